@@ -1,0 +1,62 @@
+using System.Collections.Immutable;
+
+namespace Cogwright.Drivetrain;
+
+/// <summary>What can be said of a gear beyond its state; each is worth a look, none of them refuses the gear.</summary>
+public enum FindingKind
+{
+    /// <summary>The gap to the cog in use is below the part's least.</summary>
+    GapBelowLeast,
+
+    /// <summary>The gap to the next larger cog is below the part's least.</summary>
+    GapToNextBelowLeast,
+
+    /// <summary>Little chain is left before the gear is too short.</summary>
+    LittleTightMargin,
+
+    /// <summary>Little chain is left before the chain hangs.</summary>
+    LittleLooseMargin,
+
+    /// <summary>The gear's state is not ok.</summary>
+    State,
+}
+
+/// <summary>One finding in one gear.</summary>
+/// <param name="Gear">The gear.</param>
+/// <param name="Kind">What was found.</param>
+/// <param name="ValueMm">The value that is out of bounds (mm).</param>
+/// <param name="LimitMm">The bound (mm).</param>
+/// <param name="NotUsed">Whether the spec already lists the gear as not to be used.</param>
+public readonly record struct Finding(
+    Gear Gear,
+    FindingKind Kind,
+    double ValueMm,
+    double LimitMm,
+    bool NotUsed
+);
+
+/// <summary>All gears with what is true of each, for one chain length and one body angle. Immutable.</summary>
+/// <param name="Spec">The spec it was made from.</param>
+/// <param name="Pitches">The chain it was solved with (pitches).</param>
+/// <param name="BodyAngleRad">The body angle it was solved with (rad); the spec's own unless changed.</param>
+/// <param name="Gears">Ring by ring in the spec's order, each from the smallest cog to the largest.</param>
+public sealed record GearTable(
+    DrivetrainSpec Spec,
+    int Pitches,
+    double BodyAngleRad,
+    ImmutableArray<GearResult> Gears
+)
+{
+    /// <summary>The gear with these numbers of teeth, or null when the bike has none such.</summary>
+    public GearResult? Find(Gear gear)
+    {
+        foreach (var result in Gears)
+        {
+            if (result.Gear == gear)
+            {
+                return result;
+            }
+        }
+        return null;
+    }
+}
