@@ -1,0 +1,84 @@
+using System.Collections.Immutable;
+using Cogwright.Setup.Catalogue;
+
+namespace Cogwright.Setup;
+
+/// <summary>The chain choice in sentences.</summary>
+internal static class ChainWords
+{
+    /// <summary>The number to cut in words, or why there is none.</summary>
+    internal static string Headline(ChainFacts chain) =>
+        chain.Pitches is { } pitches ? Length(pitches) : Texts.Get("chain.none");
+
+    /// <summary>A length in words: never bare "links".</summary>
+    internal static string Length(int pitches) =>
+        pitches % 2 == 0
+            ? Texts.Get("chain.even", pitches, pitches / 2, pitches / 2)
+            : Texts.Get("chain.odd", pitches, pitches / 2, pitches / 2);
+
+    /// <summary>How near the bench rule is to another number.</summary>
+    internal static string RoundingEdge(ChainFacts chain) =>
+        Texts.Get(
+            chain.RoundingEdgeIsBelow ? "chain.edgeBelow" : "chain.edgeAbove",
+            chain.DirectPath,
+            chain.BenchRule,
+            chain.RoundingEdge,
+            chain.RoundingEdgeIsBelow ? chain.BenchRule - 2 : chain.BenchRule + 2
+        );
+
+    /// <summary>The box on paper.</summary>
+    internal static ChainBox Box(QuantityCatalogue catalogue) =>
+        new()
+        {
+            Pitches = catalogue.Chain.Pitches,
+            InnerLinks = catalogue.Chain.Pitches / 2,
+            OuterLinks = catalogue.Chain.Pitches / 2,
+            DirectPathPitches = catalogue.Chain.DirectPath,
+            Headline = Headline(catalogue.Chain),
+            Lines = [.. Lines(catalogue)],
+        };
+
+    private static IEnumerable<string> Lines(QuantityCatalogue catalogue)
+    {
+        var chain = catalogue.Chain;
+        if (chain.StatedBySpec && chain.Recommended is { } better && better != chain.Pitches)
+        {
+            yield return Texts.Get("chain.specDiffers", chain.Pitches, better);
+        }
+        yield return RoundingEdge(chain);
+        if (catalogue.HasRearDerailleur)
+        {
+            yield return Safe("chain.shortest", chain.ShortestSafe, chain.ShortestSetBy);
+            yield return Safe("chain.longest", chain.LongestSafe, chain.LongestSetBy);
+        }
+        if (chain.Missing > 0)
+        {
+            yield return Texts.Get("chain.missing", chain.Missing);
+        }
+        if (!chain.ChainstaySensitivity.IsEmpty)
+        {
+            yield return Texts.Get("chain.chainstay", Sensitivity(chain.ChainstaySensitivity));
+        }
+        if (catalogue.HasRearDerailleur)
+        {
+            yield return chain.CageTakesMm is { } takes
+                ? Texts.Get("chain.capacityCage", chain.CapacityTeeth, takes)
+                : Texts.Get("chain.capacity", chain.CapacityTeeth);
+        }
+    }
+
+    private static string Safe(string key, int? pitches, (int RingTeeth, int CogTeeth)? setBy) =>
+        pitches is not { } length ? Texts.Get($"{key}None")
+        : setBy is { } gear ? Texts.Get($"{key}By", length, gear.RingTeeth, gear.CogTeeth)
+        : Texts.Get(key, length);
+
+    private static string Sensitivity(ImmutableArray<(double DeltaMm, int? Pitches)> numbers) =>
+        string.Join(
+            ", ",
+            numbers.Select(n =>
+                n.Pitches is { } pitches
+                    ? Texts.Get("chain.chainstayEntry", n.DeltaMm, pitches)
+                    : Texts.Get("chain.chainstayEntryNone", n.DeltaMm)
+            )
+        );
+}
