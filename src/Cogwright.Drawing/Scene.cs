@@ -25,6 +25,9 @@ public enum Stroke
 
     /// <summary>A frame round a table or a box.</summary>
     Frame,
+
+    /// <summary>A part that is there but not in use: the other cogs, the other rings.</summary>
+    Faint,
 }
 
 /// <summary>Where a text is anchored at its point.</summary>
@@ -114,4 +117,18 @@ public sealed record Scene(
     double Width,
     double Height,
     ImmutableArray<Shape> Shapes
-);
+)
+{
+    /// <summary>
+    /// How many millimetres of paper the drawing gives to one millimetre of the scene (1 prints true, 0.35 is 35 %).
+    /// Text heights in the scene were chosen for it, and pen widths (mm on paper) are divided by it.
+    /// A writer may still be given another size; text then grows and shrinks with the drawing.
+    /// </summary>
+    public double PaperScale { get; init; } = 1;
+
+    /// <summary>Top edge (mm).</summary>
+    public double Top => Bottom + Height;
+
+    /// <summary>Right edge (mm).</summary>
+    public double Right => Left + Width;
+}
