@@ -38,16 +38,27 @@ internal sealed record Bike(
     /// <summary>What in its gear table is worth a look.</summary>
     internal ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
 
+    /// <summary>The gear in which the gap is set: the spec's, else smallest ring and largest cog.</summary>
+    internal Gear GapGear =>
+        Work.Gap is { } gap
+            ? new(gap.RingTeeth, gap.CogTeeth)
+            : new(Spec.Rings.Min(ring => ring.Teeth), Spec.Cogs.Teeth[^1]);
+
     /// <summary>Its named quantities.</summary>
     internal QuantityCatalogue Catalogue => QuantityCatalogue.Of(Spec, Choice, Table);
 
     /// <summary>Exit code of a command that only looks at the mechanism; gears told not to be used do not count.</summary>
-    internal int ExitCode => Findings.Any(finding => !finding.NotUsed) ? Cli.ExitCode.Findings : Cli.ExitCode.Fine;
+    internal int ExitCode =>
+        Findings.Any(finding => !finding.NotUsed) ? Cli.ExitCode.Findings : Cli.ExitCode.Fine;
 
     /// <summary>
     /// Reads the spec that a command names. When it cannot be used, says why on the console (or as JSON) and gives null.
     /// </summary>
-    internal static Bike? Load(SpecSettings settings, IAnsiConsole console, double? bodyAngleRad = null)
+    internal static Bike? Load(
+        SpecSettings settings,
+        IAnsiConsole console,
+        double? bodyAngleRad = null
+    )
     {
         SpecReading reading;
         using (var stream = InputFile.Open(settings.SpecPath))
@@ -73,9 +84,15 @@ internal sealed record Bike(
         var choice = ChainChooser.Choose(spec);
         if (spec.Chain.Pitches is null)
         {
-            from = choice.Numbers.Recommended is null ? PitchesFrom.BenchRule : PitchesFrom.Recommended;
+            from = choice.Numbers.Recommended is null
+                ? PitchesFrom.BenchRule
+                : PitchesFrom.Recommended;
         }
-        var table = GearTableSolver.Solve(spec, ChainChooser.PitchesFor(spec, choice), bodyAngleRad);
+        var table = GearTableSolver.Solve(
+            spec,
+            ChainChooser.PitchesFor(spec, choice),
+            bodyAngleRad
+        );
         return new(spec, file.Work, choice, table, from);
     }
 }

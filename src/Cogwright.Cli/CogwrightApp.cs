@@ -48,11 +48,22 @@ public static class CogwrightApp
             config
                 .AddCommand<CorrectCommand>("correct")
                 .WithDescription(Texts.Get("command.correct"))
-                .WithExample("correct", "demo/specs/model-example.yaml", "demo/readings/model-example.yaml");
+                .WithExample(
+                    "correct",
+                    "demo/specs/model-example.yaml",
+                    "demo/readings/model-example.yaml"
+                );
             config
                 .AddCommand<DrawCommand>("draw")
                 .WithDescription(Texts.Get("command.draw"))
-                .WithExample("draw", "demo/specs/model-example.yaml", "--gear", "34/34", "--out", "drawings");
+                .WithExample(
+                    "draw",
+                    "demo/specs/model-example.yaml",
+                    "--gear",
+                    "34/34",
+                    "--out",
+                    "drawings"
+                );
             config
                 .AddCommand<WorksheetCommand>("worksheet")
                 .WithDescription(Texts.Get("command.worksheet"))

@@ -24,7 +24,11 @@ internal static class Failure
                 Screen.Problem(console, exception.Message, Texts.Get("file.hint"));
                 return ExitCode.BadInput;
             default:
-                Screen.Problem(console, Texts.Get("fault", exception.GetType().Name, exception.Message), null);
+                Screen.Problem(
+                    console,
+                    Texts.Get("fault", exception.GetType().Name, exception.Message),
+                    null
+                );
                 return ExitCode.Fault;
         }
     }

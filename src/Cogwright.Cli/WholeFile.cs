@@ -18,7 +18,14 @@ internal static class WholeFile
         var beside = $"{full}.{Environment.ProcessId}.part";
         try
         {
-            using (var stream = new FileStream(beside, FileMode.Create, FileAccess.Write, FileShare.None))
+            using (
+                var stream = new FileStream(
+                    beside,
+                    FileMode.Create,
+                    FileAccess.Write,
+                    FileShare.None
+                )
+            )
             {
                 stream.Write(content);
                 stream.Flush(flushToDisk: true);

@@ -15,14 +15,5 @@ internal sealed class LayoutRecord
         (double Width, double Height) side,
         double marginPt,
         int sides
-    ) =>
-        new(
-            side.Width,
-            side.Height,
-            marginPt,
-            sides,
-            [.. Blocks],
-            [.. Printed],
-            [.. Lengths]
-        );
+    ) => new(side.Width, side.Height, marginPt, sides, [.. Blocks], [.. Printed], [.. Lengths]);
 }

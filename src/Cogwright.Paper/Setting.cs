@@ -8,15 +8,15 @@ internal sealed record Density(double TitlePt, double BoxMm, bool Notes)
 {
     /// <summary>From roomy to tight; the first that fits is taken.</summary>
     internal static IReadOnlyList<Density> FromRoomyToTight { get; } =
-        [
-            new(14, 9, true),
-            new(13, 9, true),
-            new(12, 8.5, true),
-            new(12, 8.5, false),
-            new(11, 8, false),
-            new(10, 7.5, false),
-            new(9, 7, false),
-        ];
+    [
+        new(14, 9, true),
+        new(13, 9, true),
+        new(12, 8.5, true),
+        new(12, 8.5, false),
+        new(11, 8, false),
+        new(10, 7.5, false),
+        new(9, 7, false),
+    ];
 }
 
 /// <summary>What every block needs to set its type.</summary>

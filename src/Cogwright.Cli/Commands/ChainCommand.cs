@@ -10,7 +10,11 @@ namespace Cogwright.Cli.Commands;
 internal sealed class ChainCommand(IAnsiConsole console) : Command<SpecSettings>
 {
     /// <inheritdoc />
-    protected override int Execute(CommandContext context, SpecSettings settings, CancellationToken cancellationToken)
+    protected override int Execute(
+        CommandContext context,
+        SpecSettings settings,
+        CancellationToken cancellationToken
+    )
     {
         if (Bike.Load(settings, console) is not { } bike)
         {
@@ -24,7 +28,9 @@ internal sealed class ChainCommand(IAnsiConsole console) : Command<SpecSettings>
         {
             Show(bike);
         }
-        return bike.Choice.Status == ChainChoiceStatus.ServesAll ? ExitCode.Fine : ExitCode.Findings;
+        return bike.Choice.Status == ChainChoiceStatus.ServesAll
+            ? ExitCode.Fine
+            : ExitCode.Findings;
     }
 
     private void Show(Bike bike)
@@ -34,7 +40,13 @@ internal sealed class ChainCommand(IAnsiConsole console) : Command<SpecSettings>
         Screen.Heading(
             console,
             n.Recommended is { } pitches
-                ? Texts.Get("chain.recommended", pitches, (pitches + 1) / 2, pitches / 2, pitches * Sprocket.PitchMm)
+                ? Texts.Get(
+                    "chain.recommended",
+                    pitches,
+                    (pitches + 1) / 2,
+                    pitches / 2,
+                    pitches * Sprocket.PitchMm
+                )
                 : Texts.Get("chain.noLength")
         );
         foreach (var reason in Explanation.Reasons(bike.Spec, bike.Choice))

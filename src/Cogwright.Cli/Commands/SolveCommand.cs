@@ -19,7 +19,11 @@ internal sealed class SolveSettings : SpecSettings
 internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings>
 {
     /// <inheritdoc />
-    protected override int Execute(CommandContext context, SolveSettings settings, CancellationToken cancellationToken)
+    protected override int Execute(
+        CommandContext context,
+        SolveSettings settings,
+        CancellationToken cancellationToken
+    )
     {
         if (settings.BodyAngleDeg is { } angle && !(Math.Abs(angle) <= 180))
         {

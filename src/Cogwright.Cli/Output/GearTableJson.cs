@@ -11,7 +11,10 @@ internal static class GearTableJson
         json.WriteString("name", bike.Spec.Name);
         json.WriteNumber("pitches", bike.Table.Pitches);
         json.WriteString("pitchesFrom", JsonAnswer.Name(bike.PitchesFrom));
-        json.AngleDeg("bodyAngleDeg", bike.Spec.RearDerailleur is null ? double.NaN : bike.Table.BodyAngleRad);
+        json.AngleDeg(
+            "bodyAngleDeg",
+            bike.Spec.RearDerailleur is null ? double.NaN : bike.Table.BodyAngleRad
+        );
         Gears(json, "gears", bike.Table);
         json.WriteStartArray("findings");
         foreach (var finding in bike.Findings)

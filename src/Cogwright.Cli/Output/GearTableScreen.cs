@@ -18,7 +18,9 @@ internal static class GearTableScreen
                 bike.Table.Pitches / 2
             )
         );
-        console.Write(bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike.Table));
+        console.Write(
+            bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike.Table)
+        );
         Findings(console, bike);
         Screen.Assumed(console, bike.Spec);
     }
@@ -95,7 +97,9 @@ internal static class GearTableScreen
     private static Text State(in GearResult gear)
     {
         var word = Texts.Get($"state.{gear.State}");
-        return gear.State == GearState.Ok ? new(word) : new(word, new Style(Color.Red, decoration: Decoration.Bold));
+        return gear.State == GearState.Ok
+            ? new(word)
+            : new(word, new Style(Color.Red, decoration: Decoration.Bold));
     }
 
     private static void Findings(IAnsiConsole console, Bike bike)

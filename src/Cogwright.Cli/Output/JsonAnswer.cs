@@ -83,7 +83,11 @@ internal static class JsonAnswer
     }
 
     /// <summary>A list of sentences.</summary>
-    internal static void Sentences(this Utf8JsonWriter json, string name, IEnumerable<string> sentences)
+    internal static void Sentences(
+        this Utf8JsonWriter json,
+        string name,
+        IEnumerable<string> sentences
+    )
     {
         json.WriteStartArray(name);
         foreach (var sentence in sentences)

@@ -7,7 +7,11 @@ namespace Cogwright.Cli.Output;
 /// <summary>Says what is wrong with a file, place by place.</summary>
 internal static class ProblemReport
 {
-    internal static void Write(IAnsiConsole console, ImmutableArray<FileProblem> problems, bool json)
+    internal static void Write(
+        IAnsiConsole console,
+        ImmutableArray<FileProblem> problems,
+        bool json
+    )
     {
         if (json)
         {
@@ -35,7 +39,13 @@ internal static class ProblemReport
         {
             Screen.Problem(
                 console,
-                Texts.Get("problem.place", problem.File, problem.Line, problem.Column, problem.Field),
+                Texts.Get(
+                    "problem.place",
+                    problem.File,
+                    problem.Line,
+                    problem.Column,
+                    problem.Field
+                ),
                 $"  {problem.Message}"
             );
         }

@@ -19,7 +19,12 @@ internal static class Screen
     /// <summary>A number with so many decimals, or a dash where there is none.</summary>
     internal static Text Number(double value, int decimals) =>
         new(
-            double.IsNaN(value) ? "–" : value.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture)
+            double.IsNaN(value)
+                ? "–"
+                : value.ToString(
+                    "F" + decimals.ToString(CultureInfo.InvariantCulture),
+                    CultureInfo.InvariantCulture
+                )
         )
         {
             Justification = Justify.Right,
@@ -27,7 +32,8 @@ internal static class Screen
 
     internal static double Degrees(double radians) => radians * 180 / Math.PI;
 
-    internal static void Line(IAnsiConsole console, string text) => console.Write(new Text(text + "\n"));
+    internal static void Line(IAnsiConsole console, string text) =>
+        console.Write(new Text(text + "\n"));
 
     internal static void Heading(IAnsiConsole console, string text) =>
         console.Write(new Text(text + "\n", new Style(decoration: Decoration.Bold)));

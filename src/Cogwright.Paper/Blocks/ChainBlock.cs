@@ -39,13 +39,7 @@ internal sealed class ChainBlock(ChainBox chain) : Block
             Setting.StandPt,
             bold: true
         );
-        top = sheet.PrintLines(
-            [DirectPath],
-            left,
-            top,
-            width,
-            setting.Density.TitlePt
-        );
+        top = sheet.PrintLines([DirectPath], left, top, width, setting.Density.TitlePt);
         top = sheet.PrintLines(ReasonLines(setting, box.Width), left, top, width, Setting.SmallPt);
         DrawCounts(sheet, new PaperBox(left, top, width, CountHeight));
     }
@@ -55,16 +49,16 @@ internal sealed class ChainBlock(ChainBox chain) : Block
         var initials = Columns.InitialsPt + 4;
         var ticks = Points.FromMm(21);
         var words = line.Width - initials - ticks;
-        sheet.Print(Texts.Get("CountedTwice"), line with { Width = words - 3 }, CountPt, bold: true);
-        sheet.Tick(
-            "1",
+        sheet.Print(
+            Texts.Get("CountedTwice"),
             line with
             {
-                Left = line.Left + words,
-                Width = ticks / 2,
+                Width = words - 3,
             },
-            Setting.StandPt
+            CountPt,
+            bold: true
         );
+        sheet.Tick("1", line with { Left = line.Left + words, Width = ticks / 2 }, Setting.StandPt);
         sheet.Tick(
             "2",
             line with
@@ -97,9 +91,7 @@ internal sealed class ChainBlock(ChainBox chain) : Block
         var lines = new List<string>();
         foreach (var reason in chain.Lines)
         {
-            lines.AddRange(
-                setting.Fit.Wrap(reason, Setting.SmallPt, false, widthPt - (2 * Pad))
-            );
+            lines.AddRange(setting.Fit.Wrap(reason, Setting.SmallPt, false, widthPt - (2 * Pad)));
         }
         return lines;
     }

@@ -137,13 +137,8 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
     {
         var height =
             2
-            + (
-                TitleLines(setting, target, widthPt).Count
-                * Setting.Line(setting.Density.TitlePt)
-            )
-            + (
-                SmallLines(setting, target, widthPt).Count * Setting.Line(Setting.SmallPt)
-            );
+            + (TitleLines(setting, target, widthPt).Count * Setting.Line(setting.Density.TitlePt))
+            + (SmallLines(setting, target, widthPt).Count * Setting.Line(Setting.SmallPt));
         if (Amount.Of(target).Length > 0)
         {
             height += Setting.Line(Setting.StandPt);

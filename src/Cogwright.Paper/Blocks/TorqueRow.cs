@@ -77,12 +77,7 @@ internal sealed class TorqueRow(Target target) : Block
         var ticks = done with { Left = done.Left + 3, Width = done.Width - 5, Height = half };
         sheet.Tick(Texts.Get("Clicked"), ticks, TickPt);
         sheet.Tick(Texts.Get("Measured"), ticks with { Top = ticks.Top + half }, TickPt);
-        sheet.Rule(
-            done.Right - Points.FromMm(8),
-            done.Bottom - 3,
-            done.Right - 3,
-            done.Bottom - 3
-        );
+        sheet.Rule(done.Right - Points.FromMm(8), done.Bottom - 3, done.Right - 3, done.Bottom - 3);
         sheet.Frame(new PaperBox(done.Right, top, Columns.InitialsPt, height));
     }
 

@@ -42,7 +42,10 @@ public sealed record ChainFacts
     public required bool RoundingEdgeIsBelow { get; init; }
 
     /// <summary>Recommended length for a chainstay that is shorter or longer by so much (mm).</summary>
-    public required ImmutableArray<(double ChainstayDeltaMm, int? Pitches)> ChainstaySensitivity { get; init; }
+    public required ImmutableArray<(
+        double ChainstayDeltaMm,
+        int? Pitches
+    )> ChainstaySensitivity { get; init; }
 
     /// <summary>By how many pitches the cage cannot serve the gears; 0 when it can.</summary>
     public int Missing { get; init; }

@@ -48,10 +48,9 @@ internal static class GapTargets
                 gear.CogTeeth
             ),
             Unit = "mm",
-            Tool =
-                bench.Catalogue.Screw?.Tool is { } tool
-                    ? Texts.Get("gap.toolAnd", tool)
-                    : Texts.Get("gap.tool"),
+            Tool = bench.Catalogue.Screw?.Tool is { } tool
+                ? Texts.Get("gap.toolAnd", tool)
+                : Texts.Get("gap.tool"),
         };
 
     private static string Notes(Bench bench, (int, int) gear, string? practice)

@@ -15,12 +15,7 @@ internal static class TestTargets
             yield return Check.Of("bar-lock", stage);
         }
         yield return Check.Of("brakes-first", stage, caution: "brakes");
-        yield return Check.Of(
-            "loaded-test",
-            stage,
-            bench.ShiftsRear ? null : "single",
-            "release"
-        );
+        yield return Check.Of("loaded-test", stage, bench.ShiftsRear ? null : "single", "release");
         if (!bench.Catalogue.GearsNotToUse.IsEmpty)
         {
             yield return Check.Of("gears-not-to-use", stage) with
