@@ -12,8 +12,10 @@ internal static partial class SpecOrder
         .Select((row, i) => (row.Path, i))
         .ToImmutableDictionary(r => r.Path, r => r.i);
 
-    internal static int Of(string path) =>
-        Rows.GetValueOrDefault(Indices().Replace(path, "[]"), int.MaxValue);
+    internal static int Of(string path) => Rows.GetValueOrDefault(TablePath(path), int.MaxValue);
+
+    /// <summary>The path as it stands in the table: <c>rings[]</c> for every ring.</summary>
+    internal static string TablePath(string path) => Indices().Replace(path, "[]");
 
     [GeneratedRegex(@"\[\d+\]")]
     private static partial Regex Indices();
