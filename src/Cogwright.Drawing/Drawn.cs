@@ -16,32 +16,60 @@ internal static class Drawn
 
     // Height of a link plate of a cycle chain, about 8.5 mm (common practice).
     private const double OuterPlateHalfHeightMm = 4.3;
+    private const double InnerPlateHalfHeightMm = 3.5;
     private const double PinRadiusMm = 1.85;
 
-    /// <summary>The frame line and the cogs and rings that are not in use.</summary>
-    internal static void Others(Sheet sheet, Mechanism mechanism)
+    /// <summary>The cogs and rings not in use that lie behind the ones in use.</summary>
+    internal static void OthersBehind(Sheet sheet, Mechanism mechanism)
+    {
+        foreach (var (centre, tipRadius, inFront) in Others(mechanism))
+        {
+            if (!inFront)
+            {
+                sheet.Circle(centre, tipRadius, Stroke.Faint);
+            }
+        }
+    }
+
+    /// <summary>
+    /// The smaller cogs, which lie in front of the one in use, and the smaller rings, which lie behind but are shown.
+    /// </summary>
+    internal static void OthersInFront(Sheet sheet, Mechanism mechanism)
+    {
+        foreach (var (centre, tipRadius, inFront) in Others(mechanism))
+        {
+            if (inFront)
+            {
+                sheet.Circle(centre, tipRadius, Stroke.Faint);
+            }
+        }
+    }
+
+    private static IEnumerable<(Point Centre, double TipRadiusMm, bool InFront)> Others(
+        Mechanism mechanism
+    )
     {
         var spec = mechanism.Spec;
-        for (var i = spec.Rings.Length - 1; i >= 0; i--)
+        for (var i = 0; i < spec.Rings.Length; i++)
         {
             var ring = spec.Rings[i];
             if (i != mechanism.Result.RingIndex)
             {
-                sheet.Circle(
+                yield return (
                     mechanism.Ring.Centre,
                     Sprocket.TipRadiusMm(ring.Teeth, ring.TipDiameterMm),
-                    Stroke.Faint
+                    ring.Teeth < mechanism.Ring.Teeth
                 );
             }
         }
-        for (var i = spec.Cogs.Teeth.Length - 1; i >= 0; i--)
+        for (var i = 0; i < spec.Cogs.Teeth.Length; i++)
         {
             if (i != mechanism.Result.CogIndex)
             {
-                sheet.Circle(
+                yield return (
                     mechanism.Cog.Centre,
                     Sprocket.TipRadiusMm(spec.Cogs.Teeth[i], spec.Cogs.TipDiameterMm(i)),
-                    Stroke.Faint
+                    i < mechanism.Result.CogIndex
                 );
             }
         }
@@ -52,6 +80,7 @@ internal static class Drawn
     {
         ToothedDisc(sheet, mechanism.Ring, trace?.GapAngleRad(1), SpindleRadiusMm);
         ToothedDisc(sheet, mechanism.Cog, trace?.GapAngleRad(0), AxleRadiusMm);
+        OthersInFront(sheet, mechanism);
         sheet.Line(mechanism.Cog.Centre, mechanism.Ring.Centre, Stroke.Centre);
     }
 
@@ -131,13 +160,22 @@ internal static class Drawn
             return;
         }
         var rollers = trace.Rollers(mechanism.Table.Pitches);
+        // Seen from the drive side the outer plates lie on the inner ones.
+        for (var i = 2; i < rollers.Length; i += 2)
+        {
+            Plate(sheet, rollers[i - 1], rollers[i], InnerPlateHalfHeightMm);
+        }
+        if (rollers.Length % 2 == 0)
+        {
+            Plate(sheet, rollers[^1], rollers[0], InnerPlateHalfHeightMm);
+        }
         for (var i = 1; i < rollers.Length; i += 2)
         {
-            sheet.Closed(
-                Outline.Plate(rollers[i - 1], rollers[i], OuterPlateHalfHeightMm),
-                Stroke.Chain,
-                filled: true
-            );
+            Plate(sheet, rollers[i - 1], rollers[i], OuterPlateHalfHeightMm);
+        }
+        if (rollers.Length % 2 == 1)
+        {
+            Plate(sheet, rollers[^1], rollers[0], OuterPlateHalfHeightMm);
         }
         foreach (var roller in rollers)
         {
@@ -145,13 +183,18 @@ internal static class Drawn
         }
     }
 
-    /// <summary>The whole mechanism of another pose, dashed: cage, pulleys, link and pitch line.</summary>
-    internal static void Ghost(Sheet sheet, Mechanism mechanism)
+    /// <summary>The chain of another pose, dashed.</summary>
+    internal static void GhostChain(Sheet sheet, Mechanism mechanism)
     {
         if (mechanism.Path is not null)
         {
             PitchLine(sheet, mechanism, Stroke.Ghost);
         }
+    }
+
+    /// <summary>The derailleur of another pose, dashed: cage, pulleys and link.</summary>
+    internal static void GhostDerailleur(Sheet sheet, Mechanism mechanism)
+    {
         Cage(sheet, mechanism, Stroke.Ghost);
         foreach (var pulley in (ReadOnlySpan<Mechanism.Disc?>)[mechanism.Guide, mechanism.Tension])
         {
@@ -166,6 +209,17 @@ internal static class Drawn
             sheet.Line(upper, pivot, Stroke.Ghost);
         }
     }
+
+    /// <summary>One link with its two pins.</summary>
+    internal static void Link(Sheet sheet, Point from, Point to, bool isOuter)
+    {
+        Plate(sheet, from, to, isOuter ? OuterPlateHalfHeightMm : InnerPlateHalfHeightMm);
+        sheet.Circle(from, PinRadiusMm, Stroke.Chain);
+        sheet.Circle(to, PinRadiusMm, Stroke.Chain);
+    }
+
+    private static void Plate(Sheet sheet, Point from, Point to, double halfHeightMm) =>
+        sheet.Closed(Outline.Plate(from, to, halfHeightMm), Stroke.Chain, filled: true);
 
     private static void PitchLine(Sheet sheet, Mechanism mechanism, Stroke stroke)
     {

@@ -24,10 +24,16 @@ internal static class GearWords
         result.State switch
         {
             GearState.Ok => null,
-            GearState.Slack => Texts.Get("warning.slack", result.ShortfallMm),
-            GearState.Short when result.Blame == Blame.OverlappingSprockets => Texts.Get(
-                "warning.overlap"
+            _ when result.Blame == Blame.OverlappingSprockets => Texts.Get("warning.overlap"),
+            GearState.Slack when !double.IsNaN(result.AxleMovedMm) => Texts.Get(
+                "warning.slackDirect",
+                result.ShortfallMm
             ),
+            GearState.Short when !double.IsNaN(result.AxleMovedMm) => Texts.Get(
+                "warning.shortDirect",
+                result.ShortfallMm
+            ),
+            GearState.Slack => Texts.Get("warning.slack", result.ShortfallMm),
             GearState.Short => Texts.Get("warning.short", result.ShortfallMm),
             GearState.Clash => Texts.Get("warning.clash", -result.GapMm),
             _ => Texts.Get(
@@ -35,7 +41,6 @@ internal static class GearWords
                 {
                     Blame.InboardStop => "warning.inboardStop",
                     Blame.OutboardStop => "warning.outboardStop",
-                    Blame.OverlappingSprockets => "warning.overlap",
                     _ => "warning.parallelogram",
                 },
                 result.ShortfallMm

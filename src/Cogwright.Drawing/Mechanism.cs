@@ -39,8 +39,8 @@ internal sealed record Mechanism
     internal bool TakesTheChain =>
         Path is { } path && Math.Abs(path.Pitches - Table.Pitches) < CountsWithinPitches;
 
-    /// <summary>A tenth of a millimetre of chain: less than a pen's width at any scale.</summary>
-    internal const double CountsWithinPitches = 0.008;
+    /// <summary>The most by which a chain without a tensioner may be longer than its path and still count as lying on it (pitches).</summary>
+    internal const double CountsWithinPitches = 0.05;
 
     /// <summary>A sprocket with its sizes.</summary>
     internal readonly record struct Disc(
@@ -64,7 +64,7 @@ internal sealed record Mechanism
         var spec = table.Spec;
         var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
         var cog = DiscOf(
-            spec.Frame.Axle,
+            AxleOf(spec.Frame, result),
             gear.CogTeeth,
             spec.Cogs.TipDiameterMm(result.CogIndex),
             pitch
@@ -98,6 +98,14 @@ internal sealed record Mechanism
             Sprocket.PitchRadiusMm(teeth, pitchMm),
             Sprocket.TipRadiusMm(teeth, tipDiameterMm)
         );
+
+    // An axle moved in its slots stays on the line of the chainstay here: only its distance is known.
+    private static Point AxleOf(Frame frame, GearResult result)
+    {
+        var moved = double.IsFinite(result.AxleMovedMm) ? result.AxleMovedMm : 0;
+        var part = 1 + (moved / frame.ChainstayMm);
+        return new(frame.Axle.X * part, frame.Axle.Y * part);
+    }
 
     private Mechanism WithDerailleur(RearDerailleur derailleur, Hanger hanger)
     {

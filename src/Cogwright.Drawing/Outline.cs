@@ -34,7 +34,8 @@ internal static class Outline
             var seat = At(centre, pitchRadiusMm, middle);
             for (var step = 0; step <= seatSteps; step++)
             {
-                var turn = seatHalf * ((2.0 * step / seatSteps) - 1);
+                // The seat faces outward, so it is walked clockwise while the rim is walked anticlockwise.
+                var turn = seatHalf * (1 - (2.0 * step / seatSteps));
                 points.Add(Pair(At(seat, seatRadius, middle + Math.PI + turn)));
             }
             var tip = middle + (Math.PI / teeth);

@@ -36,22 +36,27 @@ public static class SideView
         var textMm = TextMm / options.PaperScale;
         var sheet = new Sheet(textMm);
 
-        Drawn.Others(sheet, mechanism);
-        if (options.Before is { } before && before.Find(gear) is not null)
+        var before = options.Before?.Find(gear) is null ? null : Mechanism.Of(options.Before, gear);
+        Drawn.OthersBehind(sheet, mechanism);
+        if (before is not null)
         {
-            Drawn.Ghost(sheet, Mechanism.Of(before, gear));
+            Drawn.GhostChain(sheet, before);
         }
         var trace = mechanism.Path is { } path
             ? new ChainTrace(mechanism.Sprockets, path, mechanism.PitchMm)
             : null;
         Drawn.InUse(sheet, mechanism, trace);
         Drawn.Derailleur(sheet, mechanism);
+        Drawn.Pulleys(sheet, mechanism, trace);
         if (trace is not null)
         {
             Drawn.ChainOf(sheet, mechanism, trace, options.ShowRollers);
         }
-        Drawn.Pulleys(sheet, mechanism, trace);
         Drawn.Cage(sheet, mechanism, Stroke.Part);
+        if (before is not null)
+        {
+            Drawn.GhostDerailleur(sheet, before);
+        }
         SideViewDimensions.Add(sheet, mechanism);
 
         Head(sheet, mechanism, options);
@@ -111,6 +116,16 @@ public static class SideView
                         GearWords.Signed(result.TightMarginMm, "0"),
                         GearWords.Signed(result.LooseMarginMm, "0")
                     ),
+                    false,
+                    Stroke.Part
+                )
+            );
+        }
+        if (result.AxleMovedMm > 0)
+        {
+            lines.Add(
+                (
+                    Texts.Get("side.axleMoved", GearWords.Signed(result.AxleMovedMm, "0.0")),
                     false,
                     Stroke.Part
                 )

@@ -15,7 +15,7 @@ internal static class SideViewDimensions
     /// <summary>The tips between which the gap is measured, on the line from the axle to the guide pulley.</summary>
     internal static (Point OnCog, Point OnGuide)? GapEnds(Mechanism mechanism)
     {
-        if (mechanism.Guide is not { } guide || !mechanism.Result.HasPose)
+        if (mechanism.Guide is not { } guide || !double.IsFinite(mechanism.Result.GapMm))
         {
             return null;
         }
@@ -39,23 +39,17 @@ internal static class SideViewDimensions
             gap > 0
                 ? Texts.Get("side.gap", GearWords.Signed(gap, "0.0"))
                 : Texts.Get("side.overlap", GearWords.Signed(-gap, "0.0"));
-        // Behind the cogs nothing else is drawn: the figure stands there.
+        // In front of the gap the two rims part and the loop of the chain is empty: the figure stands there.
         var along = ends.OnGuide - ends.OnCog;
-        var rearward = along.Y > 0 ? 1 : -1;
-        var largest = mechanism.Spec.Cogs.Teeth.Length - 1;
-        var clear =
-            Sprocket.TipRadiusMm(
-                mechanism.Spec.Cogs.Teeth[largest],
-                mechanism.Spec.Cogs.TipDiameterMm(largest)
-            ) + (1.5 * sheet.TextMm);
-        var needed = ends.OnCog.X - (mechanism.Cog.Centre.X - clear);
+        var forward = along.Y > 0 ? -1 : 1;
+        var offset = mechanism.Guide!.Value.TipRadiusMm + (2 * sheet.TextMm);
         sheet.Add(
             new Dimension(
                 ends.OnCog.X,
                 ends.OnCog.Y,
                 ends.OnGuide.X,
                 ends.OnGuide.Y,
-                rearward * Math.Max(needed, 4 * sheet.TextMm),
+                forward * offset,
                 text,
                 sheet.TextMm
             )
@@ -98,7 +92,11 @@ internal static class SideViewDimensions
                 at.Y - (anchor == Anchor.Middle ? sheet.TextMm : sheet.TextMm / 2),
                 mechanism.Result.HasPose
                     ? Texts.Get("side.cage", GearWords.Degrees(turn))
-                    : Texts.Get("side.cageAtStop"),
+                    : Texts.Get(
+                        mechanism.Result.State == GearState.Short
+                            ? "side.cageAtFrontStop"
+                            : "side.cageAtRearStop"
+                    ),
                 sheet.TextMm,
                 anchor,
                 Stroke: Stroke.Dimension
@@ -124,7 +122,7 @@ internal static class SideViewDimensions
                 bracket.X,
                 bracket.Y,
                 highest + (2 * sheet.TextMm),
-                Texts.Get("side.chainstay", GearWords.Signed(spec.Frame.ChainstayMm, "0.#")),
+                Texts.Get("side.chainstay", GearWords.Signed((bracket - axle).Length, "0.#")),
                 sheet.TextMm
             )
         );
