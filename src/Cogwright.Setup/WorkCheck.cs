@@ -25,9 +25,7 @@ public static class WorkCheck
             }
             if (!catalogue.Has((gap.RingTeeth, gap.CogTeeth)))
             {
-                problems.Add(
-                    new("gap", Texts.Get("work.gapNoGear", gap.RingTeeth, gap.CogTeeth))
-                );
+                problems.Add(new("gap", Texts.Get("work.gapNoGear", gap.RingTeeth, gap.CogTeeth)));
             }
             // Written so that NaN is refused too.
             if (!(gap.ValueMm is > 0 and < GapBounds.MostMm))
@@ -45,9 +43,7 @@ public static class WorkCheck
         {
             if (group.Count() > 1)
             {
-                problems.Add(
-                    new($"torques.{group.Key}", Texts.Get("work.torqueTwice", group.Key))
-                );
+                problems.Add(new($"torques.{group.Key}", Texts.Get("work.torqueTwice", group.Key)));
             }
             foreach (var torque in group)
             {

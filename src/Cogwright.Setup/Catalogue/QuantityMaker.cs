@@ -92,12 +92,7 @@ internal static class QuantityMaker
                 assumed.Pose,
                 gear.GapTipUncertaintyMm
             );
-            yield return Of(
-                QuantityNames.CageAngle,
-                "°",
-                Degrees(gear.CageAngleRad),
-                assumed.Pose
-            );
+            yield return Of(QuantityNames.CageAngle, "°", Degrees(gear.CageAngleRad), assumed.Pose);
             yield return Of(
                 QuantityNames.CogTeethInMesh,
                 "teeth",

@@ -12,7 +12,8 @@ internal sealed record Bench(QuantityCatalogue Catalogue, WorkSpec Work)
     internal bool ShiftsFront => Work.FrontDerailleur && Catalogue.Rings.Length > 1;
 
     /// <summary>Whether motors shift.</summary>
-    internal bool IsMotorDriven => Work.Actuation is Actuation.MotorWired or Actuation.MotorWireless;
+    internal bool IsMotorDriven =>
+        Work.Actuation is Actuation.MotorWired or Actuation.MotorWireless;
 
     /// <summary>Whether a cable shifts.</summary>
     internal bool IsCable => Work.Actuation is Actuation.Cable;

@@ -78,12 +78,18 @@ internal static class ChainTargets
         (int, int) tight = (catalogue.LargestRing, catalogue.LargestCog);
         if (bench.IsUsable(tight))
         {
-            yield return Check.Of("tight-end", WorkStage.Chain) with { Gear = tight };
+            yield return Check.Of("tight-end", WorkStage.Chain) with
+            {
+                Gear = tight,
+            };
         }
         (int, int) loose = (catalogue.SmallestRing, catalogue.SmallestCog);
         if (loose != tight && bench.IsUsable(loose))
         {
-            yield return Check.Of("loose-end", WorkStage.Chain) with { Gear = loose };
+            yield return Check.Of("loose-end", WorkStage.Chain) with
+            {
+                Gear = loose,
+            };
         }
     }
 }

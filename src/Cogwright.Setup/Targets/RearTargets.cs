@@ -19,7 +19,11 @@ internal static class RearTargets
         const WorkStage stage = WorkStage.CableOrPairing;
         if (bench.IsMotorDriven)
         {
-            yield return Check.Of("battery-charge", stage, caution: bench.Work.Actuation is Actuation.MotorWireless ? "coinCell" : null) with
+            yield return Check.Of(
+                "battery-charge",
+                stage,
+                caution: bench.Work.Actuation is Actuation.MotorWireless ? "coinCell" : null
+            ) with
             {
                 Lower = LeastChargePercent,
                 Upper = 100,
@@ -36,7 +40,12 @@ internal static class RearTargets
         }
         yield return Check.Of("cable-friction", stage);
         yield return Check.Of("shifter-released", stage);
-        yield return Check.Of("cable-adjuster", stage) with { Lower = 1, Upper = 2, Unit = "turns" };
+        yield return Check.Of("cable-adjuster", stage) with
+        {
+            Lower = 1,
+            Upper = 2,
+            Unit = "turns",
+        };
         yield return TorqueTargets.First(bench, Fasteners.RearCable, stage);
         yield return Check.Of("cable-settled", stage, caution: "cableEnds");
     }
@@ -83,11 +92,19 @@ internal static class RearTargets
             yield break;
         }
         const WorkStage stage = WorkStage.InboardStop;
-        yield return Check.Of(TargetNames.InboardStopProven, stage, bench.ByActuation, "spokes") with
+        yield return Check.Of(
+            TargetNames.InboardStopProven,
+            stage,
+            bench.ByActuation,
+            "spokes"
+        ) with
         {
             Gear = Largest(bench),
         };
-        yield return Check.Of("spoke-clearance", stage) with { Gear = Largest(bench) };
+        yield return Check.Of("spoke-clearance", stage) with
+        {
+            Gear = Largest(bench),
+        };
         yield return Check.Of("first-shift-largest", stage, caution: "turning") with
         {
             Gear = Largest(bench),

@@ -48,8 +48,9 @@ internal static class TorqueTargets
         bench.Work.Torques.Any(t => t.Fastener == fastener)
         || fastener switch
         {
-            Fasteners.HangerScrews or Fasteners.RearMount or Fasteners.Pulleys =>
-                bench.Catalogue.HasRearDerailleur,
+            Fasteners.HangerScrews or Fasteners.RearMount or Fasteners.Pulleys => bench
+                .Catalogue
+                .HasRearDerailleur,
             Fasteners.RearCable => bench.ShiftsRear && bench.IsCable,
             Fasteners.FrontCable => bench.ShiftsFront && bench.IsCable,
             Fasteners.FrontMount => bench.ShiftsFront,
