@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using Cogwright.Setup.Catalogue;
 
 namespace Cogwright.Setup;
@@ -45,40 +44,9 @@ internal static class ChainWords
         {
             yield return Texts.Get("chain.specDiffers", chain.Pitches, better);
         }
-        yield return RoundingEdge(chain);
-        if (catalogue.HasRearDerailleur)
+        foreach (var reason in chain.Reasons)
         {
-            yield return Safe("chain.shortest", chain.ShortestSafe, chain.ShortestSetBy);
-            yield return Safe("chain.longest", chain.LongestSafe, chain.LongestSetBy);
-        }
-        if (chain.Missing > 0)
-        {
-            yield return Texts.Get("chain.missing", chain.Missing);
-        }
-        if (!chain.ChainstaySensitivity.IsEmpty)
-        {
-            yield return Texts.Get("chain.chainstay", Sensitivity(chain.ChainstaySensitivity));
-        }
-        if (catalogue.HasRearDerailleur)
-        {
-            yield return chain.CageTakesMm is { } takes
-                ? Texts.Get("chain.capacityCage", chain.CapacityTeeth, takes)
-                : Texts.Get("chain.capacity", chain.CapacityTeeth);
+            yield return reason;
         }
     }
-
-    private static string Safe(string key, int? pitches, (int RingTeeth, int CogTeeth)? setBy) =>
-        pitches is not { } length ? Texts.Get($"{key}None")
-        : setBy is { } gear ? Texts.Get($"{key}By", length, gear.RingTeeth, gear.CogTeeth)
-        : Texts.Get(key, length);
-
-    private static string Sensitivity(ImmutableArray<(double DeltaMm, int? Pitches)> numbers) =>
-        string.Join(
-            ", ",
-            numbers.Select(n =>
-                n.Pitches is { } pitches
-                    ? Texts.Get("chain.chainstayEntry", n.DeltaMm, pitches)
-                    : Texts.Get("chain.chainstayEntryNone", n.DeltaMm)
-            )
-        );
 }

@@ -23,39 +23,12 @@ public sealed record ChainFacts
     /// <summary>The bench rule's number.</summary>
     public required int BenchRule { get; init; }
 
-    /// <summary>Least length with no gear short, or null.</summary>
-    public int? ShortestSafe { get; init; }
-
-    /// <summary>The gear that sets it, or null.</summary>
-    public (int RingTeeth, int CogTeeth)? ShortestSetBy { get; init; }
-
-    /// <summary>Greatest length with no gear slack, or null.</summary>
-    public int? LongestSafe { get; init; }
-
-    /// <summary>The gear that sets it, or null.</summary>
-    public (int RingTeeth, int CogTeeth)? LongestSetBy { get; init; }
-
     /// <summary>Distance from the direct path to the nearest length at which the bench rule's number changes.</summary>
     public required double RoundingEdge { get; init; }
 
     /// <summary>Whether that edge lies below the direct path.</summary>
     public required bool RoundingEdgeIsBelow { get; init; }
 
-    /// <summary>Recommended length for a chainstay that is shorter or longer by so much (mm).</summary>
-    public required ImmutableArray<(
-        double ChainstayDeltaMm,
-        int? Pitches
-    )> ChainstaySensitivity { get; init; }
-
-    /// <summary>By how many pitches the cage cannot serve the gears; 0 when it can.</summary>
-    public int Missing { get; init; }
-
-    /// <summary>Whether no gear can be served at any length.</summary>
-    public bool NoGear { get; init; }
-
-    /// <summary>Ring difference + cog difference (teeth).</summary>
-    public required int CapacityTeeth { get; init; }
-
-    /// <summary>What the cage takes between its stops on the smallest ring and cog (mm of chain), or null without a cage.</summary>
-    public double? CageTakesMm { get; init; }
+    /// <summary>The reasons behind the choice, one sentence each, in reading order.</summary>
+    public required ImmutableArray<string> Reasons { get; init; }
 }

@@ -21,7 +21,7 @@ public sealed partial class QuantityCatalogue
         Rings = [.. spec.Rings.Select(ring => ring.Teeth).OrderDescending()];
         Cogs = [.. spec.Cogs.Teeth.Order()];
         Chain = MakeChain();
-        Gears = table is null ? [] : [.. table.Gears.Select(Facts)];
+        Gears = MakeGears();
         GearsNotToUse = MakeGearsNotToUse();
         Assumed = [.. spec.Assumptions.Select(a => new AssumedValue(a.Path, a.Value, a.From))];
         Quantities = [.. QuantityMaker.Make(spec, choice, table)];
@@ -122,40 +122,42 @@ public sealed partial class QuantityCatalogue
     public bool Has((int RingTeeth, int CogTeeth) gear) =>
         Rings.Contains(gear.RingTeeth) && Cogs.Contains(gear.CogTeeth);
 
-    private GearFacts Facts(GearResult gear) =>
-        new(
-            gear.Gear.RingTeeth,
-            gear.Gear.CogTeeth,
-            gear.State is GearState.Ok,
-            spec.GearsNotUsed.Contains(gear.Gear),
-            GearWords.State(gear),
-            spec.RearDerailleur is { } derailleur ? GearWords.Findings(gear, derailleur) : [],
-            spec.RearDerailleur is not null && gear.HasPose ? gear.GapMm : null
-        );
+    private ImmutableArray<GearFacts> MakeGears()
+    {
+        if (table is null)
+        {
+            return [];
+        }
+        var findings = GearWords.Findings(table);
+        return
+        [
+            .. table.Gears.Select(gear => new GearFacts(
+                gear.Gear.RingTeeth,
+                gear.Gear.CogTeeth,
+                gear.State is GearState.Ok,
+                spec.GearsNotUsed.Contains(gear.Gear),
+                GearWords.State(gear),
+                [.. findings[gear.Gear]],
+                spec.RearDerailleur is not null && gear.HasPose ? gear.GapMm : null
+            )),
+        ];
+    }
 
     private ChainFacts MakeChain() =>
         new()
         {
-            Pitches = table?.Pitches ?? spec.Chain.Pitches ?? choice.Numbers.Recommended,
+            // A table solved with the bench rule's number alone, where no length serves, is no advice to cut it.
+            Pitches = (spec.Chain.Pitches ?? choice.Numbers.Recommended) is { } length
+                ? table?.Pitches ?? length
+                : null,
             StatedBySpec = spec.Chain.Pitches is not null,
             HalfLink = spec.Chain.HalfLink,
             Recommended = choice.Numbers.Recommended,
             DirectPath = choice.Numbers.DirectLargestPitches,
             BenchRule = choice.Numbers.BenchRule,
-            ShortestSafe = choice.Numbers.ShortestSafe,
-            ShortestSetBy = Pair(choice.ShortestSetBy),
-            LongestSafe = choice.Numbers.LongestSafe,
-            LongestSetBy = Pair(choice.LongestSetBy),
             RoundingEdge = choice.RoundingEdgePitches,
             RoundingEdgeIsBelow = choice.RoundingEdgeIsBelow,
-            ChainstaySensitivity =
-            [
-                .. choice.ChainstaySensitivity.Select(n => (n.ChainstayDeltaMm, n.Recommended)),
-            ],
-            Missing = choice.MissingPitches,
-            NoGear = choice.Status is ChainChoiceStatus.NoGear,
-            CapacityTeeth = choice.CapacityTeeth,
-            CageTakesMm = choice.CageTakesMm,
+            Reasons = [.. Explanation.Reasons(spec, choice)],
         };
 
     private ImmutableArray<GearNotToUse> MakeGearsNotToUse()
@@ -187,21 +189,18 @@ public sealed partial class QuantityCatalogue
         }
         if (table?.Find(gear) is { } result)
         {
-            if (result.State is not GearState.Ok)
+            if (GearWords.Reason(result) is { } reason)
             {
-                yield return GearWords.State(result);
+                yield return reason;
             }
             yield break;
         }
         foreach (var left in choice.LeftOut)
         {
-            if (left.Gear == gear)
+            if (left.Gear == gear && GearWords.Reason(left) is { } reason)
             {
-                yield return GearWords.LeftOut(left);
+                yield return reason;
             }
         }
     }
-
-    private static (int RingTeeth, int CogTeeth)? Pair(Gear? gear) =>
-        gear is { } g ? (g.RingTeeth, g.CogTeeth) : null;
 }

@@ -55,13 +55,23 @@ internal static class GapTargets
 
     private static string Notes(Bench bench, (int, int) gear, string? practice)
     {
-        var model = bench.Catalogue.Find(QuantityNames.Gap, gear) is { } quantity
-            ? Texts.Get(
-                quantity.DependsOnAssumed ? "gap.modelAssumed" : "gap.model",
-                quantity.Value,
-                quantity.TipUncertainty
-            )
-            : Texts.Get("gap.noModel");
-        return practice is null ? model : $"{practice} {model}";
+        var sentences = new List<string>();
+        if (practice is not null)
+        {
+            sentences.Add(practice);
+        }
+        if (bench.Catalogue.Find(QuantityNames.Gap, gear) is not { } model)
+        {
+            sentences.Add(Texts.Get("gap.noModel"));
+            return string.Join(" ", sentences);
+        }
+        sentences.Add(
+            Texts.Get(model.DependsOnAssumed ? "gap.modelAssumed" : "gap.model", model.Value)
+        );
+        if (model.TipUncertainty > 0)
+        {
+            sentences.Add(Texts.Get("gap.modelTip", model.TipUncertainty));
+        }
+        return string.Join(" ", sentences);
     }
 }
