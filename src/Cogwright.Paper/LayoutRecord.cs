@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Cogwright.Paper;
 
 /// <summary>Gathers what is placed while a worksheet is drawn.</summary>
@@ -15,14 +13,5 @@ internal sealed class LayoutRecord
         (double Width, double Height) side,
         double marginPt,
         int sides
-    ) =>
-        new(
-            side.Width,
-            side.Height,
-            marginPt,
-            sides,
-            [.. Blocks],
-            [.. Printed],
-            [.. Lengths]
-        );
+    ) => new(side.Width, side.Height, marginPt, sides, [.. Blocks], [.. Printed], [.. Lengths]);
 }

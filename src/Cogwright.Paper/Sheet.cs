@@ -68,14 +68,7 @@ internal sealed class Sheet(XGraphics graphics, int side, LayoutRecord record, T
             XStringFormats.BaseLineLeft
         );
         record.Printed.Add(
-            new PlacedText(
-                side,
-                _block,
-                shown,
-                sizePt,
-                new PaperBox(left, top, width, line),
-                cell
-            )
+            new PlacedText(side, _block, shown, sizePt, new PaperBox(left, top, width, line), cell)
         );
     }
 
