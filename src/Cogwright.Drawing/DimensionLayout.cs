@@ -13,7 +13,7 @@ public static class DimensionLayout
     private const double ArrowHalfWidth = 0.17;
     private const double ExtensionGap = 0.3;
     private const double ExtensionBeyond = 0.6;
-    private const double TextOverLine = 0.4;
+    private const double TextOverLine = 0.5;
 
     /// <summary>The shapes of a dimension, all drawn with <see cref="Stroke.Dimension"/>; arrow heads are filled with its ink.</summary>
     public static ImmutableArray<Shape> Shapes(Dimension dimension)

@@ -42,7 +42,7 @@ public static class Pens
     public const double CapHeightOfFontSize = 0.729;
 
     /// <summary>Width of the band of paper left clear round a text, as a part of its height; drawn under the text.</summary>
-    public const double HaloOfHeight = 0.35;
+    public const double HaloOfHeight = 0.3;
 
     /// <summary>Paper on which everything is drawn.</summary>
     public static Colour Paper { get; } = Colour.Of(0xffffff);

@@ -73,7 +73,7 @@ public readonly record struct GearResult
     public double ShortfallMm { get; init; }
 
     /// <summary>Whether the chain is taut, so that cage angle, gap, mesh and runs exist.</summary>
-    public bool HasPose => State is GearState.Ok or GearState.Clash;
+    public bool HasPose => !double.IsNaN(CageAngleRad);
 
     /// <summary>Whether the pulley reaches the cog, so that swing, end-of-travel lengths and margins exist.</summary>
     public bool HasReach => State is not GearState.Unreachable;
@@ -131,6 +131,9 @@ public readonly record struct GearResult
 
     /// <summary>Tension of the lower run from the cage spring (N), NaN when the spec gives no spring.</summary>
     public double LowerRunTensionN { get; init; }
+
+    /// <summary>Without derailleur: how far the axle stands behind the front end of its travel (mm), else NaN.</summary>
+    public double AxleMovedMm { get; init; }
 
     /// <summary>The lower knuckle about which the cage turns.</summary>
     public Point CagePivot { get; init; }
