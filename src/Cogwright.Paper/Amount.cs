@@ -27,12 +27,20 @@ internal static class Amount
         (target.Value, target.Lower, target.Upper) switch
         {
             ({ } value, { } lower, { } upper) => Between(value, lower, upper),
-            ({ } value, { } lower, null) => Texts.Get("ValueAtLeast", Number(value), Number(lower)),
-            ({ } value, null, { } upper) => Texts.Get("ValueAtMost", Number(value), Number(upper)),
+            ({ } value, { } lower, null) => Texts.Get(
+                "sheet.valueAtLeast",
+                Number(value),
+                Number(lower)
+            ),
+            ({ } value, null, { } upper) => Texts.Get(
+                "sheet.valueAtMost",
+                Number(value),
+                Number(upper)
+            ),
             ({ } value, null, null) => Number(value),
-            (null, { } lower, { } upper) => Texts.Get("Range", Number(lower), Number(upper)),
-            (null, { } lower, null) => Texts.Get("AtLeast", Number(lower)),
-            (null, null, { } upper) => Texts.Get("AtMost", Number(upper)),
+            (null, { } lower, { } upper) => Texts.Get("sheet.range", Number(lower), Number(upper)),
+            (null, { } lower, null) => Texts.Get("sheet.atLeast", Number(lower)),
+            (null, null, { } upper) => Texts.Get("sheet.atMost", Number(upper)),
             _ => "",
         };
 
@@ -44,7 +52,7 @@ internal static class Amount
             return Number(value);
         }
         return Number(below) == Number(above)
-            ? Texts.Get("PlusMinus", Number(value), Number(above))
-            : Texts.Get("ValueInRange", Number(value), Number(lower), Number(upper));
+            ? Texts.Get("sheet.plusMinus", Number(value), Number(above))
+            : Texts.Get("sheet.valueInRange", Number(value), Number(lower), Number(upper));
     }
 }

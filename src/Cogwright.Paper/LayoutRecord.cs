@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Cogwright.Paper;
 
 /// <summary>Gathers what is placed while a worksheet is drawn.</summary>

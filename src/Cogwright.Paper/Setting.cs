@@ -1,24 +1,5 @@
 namespace Cogwright.Paper;
 
-/// <summary>How tightly side one is set. What is read at the stand is never smaller than <see cref="StandPt"/>.</summary>
-/// <param name="TitlePt">Size of what is done or measured, in words (pt).</param>
-/// <param name="BoxMm">Height of a write-in box (mm).</param>
-/// <param name="Notes">Whether notes stand on side one too.</param>
-internal sealed record Density(double TitlePt, double BoxMm, bool Notes)
-{
-    /// <summary>From roomy to tight; the first that fits is taken.</summary>
-    internal static IReadOnlyList<Density> FromRoomyToTight { get; } =
-    [
-        new(14, 9, true),
-        new(13, 9, true),
-        new(12, 8.5, true),
-        new(12, 8.5, false),
-        new(11, 8, false),
-        new(10, 7.5, false),
-        new(9, 7, false),
-    ];
-}
-
 /// <summary>What every block needs to set its type.</summary>
 internal sealed record Setting(TextFit Fit, Density Density)
 {

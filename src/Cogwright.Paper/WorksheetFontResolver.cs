@@ -37,7 +37,7 @@ internal sealed class WorksheetFontResolver : IFontResolver
         var resource = faceName + ".ttf";
         using var stream =
             typeof(WorksheetFontResolver).Assembly.GetManifestResourceStream(resource)
-            ?? throw new FileNotFoundException(Texts.Get("FontMissing", resource));
+            ?? throw new FileNotFoundException(Texts.Get("sheet.fontMissing", resource));
         var bytes = new byte[stream.Length];
         stream.ReadExactly(bytes);
         return bytes;

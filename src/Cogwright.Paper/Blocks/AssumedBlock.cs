@@ -32,7 +32,7 @@ internal sealed class AssumedBlock(ImmutableArray<AssumedValue> assumed) : Block
         sheet.Frame(box, 1.4);
         var width = box.Width - (2 * Pad);
         sheet.Print(
-            Texts.Get("AssumedTitle"),
+            Texts.Get("sheet.assumedTitle"),
             new PaperBox(box.Left + Pad, box.Top + Pad, width, Setting.Line(TitlePt)),
             TitlePt,
             bold: true
@@ -69,11 +69,13 @@ internal sealed class AssumedBlock(ImmutableArray<AssumedValue> assumed) : Block
     {
         var text = string.Join(
             "; ",
-            assumed.Take(shown).Select(value => Texts.Get("AssumedShort", value.Path, value.Value))
+            assumed
+                .Take(shown)
+                .Select(value => Texts.Get("sheet.assumedShort", value.Path, value.Value))
         );
         if (shown < assumed.Length)
         {
-            text = Texts.Get("AndMore", text, assumed.Length - shown);
+            text = Texts.Get("sheet.andMore", text, assumed.Length - shown);
         }
         return setting.Fit.Wrap(text, TextPt, false, widthPt - (2 * Pad));
     }

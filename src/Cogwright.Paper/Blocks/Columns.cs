@@ -1,11 +1,8 @@
 namespace Cogwright.Paper.Blocks;
 
-/// <summary>The parts that all lines of the work have in common: the tab at the left and the boxes at the right.</summary>
+/// <summary>What all lines of the work have in common: the boxes to write in, at the right.</summary>
 internal static class Columns
 {
-    /// <summary>Width of the tab that holds the stage's number (pt).</summary>
-    internal static double TabPt { get; } = Points.FromMm(7.5);
-
     /// <summary>Width of the box for a value (pt).</summary>
     internal static double ValuePt { get; } = Points.FromMm(13.5);
 
@@ -29,20 +26,20 @@ internal static class Columns
     {
         var left = right - WriteInPt;
         sheet.Print(
-            Texts.Get("Found"),
+            Texts.Get("sheet.found"),
             new PaperBox(left, top, ValuePt, height),
             Setting.SmallPt,
             align: Align.Middle
         );
         sheet.Print(
-            Texts.Get("LeftAt"),
+            Texts.Get("sheet.leftAt"),
             new PaperBox(left + ValuePt, top, ValuePt, height),
             Setting.SmallPt,
             bold: true,
             align: Align.Middle
         );
         sheet.Print(
-            Texts.Get("Initials"),
+            Texts.Get("sheet.initials"),
             new PaperBox(right - InitialsPt, top, InitialsPt, height),
             Setting.SmallPt,
             align: Align.Middle

@@ -28,13 +28,13 @@ internal sealed class GearsNotToUseBlock(ImmutableArray<GearNotToUse> gears) : B
         sheet.Frame(box with { Top = box.Top + 2, Height = box.Height - 2 });
         var (left, width) = (box.Left + Pad, box.Width - (2 * Pad));
         sheet.Print(
-            Texts.Get("GearsNotToUse"),
+            Texts.Get("sheet.gearsNotToUse"),
             new PaperBox(left, box.Top + Pad, width - Points.FromMm(16), Setting.Line(TitlePt)),
             TitlePt,
             bold: true
         );
         sheet.Tick(
-            Texts.Get("Told"),
+            Texts.Get("sheet.told"),
             new PaperBox(
                 box.Right - Pad - Points.FromMm(15),
                 box.Top + Pad,
@@ -63,7 +63,7 @@ internal sealed class GearsNotToUseBlock(ImmutableArray<GearNotToUse> gears) : B
             );
             if (shown < gears.Length)
             {
-                text = Texts.Get("AndMore", text, gears.Length - shown);
+                text = Texts.Get("sheet.andMore", text, gears.Length - shown);
             }
             var lines = setting.Fit.Wrap(text, Setting.StandPt, true, widthPt - (2 * Pad));
             if (lines.Count <= MostLines || shown == 1)

@@ -34,10 +34,10 @@ internal sealed class HangerClock : Block
             Height = box.Height - 3 - Setting.Line(Setting.SmallPt),
             Width = half,
         };
-        Face(sheet, faces, Texts.Get("Before"), 0.7);
-        Face(sheet, faces with { Left = box.Left + half }, Texts.Get("After"), 1.2);
+        Face(sheet, faces, Texts.Get("sheet.before"), 0.7);
+        Face(sheet, faces with { Left = box.Left + half }, Texts.Get("sheet.after"), 1.2);
         sheet.Print(
-            Texts.Get("HangerConvention"),
+            Texts.Get("sheet.hangerConvention"),
             new PaperBox(
                 box.Left,
                 box.Bottom - Setting.Line(Setting.SmallPt),

@@ -39,10 +39,10 @@ internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
         top += Setting.Line(GearingPt) + 2;
         ReadOnlySpan<(string Words, string Value, double Share)> fields =
         [
-            (Texts.Get("Date"), date, 0.2),
-            (Texts.Get("JobNumber"), "", 0.2),
-            (Texts.Get("Mechanic"), "", 0.34),
-            (Texts.Get("CheckedBy"), "", 0.26),
+            (Texts.Get("sheet.date"), date, 0.2),
+            (Texts.Get("sheet.jobNumber"), "", 0.2),
+            (Texts.Get("sheet.mechanic"), "", 0.34),
+            (Texts.Get("sheet.checkedBy"), "", 0.26),
         ];
         var left = box.Left;
         foreach (var (words, value, share) in fields)

@@ -4,10 +4,16 @@ using Cogwright.Setup;
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>A stage's number and name, the headings of its boxes, and its cautions: before the first action.</summary>
-internal sealed class StageHeading(int number, WorksheetStage stage, bool writeIn) : Block
+internal sealed class StageHeading(
+    int number,
+    WorksheetStage stage,
+    bool writeIn,
+    string? convention
+) : Block
 {
-    private const double Above = 3;
+    private const double Above = 2;
     private const double NamePt = 10;
+    private const double NumberWidth = 17;
 
     /// <inheritdoc/>
     internal override string Name => "stage:" + stage.Stage;
@@ -20,7 +26,11 @@ internal sealed class StageHeading(int number, WorksheetStage stage, bool writeI
         Above
         + Setting.Line(NamePt)
         + 1
-        + (Cautions(setting, widthPt).Count * Setting.Line(Setting.SmallPt));
+        + (Small(setting, widthPt).Count * Setting.Line(Setting.SmallPt))
+        + (
+            SmallPrint.Cautions(setting, stage.Cautions, widthPt).Count
+            * Setting.Line(Setting.SmallPt)
+        );
 
     /// <inheritdoc/>
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
@@ -28,22 +38,23 @@ internal sealed class StageHeading(int number, WorksheetStage stage, bool writeI
         sheet.Begin(Name, box);
         var line = Setting.Line(NamePt);
         var top = box.Top + Above;
-        sheet.Blacken(new PaperBox(box.Left, top, Columns.TabPt - 3, line));
+        var tab = new PaperBox(box.Left, top, NumberWidth, line);
+        sheet.Blacken(tab);
         sheet.Print(
             number.ToString(CultureInfo.InvariantCulture),
-            new PaperBox(box.Left, top, Columns.TabPt - 3, line),
+            tab,
             NamePt,
             bold: true,
             align: Align.Middle,
             white: true
         );
-        var rightPart = writeIn ? Columns.WriteInPt : 0;
+        var rightPart = writeIn ? Columns.WriteInPt : Columns.InitialsPt;
         sheet.Print(
             stage.Title,
             new PaperBox(
-                box.Left + Columns.TabPt,
+                box.Left + NumberWidth + 4,
                 top,
-                box.Width - Columns.TabPt - rightPart - 3,
+                box.Width - NumberWidth - 4 - rightPart - 3,
                 line
             ),
             NamePt,
@@ -54,16 +65,17 @@ internal sealed class StageHeading(int number, WorksheetStage stage, bool writeI
             Columns.Headings(sheet, box.Right, top, line);
         }
         sheet.Rule(box.Left, top, box.Right, top, 0.9);
-        sheet.PrintLines(
-            Cautions(setting, box.Width),
-            box.Left + Columns.TabPt,
+        var next = sheet.PrintLines(
+            SmallPrint.Cautions(setting, stage.Cautions, box.Width),
+            box.Left,
             top + line + 1,
-            box.Width - Columns.TabPt,
+            box.Width,
             Setting.SmallPt,
             bold: true
         );
+        sheet.PrintLines(Small(setting, box.Width), box.Left, next, box.Width, Setting.SmallPt);
     }
 
-    private List<string> Cautions(Setting setting, double widthPt) =>
-        SmallPrint.Cautions(setting, stage.Cautions, widthPt - Columns.TabPt);
+    private List<string> Small(Setting setting, double widthPt) =>
+        setting.Fit.Wrap(convention ?? "", Setting.SmallPt, false, widthPt);
 }

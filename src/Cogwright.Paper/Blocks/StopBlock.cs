@@ -35,7 +35,7 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
         sheet.Frame(box, FramePt);
         sheet.Blacken(box with { Height = BandPt });
         sheet.Print(
-            Texts.Get("Stop"),
+            Texts.Get("sheet.stop"),
             new PaperBox(box.Left + Pad, box.Top, box.Width - (2 * Pad), BandPt),
             Setting.StandPt,
             bold: true,
@@ -66,7 +66,7 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
             row.Left + Pad,
             row.Top + 1,
             width,
-            setting.Density.TitlePt
+            setting.Density.TickPt
         );
         var amount = Amount.Of(target);
         if (amount.Length > 0)
@@ -105,7 +105,7 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
         );
         sheet.Frame(box, 1.2);
         sheet.Print(
-            Texts.Get("Initials"),
+            Texts.Get("sheet.initials"),
             new PaperBox(
                 line.Left + Points.FromMm(41),
                 line.Top,
@@ -120,9 +120,9 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
     private static void Answers(Sheet sheet, PaperBox box, double sizePt)
     {
         var half = box.Width * 0.4;
-        sheet.Tick(Texts.Get("Go"), box with { Width = half }, sizePt, bold: true);
+        sheet.Tick(Texts.Get("sheet.go"), box with { Width = half }, sizePt, bold: true);
         sheet.Tick(
-            Texts.Get("NoGo"),
+            Texts.Get("sheet.noGo"),
             box with
             {
                 Left = box.Left + half,
@@ -137,7 +137,7 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
     {
         var height =
             2
-            + (TitleLines(setting, target, widthPt).Count * Setting.Line(setting.Density.TitlePt))
+            + (TitleLines(setting, target, widthPt).Count * Setting.Line(setting.Density.TickPt))
             + (SmallLines(setting, target, widthPt).Count * Setting.Line(Setting.SmallPt));
         if (Amount.Of(target).Length > 0)
         {
@@ -149,7 +149,7 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
     private static double TextWidth(double widthPt) => widthPt - (2 * Pad) - AnswersWidth - 3;
 
     private static List<string> TitleLines(Setting setting, Target target, double widthPt) =>
-        setting.Fit.Wrap(target.Title, setting.Density.TitlePt, false, TextWidth(widthPt));
+        setting.Fit.Wrap(target.Title, setting.Density.TickPt, false, TextWidth(widthPt));
 
     private static List<string> SmallLines(Setting setting, Target target, double widthPt) =>
         SmallPrint.Lines(setting, target, TextWidth(widthPt));

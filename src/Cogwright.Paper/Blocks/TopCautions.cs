@@ -32,7 +32,13 @@ internal sealed class TopCautions(ImmutableArray<string> cautions) : Block
 
     private List<string> Lines(Setting setting, double widthPt) =>
         setting.Fit.Wrap(
-            Texts.Get("Caution", string.Join(" ", cautions)),
+            Texts.Get(
+                "sheet.caution",
+                string.Join(
+                    ' ',
+                    cautions.Select(caution => SmallPrint.Form(caution, setting.Density.Cautions))
+                )
+            ),
             Setting.SmallPt,
             false,
             widthPt - (2 * Pad)

@@ -1,63 +1,135 @@
+using System.Globalization;
 using Cogwright.Setup;
 
 namespace Cogwright.Paper.Blocks;
 
-/// <summary>A gap that is off, and how far to turn the screw for it: works with the computer switched off.</summary>
+/// <summary>
+/// A gap that is off, and how far to turn the screw for it: works with the computer switched off. Too small and too
+/// large are a row each, with the direction; a column is how much.
+/// </summary>
 internal sealed class TurnTableBlock(TurnTable turns) : Block
 {
     private const double Pad = 3;
+    private const double TitlePt = 9.5;
+    private const double HeadPt = 9;
+    private const double RowPt = 12;
 
     /// <inheritdoc/>
     internal override string Name => "turns";
-
-    private static double RowPt(Setting setting) => Math.Clamp(setting.Density.TitlePt, 10, 12);
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
         (2 * Pad)
         + 3
-        + (TitleLines(setting, widthPt).Count * Setting.Line(RowPt(setting)))
-        + (turns.Rows.Length * Setting.Line(RowPt(setting)))
+        + (TitleLines(setting, widthPt).Count * Setting.Line(TitlePt))
+        + Setting.Line(HeadPt)
+        + (2 * Setting.Line(RowPt))
         + (NoteLines(setting, widthPt).Count * Setting.Line(Setting.SmallPt));
 
     /// <inheritdoc/>
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        sheet.Frame(box with { Top = box.Top + 2, Height = box.Height - 3 });
+        sheet.Frame(box with { Top = box.Top + 2, Height = box.Height - 3 }, 1.2);
         var (left, width) = (box.Left + Pad, box.Width - (2 * Pad));
-        var size = RowPt(setting);
         var top = sheet.PrintLines(
             TitleLines(setting, box.Width),
             left,
             box.Top + 2 + Pad,
             width,
-            size,
+            TitlePt,
             bold: true
         );
-        var line = Setting.Line(size);
-        var first = width * 0.4;
-        foreach (var row in turns.Rows)
+        var first = width * 0.46;
+        var amounts = Amounts;
+        var cell = (width - first) / Math.Max(1, amounts.Count);
+        for (var i = 0; i < amounts.Count; i++)
         {
-            sheet.Rule(left, top, left + width, top, 0.3);
-            sheet.Print(row.Gap, new PaperBox(left, top, first - 3, line), size);
             sheet.Print(
-                row.Action,
-                new PaperBox(left + first, top, width - first, line),
-                size,
-                bold: true
+                Texts.Get("sheet.millimetres", Amount.Number(amounts[i])),
+                new PaperBox(left + first + (cell * i), top, cell, Setting.Line(HeadPt)),
+                HeadPt,
+                align: Align.Middle
             );
-            top += line;
+        }
+        top += Setting.Line(HeadPt);
+        foreach (var sign in (ReadOnlySpan<int>)[-1, 1])
+        {
+            DrawRow(sheet, sign, new PaperBox(left, top, width, Setting.Line(RowPt)), first);
+            top += Setting.Line(RowPt);
         }
         sheet.PrintLines(NoteLines(setting, box.Width), left, top, width, Setting.SmallPt);
+    }
+
+    private List<double> Amounts =>
+        [
+            .. turns
+                .Rows.Select(row => Math.Abs(row.OffByMm))
+                .Where(off => off > 0)
+                .Distinct()
+                .Order(),
+        ];
+
+    private void DrawRow(Sheet sheet, int sign, PaperBox line, double first)
+    {
+        sheet.Rule(line.Left, line.Top, line.Right, line.Top, 0.4);
+        var rows = turns.Rows.Where(row => Math.Sign(row.OffByMm) == sign).ToList();
+        var known = rows.Where(row => row.Turns is not null and not 0).ToList();
+        var clockwise = known.TrueForAll(row => row.Turns > 0);
+        var oneWay = known.Count > 0 && (clockwise || known.TrueForAll(row => row.Turns < 0));
+        var side = Texts.Get(sign < 0 ? "sheet.tooSmall" : "sheet.tooLarge");
+        var way = Texts.Get(clockwise ? "sheet.clockwise" : "sheet.anticlockwise");
+        sheet.Print(
+            oneWay ? Texts.Get("sheet.turnRow", side, way) : side,
+            line with
+            {
+                Width = first,
+            },
+            TitlePt,
+            bold: true
+        );
+        var amounts = Amounts;
+        var cell = (line.Width - first) / Math.Max(1, amounts.Count);
+        for (var i = 0; i < amounts.Count; i++)
+        {
+            var row = rows.Find(row => Math.Abs(row.OffByMm).Equals(amounts[i]));
+            sheet.Print(
+                row?.Turns is { } count ? Quarters(count, withSign: !oneWay) : "?",
+                new PaperBox(line.Left + first + (cell * i), line.Top, cell, line.Height),
+                RowPt,
+                bold: true,
+                align: Align.Middle
+            );
+        }
+    }
+
+    /// <summary>Turns as a hand counts them: whole turns and quarters.</summary>
+    private static string Quarters(double turns, bool withSign)
+    {
+        var quarters = (int)Math.Round(Math.Abs(turns) * 4);
+        var whole = quarters / 4;
+        var part = (quarters % 4) switch
+        {
+            1 => "¼",
+            2 => "½",
+            3 => "¾",
+            _ => "",
+        };
+        var figures =
+            whole == 0 && part.Length > 0
+                ? part
+                : whole.ToString(CultureInfo.InvariantCulture) + part;
+        return !withSign || turns == 0 ? figures
+            : turns > 0 ? figures + "↻"
+            : figures + "↺";
     }
 
     private List<string> TitleLines(Setting setting, double widthPt) =>
         setting.Fit.Wrap(
             turns.Tool is { } tool
-                ? Texts.Get("TurnTitleTool", turns.Screw, tool, Amount.Gear(turns.Gear))
-                : Texts.Get("TurnTitle", turns.Screw, Amount.Gear(turns.Gear)),
-            RowPt(setting),
+                ? Texts.Get("sheet.turnTitleTool", turns.Screw, tool, Amount.Gear(turns.Gear))
+                : Texts.Get("sheet.turnTitle", turns.Screw, Amount.Gear(turns.Gear)),
+            TitlePt,
             true,
             widthPt - (2 * Pad)
         );
