@@ -453,8 +453,12 @@ internal struct CageClosure
     /// Zero of room − closing·h − ½·curvature·h²: how far one may go before a positive room that closes at that
     /// rate, and whose second derivative is bounded, can have gone.
     /// </summary>
-    private static double StepToZero(double room, double closing, double curvature) =>
-        2 * room / (closing + Math.Sqrt((closing * closing) + (2 * curvature * room)));
+    private static double StepToZero(double room, double closing, double curvature)
+    {
+        var root = Math.Sqrt((closing * closing) + (2 * curvature * Math.Max(0, room)));
+        // Two forms of one zero: neither subtracts numbers of the same size.
+        return closing > 0 ? 2 * room / (closing + root) : (root - closing) / curvature;
+    }
 
     private static double LeastLength(double distance, double difference) =>
         Math.Sqrt(Math.Max(1e-12, (distance * distance) - (difference * difference)));
