@@ -293,6 +293,7 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
             ChoiceShape choice => ReadChoice(scalar, choice, path),
             NumberChoiceShape numbers => ReadNumberChoice(scalar, numbers, path),
             QuantityShape quantity => ReadQuantity(scalar, quantity, path),
+            NumberShape => ReadNumber(scalar, shape, path),
             AnyQuantityShape => ReadAnyQuantity(scalar, shape, path),
             _ => throw new ArgumentOutOfRangeException(nameof(shape)),
         };
@@ -384,6 +385,20 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
             return Units.ToModel(value, unit);
         }
         Fail(scalar.Place, path, UnknownUnit(rest, Units.Of(shape.Dimension)));
+        return null;
+    }
+
+    private double? ReadNumber(ScalarNode scalar, Shape shape, string path)
+    {
+        if (Number(scalar, shape, path, out var rest) is not { } value)
+        {
+            return null;
+        }
+        if (rest.Length == 0)
+        {
+            return value;
+        }
+        Fail(scalar.Place, path, Wrong(scalar.Text, shape));
         return null;
     }
 
