@@ -44,12 +44,12 @@ internal static class Marks
     internal static string Words(Mark mark) =>
         mark switch
         {
-            Mark.Taut => GearWords.State(GearState.Ok),
+            Mark.Taut => Texts.Get("table.taut"),
             Mark.LookAt => Texts.Get("table.lookAt"),
-            Mark.Slack => GearWords.State(GearState.Slack),
-            Mark.Short => GearWords.State(GearState.Short),
+            Mark.Slack => Texts.Get("table.hangs"),
+            Mark.Short => Texts.Get("table.short"),
             Mark.Clash => GearWords.State(GearState.Clash),
-            Mark.Unreachable => GearWords.State(GearState.Unreachable),
+            Mark.Unreachable => Texts.Get("table.notReached"),
             _ => throw new ArgumentOutOfRangeException(nameof(mark)),
         };
 
