@@ -111,8 +111,8 @@ public static class GearTableDrawing
             x + MarkMm,
             y,
             spec.GearsNotUsed.Contains(gear.Gear)
-                ? Texts.Get("table.notUsed", Marks.Words(mark))
-                : Marks.Words(mark),
+                ? Texts.Get("table.notUsed", Marks.Words(mark, spec, gear))
+                : Marks.Words(mark, spec, gear),
             Anchor.Start,
             bold: mark is not Mark.Taut,
             mark is Mark.Taut or Mark.LookAt ? Stroke.Part : Stroke.Warning
@@ -121,8 +121,8 @@ public static class GearTableDrawing
         [
             Value(gear.GapMm, "0.0"),
             Value(gear.CageAngleRad * 180 / Math.PI, "0.0"),
-            Value(gear.TightMarginMm, "0"),
-            Value(gear.LooseMarginMm, "0"),
+            Value(gear.TightMarginMm, GearWords.ReserveFormat(gear.TightMarginMm)),
+            Value(gear.LooseMarginMm, GearWords.ReserveFormat(gear.LooseMarginMm)),
         ];
         for (var i = 0; i < values.Length; i++)
         {
