@@ -93,7 +93,12 @@ internal static class GapReview
             new(
                 expectedMm + (target.Lower - target.Value),
                 expectedMm + (target.Upper - target.Value)
-            )
+            ),
+            // The tips are in the judged uncertainty: a better gauge does not help where they alone are too much.
+            judgement =>
+                tips > (judgement.DecidingUncertainty ?? 0)
+                    ? Texts.Get("reading.noGaugeHere", goal.RingTeeth, goal.CogTeeth)
+                    : null
         );
         return result with
         {

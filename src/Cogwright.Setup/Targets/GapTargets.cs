@@ -27,7 +27,7 @@ internal static class GapTargets
     private static Target FromPractice(Bench bench)
     {
         var practice = GapPractice.For(bench.Catalogue);
-        var gear = bench.UsableGear(bench.Catalogue.LargestCog);
+        var gear = bench.OnSmallRing(bench.Catalogue.LargestCog);
         return In(bench, gear) with
         {
             Value = 0.5 * (practice.LowerMm + practice.UpperMm),
