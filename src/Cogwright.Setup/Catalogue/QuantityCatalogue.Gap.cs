@@ -29,7 +29,7 @@ public sealed partial class QuantityCatalogue
             };
         }
         var correction = GapCorrector.Correct(
-            spec,
+            SpecAsRead(table.Pitches, new(gear.RingTeeth, gear.CogTeeth), readMm),
             table.Pitches,
             new(gear.RingTeeth, gear.CogTeeth),
             readMm,
@@ -52,7 +52,7 @@ public sealed partial class QuantityCatalogue
         table is null
             ? null
             : GapCorrector.Learn(
-                spec,
+                SpecAsRead(table.Pitches, new(gear.RingTeeth, gear.CogTeeth), beforeMm),
                 table.Pitches,
                 new(gear.RingTeeth, gear.CogTeeth),
                 beforeMm,
@@ -70,6 +70,23 @@ public sealed partial class QuantityCatalogue
         double settingMm
     )
     {
+        return
+            TableAtGap(settingGear, settingMm)?.Find(new(gear.RingTeeth, gear.CogTeeth))
+                is { HasPose: true } result
+            ? result.GapMm
+            : null;
+    }
+
+    /// <summary>All gears as the model expects them when one has a given gap; empty when it cannot have it.</summary>
+    /// <param name="settingGear">The gear whose gap is known.</param>
+    /// <param name="settingMm">Its gap (mm, tooth tip to tooth tip).</param>
+    public ImmutableArray<GearAfter> GearsAtGap(
+        (int RingTeeth, int CogTeeth) settingGear,
+        double settingMm
+    ) => TableAtGap(settingGear, settingMm) is { } there ? After(there, 0) : [];
+
+    private GearTable? TableAtGap((int RingTeeth, int CogTeeth) settingGear, double settingMm)
+    {
         if (
             table is null
             || spec.RearDerailleur is null
@@ -85,18 +102,48 @@ public sealed partial class QuantityCatalogue
             now.Value,
             settingMm
         );
-        if (setting.Status is CorrectionStatus.NoGap or CorrectionStatus.NoSolution)
+        return setting.Status is CorrectionStatus.NoGap or CorrectionStatus.NoSolution
+            ? null
+            : GearTableSolver.Solve(
+                spec,
+                table.Pitches,
+                spec.RearDerailleur.BodyAngleRad + setting.ExactBodyAngleChangeRad
+            );
+    }
+
+    /// <summary>
+    /// The same mechanism with its screw where the reading says it is. While a bike is set up the screw stands anywhere,
+    /// so a gap that differs from the spec's is first of all another body angle; the gap does not go linearly with it.
+    /// Where no body angle gives the reading, the spec stays as it is and the corrector carries the difference along.
+    /// </summary>
+    private DrivetrainSpec SpecAsRead(int pitches, Gear gear, double readMm)
+    {
+        if (
+            spec.RearDerailleur is not { } derailleur
+            || Find(QuantityNames.Gap, (gear.RingTeeth, gear.CogTeeth)) is not { } model
+        )
         {
-            return null;
+            return spec;
         }
-        var there = GearTableSolver.Solve(
-            spec,
-            table.Pitches,
-            spec.RearDerailleur.BodyAngleRad + setting.ExactBodyAngleChangeRad
-        );
-        return there.Find(new(gear.RingTeeth, gear.CogTeeth)) is { HasPose: true } result
-            ? result.GapMm
-            : null;
+        var turned = GapCorrector.Correct(spec, pitches, gear, model.Value, readMm);
+        if (turned.Status is CorrectionStatus.NoGap or CorrectionStatus.NoSolution)
+        {
+            return spec;
+        }
+        var change = turned.ExactBodyAngleChangeRad;
+        return spec with
+        {
+            RearDerailleur = derailleur with
+            {
+                BodyAngleRad = derailleur.BodyAngleRad + change,
+                // The cage's stops sit on the lower knuckle and turn with the body.
+                Cage = derailleur.Cage with
+                {
+                    RearStopRad = derailleur.Cage.RearStopRad + change,
+                    FrontStopRad = derailleur.Cage.FrontStopRad + change,
+                },
+            },
+        };
     }
 
     private static GapAdvice Advice(GapCorrection correction, (int RingTeeth, int CogTeeth) gear)
