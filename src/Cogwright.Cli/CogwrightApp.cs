@@ -46,6 +46,14 @@ public static class CogwrightApp
                 .WithDescription(Texts.Get("command.targets"))
                 .WithExample("targets", "demo/specs/road-2x12-wireless.yaml");
             config
+                .AddCommand<CorrectCommand>("correct")
+                .WithDescription(Texts.Get("command.correct"))
+                .WithExample(
+                    "correct",
+                    "demo/specs/model-example.yaml",
+                    "demo/readings/model-example.yaml"
+                );
+            config
                 .AddCommand<DrawCommand>("draw")
                 .WithDescription(Texts.Get("command.draw"))
                 .WithExample(
