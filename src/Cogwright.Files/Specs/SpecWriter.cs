@@ -171,14 +171,7 @@ public static class SpecWriter
                 {
                     text.Append(before)
                         .Append("# ")
-                        .Append(
-                            Texts.Get(
-                                "write.assumed",
-                                path,
-                                assumption.Value,
-                                assumption.From
-                            )
-                        )
+                        .Append(Texts.Get("write.assumed", path, assumption.Value, assumption.From))
                         .Append('\n');
                 }
                 return;
