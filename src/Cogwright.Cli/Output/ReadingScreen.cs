@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Cogwright.Measurement;
 using Cogwright.Setup;
 using Spectre.Console;
 

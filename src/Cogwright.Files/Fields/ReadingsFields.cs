@@ -28,6 +28,7 @@ internal static class ReadingsFields
             new("expanded", Any, Need.Optional),
             new("k", Factor, Need.Optional),
             new("convention", Text, Need.Optional),
+            new("turned", Factor, Need.Optional),
         ]);
 
     /// <summary>The whole file. Its limits hold years of work on one bike.</summary>

@@ -80,6 +80,7 @@ internal sealed class ReadingsBinder(Leaves leaves, ProblemList problems)
             uncertainty?.Value,
             gauge,
             leaves.Text($"{path}.convention") ?? "",
+            leaves.NumberOrNull($"{path}.turned"),
             place.Line,
             place.Column
         );

@@ -35,6 +35,7 @@ public sealed record GaugeEntry(
 /// <param name="StandardUncertainty">Standard uncertainty given with the reading itself, in <see cref="Unit"/>, or null.</param>
 /// <param name="Gauge">The name of a gauge of the same file, or null.</param>
 /// <param name="Convention">How it was read; empty when not said.</param>
+/// <param name="Turned">Turns of the adjuster since the last reading of the same quantity in the same gear (clockwise positive), or null.</param>
 /// <param name="Line">Line where it stands, counted from 1.</param>
 /// <param name="Column">Column where it stands, counted from 1.</param>
 public sealed record ReadingEntry(
@@ -46,6 +47,7 @@ public sealed record ReadingEntry(
     double? StandardUncertainty,
     string? Gauge,
     string Convention,
+    double? Turned,
     int Line,
     int Column
 );
