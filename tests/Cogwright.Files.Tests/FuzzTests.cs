@@ -5,6 +5,14 @@ namespace Cogwright.Files.Tests;
 /// <summary>Whatever the content, the reader gives a spec or an error with a place, and throws nothing.</summary>
 public sealed class FuzzTests
 {
+    /// <summary>COGWRIGHT_FUZZ=20 in the environment makes a run twenty times as long.</summary>
+    private static readonly int Runs = int.TryParse(
+        Environment.GetEnvironmentVariable("COGWRIGHT_FUZZ"),
+        out var runs
+    )
+        ? runs
+        : 1;
+
     private static readonly string[] Specs =
     [
         .. Repository.DemoSpecs.Select(n => Repository.Text("demo/specs/" + n)),
@@ -117,7 +125,7 @@ public sealed class FuzzTests
                     return text.Remove(at, cut).Insert(at, edit.Item3);
                 }
             )
-        ).Sample(AssertReadsOrTells, iter: 3000);
+        ).Sample(AssertReadsOrTells, iter: 3000 * Runs);
 
     [Fact]
     public void RandomPieces_Read_ReadOrTell() =>
@@ -125,10 +133,11 @@ public sealed class FuzzTests
             .Select(i => Pieces[i])
             .Array[0, 40]
             .Select(string.Concat)
-            .Sample(AssertReadsOrTells, iter: 3000);
+            .Sample(AssertReadsOrTells, iter: 3000 * Runs);
 
     [Fact]
-    public void RandomText_Read_ReadsOrTells() => Gen.String.Sample(AssertReadsOrTells, iter: 2000);
+    public void RandomText_Read_ReadsOrTells() =>
+        Gen.String.Sample(AssertReadsOrTells, iter: 2000 * Runs);
 
     [Fact]
     public void RandomBytes_Read_ReadOrTell() =>
@@ -141,6 +150,6 @@ public sealed class FuzzTests
                     var reading = SpecReader.Read(stream, "fuzz.yaml");
                     Assert.Equal(reading.Spec is null, reading.Problems.Any(p => p.IsError));
                 },
-                iter: 2000
+                iter: 2000 * Runs
             );
 }
