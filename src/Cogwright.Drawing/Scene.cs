@@ -25,6 +25,9 @@ public enum Stroke
 
     /// <summary>A frame round a table or a box.</summary>
     Frame,
+
+    /// <summary>A part that is there but not in use: the other cogs, the other rings.</summary>
+    Faint,
 }
 
 /// <summary>Where a text is anchored at its point.</summary>
@@ -81,7 +84,11 @@ public sealed record Label(
     bool Bold = false,
     double TurnRad = 0,
     Stroke Stroke = Stroke.Part
-) : Shape;
+) : Shape
+{
+    /// <summary>Whether a band of paper is left clear round the letters, so that lines do not run into them.</summary>
+    public bool HasHalo { get; init; } = true;
+}
 
 /// <summary>
 /// A linear dimension between two points: extension lines, a line with arrows at an offset (mm, to the left of the
@@ -114,4 +121,18 @@ public sealed record Scene(
     double Width,
     double Height,
     ImmutableArray<Shape> Shapes
-);
+)
+{
+    /// <summary>
+    /// How many millimetres of paper the drawing gives to one millimetre of the scene (1 prints true, 0.35 is 35 %).
+    /// Text heights in the scene were chosen for it, and pen widths (mm on paper) are divided by it.
+    /// A writer may still be given another size; text then grows and shrinks with the drawing.
+    /// </summary>
+    public double PaperScale { get; init; } = 1;
+
+    /// <summary>Top edge (mm).</summary>
+    public double Top => Bottom + Height;
+
+    /// <summary>Right edge (mm).</summary>
+    public double Right => Left + Width;
+}

@@ -52,6 +52,9 @@ internal struct CageClosure
     /// <summary>Step across the edge of a stretch of impossible poses (rad): far below any angle that matters.</summary>
     private const double EdgeRad = 1e-9;
 
+    /// <summary>Least step (rad): one that arithmetic can see; it matters only at the very edges.</summary>
+    private const double LeastStepRad = 1e-12;
+
     /// <summary>Bound on the walk's steps; the longest seen over a million random mechanisms is below 100.</summary>
     private const int MostSteps = 10_000;
 
@@ -88,6 +91,8 @@ internal struct CageClosure
     private double direction4;
     private double tensionWrap;
     private double guideWrap;
+    private double wrapRate2;
+    private double wrapRate4;
     private double slope;
 
     /// <summary>Sets the gear up; the cage pivot stands where the swing brings it.</summary>
@@ -202,6 +207,8 @@ internal struct CageClosure
         var across4 = -((x4 * gx) + (y4 * gy)) / square4;
         var turn2 = across2 + (difference2 * along2 / square2);
         var turn4 = across4 + (difference4 * along4 / square4);
+        wrapRate2 = turn2 - 1;
+        wrapRate4 = turn4 - 1;
         slope =
             ((along2 + along4) / pitch)
             + (
@@ -233,18 +240,7 @@ internal struct CageClosure
     /// |ψ''| ≤ R/ℓ + R²/ℓ² + R²(1 + |c|/ℓ)/ℓ² times the arc's excess over the teeth. Derivation in
     /// docs/theory/closure.md; a test compares it with finite differences.
     /// </remarks>
-    internal readonly double CurvatureBound(double reach)
-    {
-        var least2 = LeastLength(distance2 - (tensionArm * reach), difference2);
-        var least4 = LeastLength(distance4 - (guideArm * reach), difference4);
-        var swing2 = tensionArm / least2;
-        var swing4 = guideArm / least4;
-        var string2 = tensionArm * (1 + swing2);
-        var string4 = guideArm * (1 + swing4);
-        var turn2 = swing2 + (swing2 * swing2 * (2 + (Math.Abs(difference2) / least2)));
-        var turn4 = swing4 + (swing4 * swing4 * (2 + (Math.Abs(difference4) / least4)));
-        return (string2 + string4 + (excess2 * turn2) + (excess4 * turn4)) / pitch;
-    }
+    internal readonly double CurvatureBound(double reach) => BoundsWithin(reach).Curvature;
 
     /// <summary>Walks from the front stop rearward to the first cage angle at which the path takes the chain.</summary>
     internal ClosureEnd Walk(double frontStopRad, double rearStopRad, double chainPitches)
@@ -274,11 +270,10 @@ internal struct CageClosure
             }
             var f = PathPitches(theta) - chainPitches;
             var reach = Reach(theta - rearStopRad);
-            var swing = 1 + WrapRateBound(reach);
-            if (tensionWrap >= MostPulleyWrapRad || guideWrap >= MostPulleyWrapRad)
+            var bounds = BoundsWithin(reach);
+            if (HasLeftAPulley)
             {
-                // The chain has left a pulley: on to where the wrap comes back into its range.
-                theta -= Math.Min(reach, LeastStepToWrap(swing)) + EdgeRad;
+                theta -= Math.Min(reach, StepStillLeft(bounds, 1)) + EdgeRad;
                 continuous = false;
                 continue;
             }
@@ -299,23 +294,17 @@ internal struct CageClosure
             {
                 return End(ClosureEnd.Taut, theta, f);
             }
-            continuous = true;
-            lastAngle = theta;
             lastResidual = f;
-            var curvature = CurvatureBound(reach);
-            var safe = -2 * f / (-slope + Math.Sqrt((slope * slope) - (2 * curvature * f)));
-            // Not past the angle where a wrap would come to 0 or leave its range.
-            var wrapRoom = Math.Min(
-                Math.Min(tensionWrap, MostPulleyWrapRad - tensionWrap),
-                Math.Min(guideWrap, MostPulleyWrapRad - guideWrap)
-            );
-            var taken = Math.Min(Math.Min(safe, reach), wrapRoom / swing);
             if (theta <= rearStopRad)
             {
                 break;
             }
-            // At least a step that arithmetic can see; it matters only at the very edges. The rear stop itself counts.
-            theta = Math.Max(theta - Math.Max(taken, EdgeRad * 1e-3), rearStopRad);
+            continuous = true;
+            lastAngle = theta;
+            var safe = StepToZero(-f, -slope, bounds.Curvature);
+            var taken = Math.Min(Math.Min(safe, reach), StepStillOn(bounds));
+            // The rear stop itself counts.
+            theta = Math.Max(theta - Math.Max(taken, LeastStepRad), rearStopRad);
         }
         if (theta > rearStopRad)
         {
@@ -352,12 +341,12 @@ internal struct CageClosure
                 continue;
             }
             var path = PathPitches(theta);
-            if (tensionWrap < MostPulleyWrapRad && guideWrap < MostPulleyWrapRad)
+            if (!HasLeftAPulley)
             {
                 return path;
             }
             var reach = Reach(frontStopRad - theta);
-            theta += Math.Min(reach, LeastStepToWrap(1 + WrapRateBound(reach))) + EdgeRad;
+            theta += Math.Min(reach, StepStillLeft(BoundsWithin(reach), -1)) + EdgeRad;
         }
         return double.NaN;
     }
@@ -392,29 +381,83 @@ internal struct CageClosure
         var room2 = 0.5 * (distance2 - Math.Abs(difference2)) / tensionArm;
         var room4 = 0.5 * (distance4 - Math.Abs(difference4)) / guideArm;
         // A pulley on the pivot itself has no arm and no limit: x/0 is +∞ here, which Min drops.
-        return Math.Max(Math.Min(remaining, Math.Min(room2, room4)), EdgeRad);
+        return Math.Max(Math.Min(remaining, Math.Min(room2, room4)), LeastStepRad);
     }
 
-    /// <summary>Bound on how fast the moving runs turn (rad per rad of cage) within that reach.</summary>
-    private readonly double WrapRateBound(double reach)
+    /// <summary>Bounds over every cage angle within <paramref name="reach"/> (rad) of the last evaluation.</summary>
+    private readonly StepBounds BoundsWithin(double reach)
     {
         var least2 = LeastLength(distance2 - (tensionArm * reach), difference2);
         var least4 = LeastLength(distance4 - (guideArm * reach), difference4);
-        return Math.Max(tensionArm / least2, guideArm / least4);
+        var swing2 = tensionArm / least2;
+        var swing4 = guideArm / least4;
+        var string2 = tensionArm * (1 + swing2);
+        var string4 = guideArm * (1 + swing4);
+        var turn2 = swing2 + (swing2 * swing2 * (2 + (Math.Abs(difference2) / least2)));
+        var turn4 = swing4 + (swing4 * swing4 * (2 + (Math.Abs(difference4) / least4)));
+        return new(
+            turn2,
+            turn4,
+            (string2 + string4 + (excess2 * turn2) + (excess4 * turn4)) / pitch
+        );
     }
 
-    private readonly double LeastStepToWrap(double swing)
+    private readonly bool HasLeftAPulley =>
+        tensionWrap >= MostPulleyWrapRad || guideWrap >= MostPulleyWrapRad;
+
+    /// <summary>How far rearward (rad) neither wrap can come to 0 or leave its range.</summary>
+    private readonly double StepStillOn(in StepBounds bounds) =>
+        Math.Min(
+            StepWithin(tensionWrap, 0, MostPulleyWrapRad, wrapRate2, bounds.Turn2),
+            StepWithin(guideWrap, 0, MostPulleyWrapRad, wrapRate4, bounds.Turn4)
+        );
+
+    /// <summary>How far rearward (sense +1) or forward (−1) the chain surely stays off the pulley it has left (rad).</summary>
+    private readonly double StepStillLeft(in StepBounds bounds, int sense)
     {
-        var room = Math.Tau;
+        var step = 0.0;
         if (tensionWrap >= MostPulleyWrapRad)
         {
-            room = Math.Min(tensionWrap - MostPulleyWrapRad, Math.Tau - tensionWrap);
+            step = StepWithin(
+                tensionWrap,
+                MostPulleyWrapRad,
+                Math.Tau,
+                sense * wrapRate2,
+                bounds.Turn2
+            );
         }
         if (guideWrap >= MostPulleyWrapRad)
         {
-            room = Math.Min(room, Math.Min(guideWrap - MostPulleyWrapRad, Math.Tau - guideWrap));
+            // While either is off, the pose cannot be: the longer of the two steps is safe.
+            step = Math.Max(
+                step,
+                StepWithin(guideWrap, MostPulleyWrapRad, Math.Tau, sense * wrapRate4, bounds.Turn4)
+            );
         }
-        return room / swing;
+        return step;
+    }
+
+    private static double StepWithin(
+        double value,
+        double least,
+        double most,
+        double falling,
+        double curvature
+    ) =>
+        Math.Min(
+            StepToZero(value - least, falling, curvature),
+            StepToZero(most - value, -falling, curvature)
+        );
+
+    /// <summary>
+    /// Zero of room − closing·h − ½·curvature·h²: how far one may go before a positive room that closes at that
+    /// rate, and whose second derivative is bounded, can have gone.
+    /// </summary>
+    private static double StepToZero(double room, double closing, double curvature)
+    {
+        var root = Math.Sqrt((closing * closing) + (2 * curvature * Math.Max(0, room)));
+        // Two forms of one zero: neither subtracts numbers of the same size.
+        return closing > 0 ? 2 * room / (closing + root) : (root - closing) / curvature;
     }
 
     private static double LeastLength(double distance, double difference) =>
@@ -452,6 +495,9 @@ internal struct CageClosure
         var opposite = Math.Atan2(fromY, fromX) - Math.Atan2(offsetY, offsetX) + Math.PI;
         return new(opposite, Math.Acos(-bound / product));
     }
+
+    /// <summary>Bounds on |ψ''| of runs 2 and 4 (1/rad) and on |L''| (pitches/rad²).</summary>
+    private readonly record struct StepBounds(double Turn2, double Turn4, double Curvature);
 
     /// <summary>Angles within <paramref name="HalfRad"/> of <paramref name="MiddleRad"/>, modulo a turn.</summary>
     private readonly record struct ForbiddenAngles(double MiddleRad, double HalfRad)

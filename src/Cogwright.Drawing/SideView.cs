@@ -1,0 +1,168 @@
+using Cogwright.Drivetrain;
+
+namespace Cogwright.Drawing;
+
+/// <summary>What a side view shows.</summary>
+public sealed record SideViewOptions
+{
+    /// <summary>Millimetres of paper per millimetre of the bike; texts are sized to be read at that scale.</summary>
+    public double PaperScale { get; init; } = 0.35;
+
+    /// <summary>A second gear table drawn dashed behind the first, such as the one before a correction; or null.</summary>
+    public GearTable? Before { get; init; }
+
+    /// <summary>Whether the chain's rollers and link plates are drawn, or its pitch line alone.</summary>
+    public bool ShowRollers { get; init; } = true;
+}
+
+/// <summary>
+/// The mechanism in one gear, to scale, seen from the drive side with the bike facing right.
+/// Everything comes from the model's result; what has no place in the gear's state is not drawn.
+/// </summary>
+public static class SideView
+{
+    /// <summary>Height of a plain text (mm on paper).</summary>
+    private const double TextMm = 2.4;
+
+    /// <summary>The scene.</summary>
+    /// <param name="table">The gear table it is drawn from.</param>
+    /// <param name="gear">The gear in use.</param>
+    /// <param name="options">What to show.</param>
+    /// <exception cref="ArgumentException">The table has no such gear.</exception>
+    public static Scene Draw(GearTable table, Gear gear, SideViewOptions? options = null)
+    {
+        options ??= new SideViewOptions();
+        var mechanism = Mechanism.Of(table, gear);
+        var textMm = TextMm / options.PaperScale;
+        var sheet = new Sheet(textMm);
+
+        var before = options.Before?.Find(gear) is null ? null : Mechanism.Of(options.Before, gear);
+        Drawn.OthersBehind(sheet, mechanism);
+        if (before is not null)
+        {
+            Drawn.GhostChain(sheet, before);
+        }
+        var trace = mechanism.Path is { } path
+            ? new ChainTrace(mechanism.Sprockets, path, mechanism.PitchMm)
+            : null;
+        Drawn.InUse(sheet, mechanism, trace);
+        Drawn.Derailleur(sheet, mechanism);
+        Drawn.Pulleys(sheet, mechanism, trace);
+        if (trace is not null)
+        {
+            Drawn.ChainOf(sheet, mechanism, trace, options.ShowRollers);
+        }
+        Drawn.Cage(sheet, mechanism, Stroke.Part);
+        if (before is not null)
+        {
+            Drawn.GhostDerailleur(sheet, before);
+        }
+        SideViewDimensions.Add(sheet, mechanism);
+
+        Head(sheet, mechanism, options);
+        Foot(sheet, mechanism);
+        var result = mechanism.Result;
+        return sheet.Scene(
+            Texts.Get(
+                "side.title",
+                table.Spec.Name,
+                gear.RingTeeth,
+                gear.CogTeeth,
+                GearWords.State(result.State)
+            ),
+            options.PaperScale
+        );
+    }
+
+    private static void Head(Sheet sheet, Mechanism mechanism, SideViewOptions options)
+    {
+        var result = mechanism.Result;
+        var lines = new List<(string, bool, Stroke)>
+        {
+            (mechanism.Spec.Name, true, Stroke.Part),
+            (
+                Texts.Get(
+                    "side.gear",
+                    result.Gear.RingTeeth,
+                    result.Gear.CogTeeth,
+                    GearWords.State(result.State)
+                ),
+                true,
+                Stroke.Part
+            ),
+        };
+        var pitches = GearWords.Pitches(mechanism.Table.Pitches);
+        lines.Add(
+            (
+                mechanism.HangerBolt is null
+                    ? Texts.Get("side.chainOnly", pitches)
+                    : Texts.Get(
+                        "side.chain",
+                        pitches,
+                        GearWords.Degrees(mechanism.Table.BodyAngleRad)
+                    ),
+                false,
+                Stroke.Part
+            )
+        );
+        if (result.HasPose && mechanism.Guide is not null)
+        {
+            lines.Add(
+                (
+                    Texts.Get(
+                        "side.pose",
+                        GearWords.Signed(result.GapMm, "0.0"),
+                        GearWords.Degrees(result.CageAngleRad),
+                        GearWords.Signed(
+                            result.TightMarginMm,
+                            GearWords.ReserveFormat(result.TightMarginMm)
+                        ),
+                        GearWords.Signed(
+                            result.LooseMarginMm,
+                            GearWords.ReserveFormat(result.LooseMarginMm)
+                        )
+                    ),
+                    false,
+                    Stroke.Part
+                )
+            );
+        }
+        if (result.AxleMovedMm > 0)
+        {
+            lines.Add(
+                (
+                    Texts.Get("side.axleMoved", GearWords.Signed(result.AxleMovedMm, "0.0")),
+                    false,
+                    Stroke.Part
+                )
+            );
+        }
+        if (GearWords.Warning(result) is { } warning)
+        {
+            lines.Add((warning, true, Stroke.Warning));
+        }
+        if (options.Before?.Find(result.Gear) is { } before)
+        {
+            var angle = GearWords.Degrees(options.Before.BodyAngleRad);
+            lines.Add(
+                (
+                    before.HasPose
+                        ? Texts.Get("side.beforeGap", angle, GearWords.Signed(before.GapMm, "0.0"))
+                        : Texts.Get("side.before", angle),
+                    false,
+                    Stroke.Part
+                )
+            );
+        }
+        sheet.LinesAbove(lines);
+    }
+
+    private static void Foot(Sheet sheet, Mechanism mechanism)
+    {
+        sheet.ScaleBarBelow(Texts.Get("drawing.hundredMm"));
+        if (GearWords.Assumed(mechanism.Spec) is { } assumed)
+        {
+            sheet.LinesBelow([assumed]);
+        }
+    }
+}

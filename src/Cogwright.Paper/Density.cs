@@ -1,0 +1,43 @@
+namespace Cogwright.Paper;
+
+/// <summary>How much of a caution stands on side one; the full text then stands overleaf.</summary>
+internal enum CautionForm
+{
+    /// <summary>The whole caution.</summary>
+    Full,
+
+    /// <summary>Its hazard and its avoidance: first and last sentence.</summary>
+    HazardAndAvoidance,
+
+    /// <summary>Its hazard: the first sentence.</summary>
+    Hazard,
+}
+
+/// <summary>How tightly side one is set. Targets and values keep <see cref="Setting.StandPt"/> in every one.</summary>
+/// <param name="TitlePt">Size of what is measured, in words (pt).</param>
+/// <param name="TickPt">Size of what is done or looked at, in words (pt).</param>
+/// <param name="BoxMm">Height of a write-in box (mm).</param>
+/// <param name="Notes">Whether notes and tools stand on side one too.</param>
+/// <param name="Cautions">How much of each caution.</param>
+internal sealed record Density(
+    double TitlePt,
+    double TickPt,
+    double BoxMm,
+    bool Notes,
+    CautionForm Cautions
+)
+{
+    /// <summary>From roomy to tight; the first that fits is taken.</summary>
+    internal static IReadOnlyList<Density> FromRoomyToTight { get; } =
+    [
+        new(14, 14, 9, true, CautionForm.Full),
+        new(12, 12, 9, true, CautionForm.Full),
+        new(12, 12, 9, false, CautionForm.Full),
+        new(12, 12, 8.5, false, CautionForm.HazardAndAvoidance),
+        new(11, 11, 8.5, false, CautionForm.HazardAndAvoidance),
+        new(10, 10, 8, false, CautionForm.HazardAndAvoidance),
+        new(10, 10, 8, false, CautionForm.Hazard),
+        new(9.5, 9.5, 7.5, false, CautionForm.Hazard),
+        new(9, 9, 7, false, CautionForm.Hazard),
+    ];
+}

@@ -1,0 +1,121 @@
+using Cogwright.Paper.Blocks;
+using Cogwright.Setup;
+
+namespace Cogwright.Paper;
+
+/// <summary>
+/// Side one, which hangs at the stand: everything in the order of work, set as roomy as fits on one side. When even
+/// the tightest setting does not fit, the last stages, which are done away from the stand, begin side two: first the
+/// test and the handover, then the torque walk-round too.
+/// </summary>
+internal sealed class StandSide
+{
+    private const double FootPt = 12;
+    private const double ColumnGap = 9;
+    private const double BlockGap = 3;
+    private static readonly double LeastNotes = Points.FromMm(9);
+    private static readonly WorkStage[][] Tails =
+    [
+        [],
+        [WorkStage.LoadedTest],
+        [WorkStage.Torque, WorkStage.LoadedTest],
+    ];
+
+    private readonly WorksheetContent _content;
+    private readonly string _date;
+    private readonly PaperBox _page;
+
+    internal StandSide(WorksheetContent content, string date, PaperBox page, TextFit fit)
+    {
+        (_content, _date, _page) = (content, date, page);
+        foreach (var tail in Tails)
+        {
+            foreach (var density in Density.FromRoomyToTight)
+            {
+                Setting = new Setting(fit, density);
+                var overleaf = Lay(tail);
+                if (overleaf.Count == 0)
+                {
+                    Overleaf = Blocks(tail, inTail: true);
+                    return;
+                }
+                Overleaf = [.. overleaf, .. Blocks(tail, inTail: true)];
+            }
+        }
+    }
+
+    /// <summary>The setting that was taken.</summary>
+    internal Setting Setting { get; private set; } = null!;
+
+    /// <summary>What begins side two.</summary>
+    internal IReadOnlyList<Block> Overleaf { get; private set; } = [];
+
+    private List<(Block Block, PaperBox Box)> Top { get; } = [];
+
+    private ColumnFlow Flow { get; set; } = null!;
+
+    /// <summary>Draws it.</summary>
+    internal void Draw(Sheet sheet)
+    {
+        foreach (var (block, box) in Top.Concat(Flow.Placed))
+        {
+            block.Draw(Setting, sheet, box);
+        }
+        if (Flow.Rest.Height >= LeastNotes)
+        {
+            new NotesBlock().Draw(Setting, sheet, Flow.Rest);
+        }
+    }
+
+    /// <summary>The two columns of a page between two heights.</summary>
+    internal static PaperBox[] TwoColumns(PaperBox page, double top, double bottom)
+    {
+        var width = (page.Width - ColumnGap) / 2;
+        return
+        [
+            new PaperBox(page.Left, top, width, bottom - top),
+            new PaperBox(page.Left + width + ColumnGap, top, width, bottom - top),
+        ];
+    }
+
+    private List<Block> Lay(WorkStage[] tail)
+    {
+        Top.Clear();
+        var top = _page.Top;
+        Block[] across =
+        [
+            new HeaderBlock(_content, _date),
+            new TopCautions(_content.Cautions),
+            new AssumedBlock(_content.Assumed),
+        ];
+        foreach (var block in across)
+        {
+            var height = block.Measure(Setting, _page.Width);
+            if (height > 0)
+            {
+                Top.Add((block, _page with { Top = top, Height = height }));
+                top += height + BlockGap;
+            }
+        }
+        Flow = new ColumnFlow(TwoColumns(_page, top, _page.Bottom - FootPt));
+        return Flow.Fill(Setting, Blocks(tail, inTail: false));
+    }
+
+    private List<Block> Blocks(WorkStage[] tail, bool inTail)
+    {
+        var blocks = new List<Block>();
+        for (var i = 0; i < _content.Stages.Length; i++)
+        {
+            var stage = _content.Stages[i];
+            if (tail.Contains(stage.Stage) == inTail)
+            {
+                blocks.AddRange(StageBlocks.Of(i + 1, stage, _content));
+            }
+        }
+        if (tail.Length > 0 == inTail)
+        {
+            blocks.Add(new GearsNotToUseBlock(_content.GearsNotToUse));
+        }
+        return blocks;
+    }
+}
