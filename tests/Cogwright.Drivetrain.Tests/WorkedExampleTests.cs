@@ -1,4 +1,3 @@
-using System.Globalization;
 using static Cogwright.Drivetrain.Tests.Example;
 
 namespace Cogwright.Drivetrain.Tests;
@@ -9,21 +8,7 @@ public class WorkedExampleTests
     /// <summary>The table is printed to four decimals.</summary>
     private const double Printed = 1e-4;
 
-    public static TheoryData<double[]> Rows()
-    {
-        var data = new TheoryData<double[]>();
-        foreach (var line in File.ReadLines(TestData.Path("published/worked-example.csv")))
-        {
-            if (line.Length > 0 && char.IsDigit(line[0]))
-            {
-                data.Add([
-                    .. line.Split(',')
-                        .Select(cell => double.Parse(cell, CultureInfo.InvariantCulture)),
-                ]);
-            }
-        }
-        return data;
-    }
+    public static TheoryData<double[]> Rows() => TestData.Rows("published/worked-example.csv");
 
     [Theory]
     [MemberData(nameof(Rows))]
