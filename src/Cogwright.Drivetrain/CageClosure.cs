@@ -310,10 +310,14 @@ internal struct CageClosure
                 Math.Min(guideWrap, MostPulleyWrapRad - guideWrap)
             );
             var taken = Math.Min(Math.Min(safe, reach), wrapRoom / swing);
-            // At least a step that arithmetic can see; it matters only at the very edges.
-            theta -= Math.Max(taken, EdgeRad * 1e-3);
+            if (theta <= rearStopRad)
+            {
+                break;
+            }
+            // At least a step that arithmetic can see; it matters only at the very edges. The rear stop itself counts.
+            theta = Math.Max(theta - Math.Max(taken, EdgeRad * 1e-3), rearStopRad);
         }
-        if (theta >= rearStopRad)
+        if (theta > rearStopRad)
         {
             throw new InvalidOperationException(Texts.Get("closure.steps", MostSteps));
         }

@@ -13,10 +13,13 @@ internal static class Texts
 
     /// <summary>The sentence with that key; a missing key is a mistake in the program and stops it.</summary>
     internal static string Get(string key) =>
-        Resources.GetString(key, CultureInfo.CurrentUICulture)
-        ?? throw new MissingManifestResourceException(key);
+        Find(key) ?? throw new MissingManifestResourceException(key);
 
     /// <summary>The sentence with that key, its places filled; numbers are written with a point in every culture.</summary>
     internal static string Get(string key, params ReadOnlySpan<object?> values) =>
         string.Format(CultureInfo.InvariantCulture, Get(key), values);
+
+    /// <summary>The sentence with that key, or null where it is optional, such as a note that not every target has.</summary>
+    internal static string? Find(string key) =>
+        Resources.GetString(key, CultureInfo.CurrentUICulture);
 }

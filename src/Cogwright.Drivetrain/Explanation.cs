@@ -1,0 +1,149 @@
+using System.Globalization;
+
+namespace Cogwright.Drivetrain;
+
+/// <summary>What a result means, in words: what is to blame, by how much, and what to do.</summary>
+/// <param name="What">What is the matter, with its figure.</param>
+/// <param name="WhatToDo">What to do about it.</param>
+public sealed record Explanation(string What, string WhatToDo)
+{
+    /// <summary>Why a gear is not ok, or null when it is.</summary>
+    public static Explanation? Of(in GearResult gear) =>
+        gear.Blame == Blame.None
+            ? null
+            : new(
+                Texts.Get(
+                    $"gear.{gear.Blame}.what",
+                    gear.ShortfallMm,
+                    gear.Gear.RingTeeth,
+                    gear.Gear.CogTeeth
+                ),
+                Texts.Get($"gear.{gear.Blame}.do")
+            );
+
+    /// <summary>A finding in words.</summary>
+    public static Explanation Of(in Finding finding) =>
+        new(
+            Texts.Get(
+                $"finding.{finding.Kind}.what",
+                finding.ValueMm,
+                finding.LimitMm,
+                finding.Gear.RingTeeth,
+                finding.Gear.CogTeeth
+            ),
+            Texts.Get($"finding.{finding.Kind}.do")
+        );
+
+    /// <summary>The reasons behind a chain choice, in reading order.</summary>
+    public static IReadOnlyList<string> Reasons(DrivetrainSpec spec, ChainChoice choice)
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        ArgumentNullException.ThrowIfNull(choice);
+        var reasons = new List<string>();
+        var n = choice.Numbers;
+        reasons.Add(Texts.Get("chain.direct", n.DirectLargestPitches));
+        reasons.Add(
+            spec.RearDerailleur is null
+                ? Texts.Get("chain.benchDirect", n.BenchRule)
+                : Texts.Get(
+                    "chain.bench",
+                    n.BenchRule - ChainChooser.BenchRuleAddsPitches,
+                    n.BenchRule
+                )
+        );
+        reasons.Add(
+            Texts.Get(
+                choice.RoundingEdgeIsBelow ? "chain.edgeBelow" : "chain.edgeAbove",
+                choice.RoundingEdgePitches,
+                choice.RoundingEdgePitches * Sprocket.PitchMm
+            )
+        );
+        if (choice.ShortestSetBy is { } shortest)
+        {
+            reasons.Add(
+                Texts.Get("chain.shortest", n.ShortestSafe, shortest.RingTeeth, shortest.CogTeeth)
+            );
+        }
+        if (choice.LongestSetBy is { } longest)
+        {
+            reasons.Add(
+                Texts.Get("chain.longest", n.LongestSafe, longest.RingTeeth, longest.CogTeeth)
+            );
+        }
+        AddRecommendation(choice, reasons);
+        foreach (var gear in choice.LeftOut)
+        {
+            reasons.Add(
+                Texts.Get(
+                    "chain.leftOut",
+                    gear.Gear.RingTeeth,
+                    gear.Gear.CogTeeth,
+                    Texts.Get(
+                        $"gear.{gear.Blame}.what",
+                        gear.ShortfallMm,
+                        gear.Gear.RingTeeth,
+                        gear.Gear.CogTeeth
+                    )
+                )
+            );
+        }
+        foreach (var moved in choice.ChainstaySensitivity)
+        {
+            reasons.Add(
+                moved.Recommended == n.Recommended
+                    ? Texts.Get("chain.moved.same", moved.ChainstayDeltaMm)
+                    : Texts.Get(
+                        "chain.moved.other",
+                        moved.ChainstayDeltaMm,
+                        moved.Recommended ?? moved.BenchRule
+                    )
+            );
+        }
+        if (choice.CageTakesMm is { } takes)
+        {
+            // Half a pitch of chain is taken up per tooth by which ring and cog differ, on either side.
+            reasons.Add(
+                Texts.Get("chain.capacity", choice.CapacityTeeth, takes / (Sprocket.PitchMm / 2))
+            );
+        }
+        return reasons;
+    }
+
+    /// <summary>A list of gears as a person writes it: 50/11, 50/12.</summary>
+    public static string List(IEnumerable<Gear> gears) =>
+        string.Join(
+            ", ",
+            gears.Select(gear =>
+                string.Create(CultureInfo.InvariantCulture, $"{gear.RingTeeth}/{gear.CogTeeth}")
+            )
+        );
+
+    private static void AddRecommendation(ChainChoice choice, List<string> reasons)
+    {
+        var n = choice.Numbers;
+        if (n.Recommended is not { } recommended)
+        {
+            reasons.Add(Texts.Get("chain.none"));
+        }
+        else if (choice.MissingPitches > 0)
+        {
+            reasons.Add(
+                Texts.Get("chain.missing", choice.MissingPitches, recommended, List(choice.LockOut))
+            );
+        }
+        else if (recommended == n.BenchRule)
+        {
+            reasons.Add(Texts.Get("chain.benchHolds", recommended));
+        }
+        else
+        {
+            reasons.Add(
+                Texts.Get(
+                    recommended > n.BenchRule ? "chain.movedUp" : "chain.movedDown",
+                    n.BenchRule,
+                    recommended
+                )
+            );
+        }
+    }
+}

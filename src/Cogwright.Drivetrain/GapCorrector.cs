@@ -1,0 +1,264 @@
+namespace Cogwright.Drivetrain;
+
+/// <summary>
+/// Turns a reading of the pulley-to-cog gap into a turn of the body-angle screw, by inverting the model.
+/// </summary>
+/// <remarks>
+/// The model is trusted for the change, not for the level: the difference between reading and model is carried along.
+/// </remarks>
+public static class GapCorrector
+{
+    /// <summary>How far the body is turned either way in search of the wanted gap (rad).</summary>
+    private const double SearchRad = 25 * Math.PI / 180;
+
+    /// <summary>Steps of that search (rad); between two the gap is smooth and the root is then bracketed.</summary>
+    private const double SearchStepRad = 0.25 * Math.PI / 180;
+
+    /// <summary>The body angle is found within this (rad).</summary>
+    private const double WithinRad = 1e-12;
+
+    /// <summary>What to try when the screw's effect is unknown (turns).</summary>
+    private const double TrialTurns = 0.5;
+
+    /// <summary>What to do after a reading.</summary>
+    /// <param name="spec">The spec, without problems.</param>
+    /// <param name="pitches">Length of the chain on the bike (pitches).</param>
+    /// <param name="gear">The gear in which the gap was read.</param>
+    /// <param name="readMm">The gap read (mm, tooth tip to tooth tip).</param>
+    /// <param name="wantedMm">The gap wanted (mm, same convention).</param>
+    /// <param name="radPerTurn">
+    /// Body angle per clockwise turn (rad, signed) when it was learnt on this bike; else it comes from the screw's data.
+    /// </param>
+    public static GapCorrection Correct(
+        DrivetrainSpec spec,
+        int pitches,
+        Gear gear,
+        double readMm,
+        double wantedMm,
+        double? radPerTurn = null
+    )
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        var none = new GapCorrection
+        {
+            Status = CorrectionStatus.NoGap,
+            Gear = gear,
+            ReadMm = readMm,
+            WantedMm = wantedMm,
+        };
+        if (
+            spec.RearDerailleur is not { } derailleur
+            || GapModel.Of(spec, pitches, gear) is not { } model
+        )
+        {
+            return none;
+        }
+        var start = derailleur.BodyAngleRad;
+        if (model.GapMm(start) is not { } before)
+        {
+            return none;
+        }
+        if (model.BodyAngleFor(start, before + (wantedMm - readMm)) is not { } exact)
+        {
+            return none with { Status = CorrectionStatus.NoSolution, ModelMm = before };
+        }
+        var change = exact - start;
+        var found = none with { ModelMm = before, ExactBodyAngleChangeRad = change };
+        var perTurn = radPerTurn ?? RadPerTurn(derailleur.BodyAngleScrew, model, start);
+        if (perTurn is not { } rate || rate == 0)
+        {
+            var clockwiseWidens = derailleur.BodyAngleScrew?.ClockwiseWidensGap ?? true;
+            var clockwise = wantedMm > readMm == clockwiseWidens;
+            return found with
+            {
+                Status = CorrectionStatus.TryHalfTurn,
+                Turns = clockwise ? TrialTurns : -TrialTurns,
+                ExpectedMm = wantedMm,
+            };
+        }
+        return Rounded(
+            spec,
+            pitches,
+            derailleur.BodyAngleScrew,
+            model,
+            found with
+            {
+                ExactTurns = change / rate,
+            },
+            rate
+        );
+    }
+
+    /// <summary>
+    /// What a turn really did on this bike: the body angle per clockwise turn (rad, signed), from two readings of the
+    /// same gap; null when the readings allow no answer (no turn made, no change, no gap).
+    /// </summary>
+    public static double? Learn(
+        DrivetrainSpec spec,
+        int pitches,
+        Gear gear,
+        double beforeMm,
+        double afterMm,
+        double turnsMade
+    )
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        if (
+            turnsMade == 0
+            || spec.RearDerailleur is not { } derailleur
+            || GapModel.Of(spec, pitches, gear) is not { } model
+            || model.GapMm(derailleur.BodyAngleRad) is not { } start
+            || model.BodyAngleFor(derailleur.BodyAngleRad, start + (afterMm - beforeMm))
+                is not { } angle
+        )
+        {
+            return null;
+        }
+        var rate = (angle - derailleur.BodyAngleRad) / turnsMade;
+        return rate == 0 ? null : rate;
+    }
+
+    /// <summary>Body angle per clockwise turn (rad): thread pitch over lever radius, signed by what clockwise does.</summary>
+    private static double? RadPerTurn(Adjuster? screw, in GapModel model, double bodyAngleRad)
+    {
+        if (
+            screw is not { ThreadPitchMm: { } pitch, LeverRadiusMm: { } lever }
+            || model.Slope(bodyAngleRad) is not { } slope
+        )
+        {
+            return null;
+        }
+        var opensWithBody = slope > 0;
+        return (opensWithBody == screw.ClockwiseWidensGap ? 1 : -1) * pitch / lever;
+    }
+
+    private static GapCorrection Rounded(
+        DrivetrainSpec spec,
+        int pitches,
+        Adjuster? screw,
+        in GapModel model,
+        GapCorrection found,
+        double radPerTurn
+    )
+    {
+        var least = screw?.LeastTurn ?? 0.25;
+        var exact = found.ExactTurns!.Value;
+        var turns = Math.Round(exact / least) * least;
+        var left = turns > 0 ? screw?.TurnsLeftIn : screw?.TurnsLeftOut;
+        var outOfTravel = left is { } room && Math.Abs(turns) > room;
+        if (outOfTravel)
+        {
+            turns = Math.Sign(turns) * Math.Floor(left!.Value / least) * least;
+        }
+        var start = spec.RearDerailleur!.BodyAngleRad;
+        var offset = found.ReadMm - found.ModelMm;
+        var after = start + (turns * radPerTurn);
+        var expected = model.GapMm(after) is { } gap ? gap + offset : double.NaN;
+        if (double.IsNaN(expected))
+        {
+            // The exact angle has a gap and the rounded one has none: the gear is at the end of its chain.
+            return found with { Status = CorrectionStatus.NoSolution };
+        }
+        return found with
+        {
+            Status =
+                outOfTravel ? CorrectionStatus.OutOfTravel
+                : turns == 0 ? CorrectionStatus.LeaveAsIs
+                : CorrectionStatus.Turn,
+            Turns = turns,
+            ExpectedMm = expected,
+            ResidualMm = found.WantedMm - expected,
+            After = GearTableSolver.Solve(spec, pitches, after),
+        };
+    }
+
+    /// <summary>The gap of one gear as a function of the body angle.</summary>
+    private readonly record struct GapModel(DrivetrainSpec Spec, int Pitches, int Ring, int Cog)
+    {
+        internal static GapModel? Of(DrivetrainSpec spec, int pitches, Gear gear)
+        {
+            var cog = spec.Cogs.Teeth.IndexOf(gear.CogTeeth);
+            for (var ring = 0; ring < spec.Rings.Length; ring++)
+            {
+                if (spec.Rings[ring].Teeth == gear.RingTeeth && cog >= 0)
+                {
+                    return new(spec, pitches, ring, cog);
+                }
+            }
+            return null;
+        }
+
+        internal double? GapMm(double bodyAngleRad)
+        {
+            var gear = GearTableSolver.SolveGear(Spec, Ring, Cog, Pitches, bodyAngleRad);
+            return gear.HasPose ? gear.GapMm : null;
+        }
+
+        /// <summary>Change of the gap with the body angle (mm/rad), by a central difference.</summary>
+        internal double? Slope(double bodyAngleRad)
+        {
+            const double h = 1e-4;
+            return GapMm(bodyAngleRad + h) - GapMm(bodyAngleRad - h) is { } rise
+                ? rise / (2 * h)
+                : null;
+        }
+
+        /// <summary>The body angle nearest to the start that gives the wanted gap, or null.</summary>
+        internal double? BodyAngleFor(double start, double wantedMm)
+        {
+            if (GapMm(start) is not { } atStart)
+            {
+                return null;
+            }
+            if (atStart == wantedMm)
+            {
+                return start;
+            }
+            var up = (Angle: start, Error: (double?)(atStart - wantedMm));
+            var down = up;
+            for (var offset = SearchStepRad; offset <= SearchRad; offset += SearchStepRad)
+            {
+                if (Advance(ref up, start + offset, wantedMm) is { } above)
+                {
+                    return above;
+                }
+                if (Advance(ref down, start - offset, wantedMm) is { } below)
+                {
+                    return below;
+                }
+            }
+            return null;
+        }
+
+        /// <summary>One step of the search on one side; the root when the step crosses one.</summary>
+        private double? Advance(ref (double Angle, double? Error) from, double to, double wantedMm)
+        {
+            // Where the chain is not taut there is no gap: the search on this side has ended.
+            var error = from.Error is null ? null : GapMm(to) - wantedMm;
+            var previous = from;
+            from = (to, error);
+            return error is { } e && previous.Error is { } p && p * e <= 0
+                ? Bisect(previous.Angle, p, to, wantedMm)
+                : null;
+        }
+
+        private double Bisect(double a, double errorA, double b, double wantedMm)
+        {
+            while (Math.Abs(b - a) > WithinRad)
+            {
+                var middle = 0.5 * (a + b);
+                // Inside a bracket with gaps at both ends the chain is taut; a hole would show as null and is kept out.
+                var error = (GapMm(middle) ?? double.PositiveInfinity) - wantedMm;
+                if (error * errorA > 0)
+                {
+                    (a, errorA) = (middle, error);
+                }
+                else
+                {
+                    b = middle;
+                }
+            }
+            return 0.5 * (a + b);
+        }
+    }
+}

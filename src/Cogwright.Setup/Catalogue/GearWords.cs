@@ -1,0 +1,43 @@
+using Cogwright.Drivetrain;
+
+namespace Cogwright.Setup.Catalogue;
+
+/// <summary>States of a gear in the words of the model's own explanations.</summary>
+internal static class GearWords
+{
+    /// <summary>The state of a gear in words.</summary>
+    internal static string State(GearResult gear) =>
+        Explanation.Of(gear) is { } explanation
+            ? $"{explanation.What} {explanation.WhatToDo}"
+            : Texts.Get("state.ok");
+
+    /// <summary>Why a gear cannot be used, without what to do about it.</summary>
+    internal static string? Reason(GearResult gear) => Explanation.Of(gear)?.What;
+
+    /// <summary>Why a gear was left out of the chain choice.</summary>
+    internal static string? Reason(LeftOutGear gear) =>
+        Reason(
+            new GearResult
+            {
+                Gear = gear.Gear,
+                RingIndex = 0,
+                CogIndex = 0,
+                State = gear.State,
+                Blame = gear.Blame,
+                ShortfallMm = gear.ShortfallMm,
+            }
+        );
+
+    /// <summary>What is worth a look in each gear beside its state.</summary>
+    internal static ILookup<Gear, string> Findings(GearTable table) =>
+        Drivetrain
+            .Findings.Of(table)
+            .Where(finding => finding.Kind is not FindingKind.State)
+            .ToLookup(finding => finding.Gear, finding => Words(finding));
+
+    private static string Words(Finding finding)
+    {
+        var explanation = Explanation.Of(finding);
+        return $"{explanation.What} {explanation.WhatToDo}";
+    }
+}

@@ -1,0 +1,194 @@
+using System.Collections.Immutable;
+using Cogwright.Drivetrain;
+
+namespace Cogwright.Setup.Catalogue;
+
+/// <content>What is asked about the gap: corrections, and what one gear says of another.</content>
+public sealed partial class QuantityCatalogue
+{
+    /// <summary>What to do with the body-angle screw after a reading.</summary>
+    /// <param name="gear">The gear in which the gap was read.</param>
+    /// <param name="readMm">The gap read (mm, tooth tip to tooth tip).</param>
+    /// <param name="wantedMm">The gap wanted in that gear (mm, same convention).</param>
+    /// <param name="radPerTurn">What a clockwise turn was found to do (<see cref="LearnTurn"/>), or null to go by the screw's data.</param>
+    public GapAdvice CorrectGap(
+        (int RingTeeth, int CogTeeth) gear,
+        double readMm,
+        double wantedMm,
+        double? radPerTurn = null
+    )
+    {
+        if (table is null)
+        {
+            return new()
+            {
+                Kind = GapAdviceKind.NoGap,
+                Gear = gear,
+                ReadMm = readMm,
+                WantedMm = wantedMm,
+            };
+        }
+        var correction = GapCorrector.Correct(
+            SpecAsRead(table.Pitches, new(gear.RingTeeth, gear.CogTeeth), readMm),
+            table.Pitches,
+            new(gear.RingTeeth, gear.CogTeeth),
+            readMm,
+            wantedMm,
+            radPerTurn
+        );
+        return Advice(correction, gear);
+    }
+
+    /// <summary>
+    /// What a turn did on this bike, from two readings of the same gap: body angle per clockwise turn (rad, signed), or
+    /// null when the readings allow no answer.
+    /// </summary>
+    public double? LearnTurn(
+        (int RingTeeth, int CogTeeth) gear,
+        double beforeMm,
+        double afterMm,
+        double turnsMade
+    ) =>
+        table is null
+            ? null
+            : GapCorrector.Learn(
+                SpecAsRead(table.Pitches, new(gear.RingTeeth, gear.CogTeeth), beforeMm),
+                table.Pitches,
+                new(gear.RingTeeth, gear.CogTeeth),
+                beforeMm,
+                afterMm,
+                turnsMade
+            );
+
+    /// <summary>The gap that the model expects in one gear when another has a given gap (mm), or null when it has none.</summary>
+    /// <param name="gear">The gear that is asked about.</param>
+    /// <param name="settingGear">The gear whose gap is known.</param>
+    /// <param name="settingMm">Its gap (mm, tooth tip to tooth tip).</param>
+    public double? ExpectedGapMm(
+        (int RingTeeth, int CogTeeth) gear,
+        (int RingTeeth, int CogTeeth) settingGear,
+        double settingMm
+    )
+    {
+        if (
+            table is null
+            || spec.RearDerailleur is null
+            || Find(QuantityNames.Gap, settingGear) is not { } now
+        )
+        {
+            return null;
+        }
+        var setting = GapCorrector.Correct(
+            spec,
+            table.Pitches,
+            new(settingGear.RingTeeth, settingGear.CogTeeth),
+            now.Value,
+            settingMm
+        );
+        if (setting.Status is CorrectionStatus.NoGap or CorrectionStatus.NoSolution)
+        {
+            return null;
+        }
+        var there = GearTableSolver.Solve(
+            spec,
+            table.Pitches,
+            spec.RearDerailleur.BodyAngleRad + setting.ExactBodyAngleChangeRad
+        );
+        return there.Find(new(gear.RingTeeth, gear.CogTeeth)) is { HasPose: true } result
+            ? result.GapMm
+            : null;
+    }
+
+    /// <summary>
+    /// The same mechanism with its screw where the reading says it is. While a bike is set up the screw stands anywhere,
+    /// so a gap that differs from the spec's is first of all another body angle; the gap does not go linearly with it.
+    /// Where no body angle gives the reading, the spec stays as it is and the corrector carries the difference along.
+    /// </summary>
+    private DrivetrainSpec SpecAsRead(int pitches, Gear gear, double readMm)
+    {
+        if (
+            spec.RearDerailleur is not { } derailleur
+            || Find(QuantityNames.Gap, (gear.RingTeeth, gear.CogTeeth)) is not { } model
+        )
+        {
+            return spec;
+        }
+        var turned = GapCorrector.Correct(spec, pitches, gear, model.Value, readMm);
+        if (turned.Status is CorrectionStatus.NoGap or CorrectionStatus.NoSolution)
+        {
+            return spec;
+        }
+        var change = turned.ExactBodyAngleChangeRad;
+        return spec with
+        {
+            RearDerailleur = derailleur with
+            {
+                BodyAngleRad = derailleur.BodyAngleRad + change,
+                // The cage's stops sit on the lower knuckle and turn with the body.
+                Cage = derailleur.Cage with
+                {
+                    RearStopRad = derailleur.Cage.RearStopRad + change,
+                    FrontStopRad = derailleur.Cage.FrontStopRad + change,
+                },
+            },
+        };
+    }
+
+    private static GapAdvice Advice(GapCorrection correction, (int RingTeeth, int CogTeeth) gear)
+    {
+        var kind = correction.Status switch
+        {
+            CorrectionStatus.Turn => GapAdviceKind.Turn,
+            CorrectionStatus.LeaveAsIs => GapAdviceKind.LeaveAsIs,
+            CorrectionStatus.TryHalfTurn => GapAdviceKind.TryHalfTurn,
+            CorrectionStatus.OutOfTravel => GapAdviceKind.OutOfTravel,
+            CorrectionStatus.NoSolution => GapAdviceKind.NoSolution,
+            _ => GapAdviceKind.NoGap,
+        };
+        var known =
+            kind is GapAdviceKind.Turn or GapAdviceKind.LeaveAsIs or GapAdviceKind.OutOfTravel;
+        return new()
+        {
+            Kind = kind,
+            Gear = gear,
+            ReadMm = correction.ReadMm,
+            WantedMm = correction.WantedMm,
+            ModelMm = kind is GapAdviceKind.NoGap ? null : correction.ModelMm,
+            Turns = correction.Turns,
+            ExpectedMm = known ? correction.ExpectedMm : null,
+            After =
+                known && correction.After is { } after
+                    ? After(after, correction.ReadMm - correction.ModelMm)
+                    : [],
+        };
+    }
+
+    // The model is trusted for changes, the gauge for the level: what they differ by now, they will differ by afterwards.
+    private static ImmutableArray<GearAfter> After(GearTable after, double offsetMm)
+    {
+        var shifted = after with
+        {
+            Gears =
+            [
+                .. after.Gears.Select(gear =>
+                    gear with
+                    {
+                        GapMm = gear.GapMm + offsetMm,
+                        GapToNextMm = gear.GapToNextMm + offsetMm,
+                    }
+                ),
+            ],
+        };
+        var findings = GearWords.Findings(shifted);
+        return
+        [
+            .. shifted.Gears.Select(gear => new GearAfter(
+                gear.Gear.RingTeeth,
+                gear.Gear.CogTeeth,
+                gear.State is GearState.Ok,
+                gear.HasPose ? gear.GapMm : null,
+                GearWords.Reason(gear) is { } reason ? [reason] : [.. findings[gear.Gear]]
+            )),
+        ];
+    }
+}

@@ -1,0 +1,52 @@
+using Cogwright.Setup.Catalogue;
+
+namespace Cogwright.Setup;
+
+/// <summary>The chain choice in sentences.</summary>
+internal static class ChainWords
+{
+    /// <summary>The number to cut in words, or why there is none.</summary>
+    internal static string Headline(ChainFacts chain) =>
+        chain.Pitches is { } pitches ? Length(pitches) : Texts.Get("chain.none");
+
+    /// <summary>A length in words: never bare "links".</summary>
+    internal static string Length(int pitches) =>
+        pitches % 2 == 0
+            ? Texts.Get("chain.even", pitches, pitches / 2, pitches / 2)
+            : Texts.Get("chain.odd", pitches, pitches / 2, pitches / 2);
+
+    /// <summary>How near the bench rule is to another number.</summary>
+    internal static string RoundingEdge(ChainFacts chain) =>
+        Texts.Get(
+            chain.RoundingEdgeIsBelow ? "chain.edgeBelow" : "chain.edgeAbove",
+            chain.DirectPath,
+            chain.BenchRule,
+            chain.RoundingEdge,
+            chain.RoundingEdgeIsBelow ? chain.BenchRule - 2 : chain.BenchRule + 2
+        );
+
+    /// <summary>The box on paper.</summary>
+    internal static ChainBox Box(QuantityCatalogue catalogue) =>
+        new()
+        {
+            Pitches = catalogue.Chain.Pitches,
+            InnerLinks = catalogue.Chain.Pitches / 2,
+            OuterLinks = catalogue.Chain.Pitches / 2,
+            DirectPathPitches = catalogue.Chain.DirectPath,
+            Headline = Headline(catalogue.Chain),
+            Lines = [.. Lines(catalogue)],
+        };
+
+    private static IEnumerable<string> Lines(QuantityCatalogue catalogue)
+    {
+        var chain = catalogue.Chain;
+        if (chain.StatedBySpec && chain.Recommended is { } better && better != chain.Pitches)
+        {
+            yield return Texts.Get("chain.specDiffers", chain.Pitches, better);
+        }
+        foreach (var reason in chain.Reasons)
+        {
+            yield return reason;
+        }
+    }
+}

@@ -1,0 +1,90 @@
+using System.Collections.Immutable;
+using Cogwright.Setup.Catalogue;
+
+namespace Cogwright.Setup;
+
+/// <summary>A correction of the gap in a mechanic's words.</summary>
+public static class GapAdviceWords
+{
+    /// <summary>What to do, one sentence each, in the order of doing.</summary>
+    public static ImmutableArray<string> ToDo(GapAdvice advice, ScrewFacts? screw)
+    {
+        ArgumentNullException.ThrowIfNull(advice);
+        var name = Name(screw);
+        var (ring, cog) = advice.Gear;
+        return advice.Kind switch
+        {
+            GapAdviceKind.Turn =>
+            [
+                screw?.Tool is { } tool
+                    ? Texts.Get("correct.turnWith", name, TurnWords.Of(advice.Turns), tool)
+                    : Texts.Get("correct.turn", name, TurnWords.Of(advice.Turns)),
+                Texts.Get("correct.expect", advice.ExpectedMm, ring, cog),
+                Texts.Get("correct.thenAgain"),
+            ],
+            GapAdviceKind.LeaveAsIs => [Texts.Get("correct.leave", name)],
+            GapAdviceKind.TryHalfTurn =>
+            [
+                Texts.Get("correct.tryHalf", name, TurnWords.Of(advice.Turns)),
+            ],
+            GapAdviceKind.OutOfTravel when advice.Turns == 0 =>
+            [
+                Texts.Get("correct.outOfTravelNow", name),
+            ],
+            GapAdviceKind.OutOfTravel =>
+            [
+                Texts.Get(
+                    "correct.outOfTravel",
+                    name,
+                    TurnWords.Of(advice.Turns),
+                    advice.ExpectedMm,
+                    ring,
+                    cog
+                ),
+            ],
+            GapAdviceKind.NoSolution =>
+            [
+                Texts.Get("correct.noSolution", name, advice.WantedMm, ring, cog),
+            ],
+            _ => [Texts.Get("correct.noGap", ring, cog)],
+        };
+    }
+
+    /// <summary>What to ask before trusting it.</summary>
+    public static ImmutableArray<string> Questions(GapAdvice advice, ScrewFacts? screw)
+    {
+        ArgumentNullException.ThrowIfNull(advice);
+        return advice.Kind switch
+        {
+            GapAdviceKind.TryHalfTurn when screw is null =>
+            [
+                Texts.Get("correct.notDescribed"),
+                Texts.Get("correct.touches"),
+            ],
+            GapAdviceKind.Turn or GapAdviceKind.TryHalfTurn or GapAdviceKind.OutOfTravel =>
+            [
+                Texts.Get("correct.touches"),
+            ],
+            _ => [],
+        };
+    }
+
+    /// <summary>What will then hold in every gear, one line each; empty when that is unknown.</summary>
+    public static ImmutableArray<string> After(GapAdvice advice)
+    {
+        ArgumentNullException.ThrowIfNull(advice);
+        return [.. advice.After.Select(Line)];
+    }
+
+    /// <summary>The screw's name, or what it is generally called.</summary>
+    internal static string Name(ScrewFacts? screw) => screw?.Name ?? Texts.Get("screw.unnamed");
+
+    private static string Line(GearAfter gear)
+    {
+        var words = string.Join(" ", gear.Words);
+        return gear.GapMm is not { } gap
+                ? Texts.Get("after.words", gear.RingTeeth, gear.CogTeeth, words)
+            : words.Length == 0 ? Texts.Get("after.gap", gear.RingTeeth, gear.CogTeeth, gap)
+            : Texts.Get("after.gapWords", gear.RingTeeth, gear.CogTeeth, gap, words);
+    }
+}

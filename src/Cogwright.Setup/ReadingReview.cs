@@ -1,0 +1,164 @@
+using System.Collections.Immutable;
+using Cogwright.Measurement;
+using Cogwright.Setup.Catalogue;
+
+namespace Cogwright.Setup;
+
+/// <summary>Holds readings against targets, and turns a gap into what to do.</summary>
+public static class ReadingReview
+{
+    /// <summary>Judges readings one by one; a reading that cannot be is asked about, never left out and never converted.</summary>
+    /// <param name="catalogue">What the model says of the bike.</param>
+    /// <param name="targets">Its targets (<see cref="TargetList"/>).</param>
+    /// <param name="readings">The readings, in any order.</param>
+    /// <param name="trial">A trial turn of the body-angle screw, when what it does was unknown; else null.</param>
+    /// <returns>One result for each reading, in the same order.</returns>
+    public static ImmutableArray<ReadingResult> Judge(
+        QuantityCatalogue catalogue,
+        ImmutableArray<Target> targets,
+        ImmutableArray<TakenReading> readings,
+        TrialTurn? trial = null
+    )
+    {
+        ArgumentNullException.ThrowIfNull(catalogue);
+        return [.. readings.Select(reading => Judge(catalogue, targets, reading, trial))];
+    }
+
+    private static ReadingResult Judge(
+        QuantityCatalogue catalogue,
+        ImmutableArray<Target> targets,
+        TakenReading taken,
+        TrialTurn? trial
+    )
+    {
+        if (taken.Gear is { } given && !catalogue.Has(given))
+        {
+            return Asked(
+                taken,
+                null,
+                Texts.Get("reading.noSuchGear", given.RingTeeth, given.CogTeeth)
+            );
+        }
+        if (targets.FirstOrDefault(t => t.Id == taken.Quantity) is not { } target)
+        {
+            return WithoutTarget(catalogue, targets, taken);
+        }
+        if (ReadingDoubts.Impossible(catalogue, target, taken) is { } doubt)
+        {
+            return Asked(taken, target, doubt);
+        }
+        if (target.Id == TargetNames.Gap)
+        {
+            return GapReview.Judge(catalogue, target, taken, trial);
+        }
+        var questions = ImmutableArray.CreateBuilder<string>();
+        if (target.Gear is { } wanted)
+        {
+            if (taken.Gear is { } other && other != wanted)
+            {
+                return Asked(
+                    taken,
+                    target,
+                    Texts.Get(
+                        "reading.otherGear",
+                        wanted.RingTeeth,
+                        wanted.CogTeeth,
+                        other.RingTeeth,
+                        other.CogTeeth
+                    )
+                );
+            }
+            if (taken.Gear is null)
+            {
+                questions.Add(Texts.Get("reading.gearTaken", wanted.RingTeeth, wanted.CogTeeth));
+            }
+        }
+        else if (taken.Gear is { } unneeded)
+        {
+            questions.Add(
+                Texts.Get("reading.gearNotNeeded", unneeded.RingTeeth, unneeded.CogTeeth)
+            );
+        }
+        return Against(taken, target, taken.Reading, new(target.Lower, target.Upper)) with
+        {
+            Gear = target.Gear,
+            Expected = target.Value,
+            Questions = questions.ToImmutable(),
+        };
+    }
+
+    /// <summary>
+    /// A reading judged against a band, in the target's unit and convention; <paramref name="noGauge"/> says what to do
+    /// when no gauge can decide, or null when one can.
+    /// </summary>
+    internal static ReadingResult Against(
+        TakenReading taken,
+        Target target,
+        Reading reading,
+        ToleranceBand band,
+        Func<Judgement, string?>? noGauge = null
+    )
+    {
+        var judgement = Judgement.Of(reading, band);
+        return new()
+        {
+            Taken = taken,
+            Status = ReadingStatus.Judged,
+            Target = target,
+            Unit = target.Unit,
+            Judgement = judgement,
+            Sentences =
+            [
+                .. VerdictWords.Of(judgement, target.Unit, noGauge?.Invoke(judgement)),
+                .. target.Convention.Length > 0
+                    ? [Texts.Get("reading.convention", target.Convention)]
+                    : Array.Empty<string>(),
+            ],
+        };
+    }
+
+    /// <summary>A reading that is asked about.</summary>
+    internal static ReadingResult Asked(TakenReading taken, Target? target, string question) =>
+        new()
+        {
+            Taken = taken,
+            Status = ReadingStatus.Asked,
+            Target = target,
+            Unit = target?.Unit ?? "",
+            Gear = taken.Gear,
+            Questions = [question],
+        };
+
+    private static ReadingResult WithoutTarget(
+        QuantityCatalogue catalogue,
+        ImmutableArray<Target> targets,
+        TakenReading taken
+    )
+    {
+        if (catalogue.Find(taken.Quantity, taken.Gear) is not { } quantity)
+        {
+            var names = targets
+                .Where(t => t.Lower is not null || t.Upper is not null)
+                .Select(t => t.Id)
+                .Distinct();
+            return Asked(
+                taken,
+                null,
+                Texts.Get("reading.noSuchTarget", taken.Quantity, string.Join(", ", names))
+            );
+        }
+        return new()
+        {
+            Taken = taken,
+            Status = ReadingStatus.Compared,
+            Unit = quantity.Unit,
+            Gear = quantity.Gear,
+            Expected = quantity.Value,
+            Sentences =
+            [
+                Texts.Get("reading.compared", taken.Reading.Value, quantity.Value, quantity.Unit),
+                Texts.Get("reading.convention", quantity.Convention),
+            ],
+        };
+    }
+}

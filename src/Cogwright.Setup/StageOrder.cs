@@ -1,0 +1,45 @@
+using System.Collections.Immutable;
+
+namespace Cogwright.Setup;
+
+/// <summary>The order of the stages for what moves the derailleurs.</summary>
+public static class StageOrder
+{
+    // Common practice: with a cable the outboard stop decides where the first click is, so it comes before the index.
+    // With motors the reference cog comes first and the stop screws are brought up to the mechanism afterwards,
+    // since a screw that blocks the motor spoils the offset.
+    private static readonly ImmutableArray<WorkStage> ByCable =
+    [
+        WorkStage.Inspection,
+        WorkStage.WheelSeated,
+        WorkStage.Hanger,
+        WorkStage.Mounting,
+        WorkStage.RoughStops,
+        WorkStage.Chain,
+        WorkStage.CableOrPairing,
+        WorkStage.OutboardStop,
+        WorkStage.Index,
+        WorkStage.InboardStop,
+        WorkStage.Gap,
+        WorkStage.IndexAgain,
+        WorkStage.Front,
+        WorkStage.Torque,
+        WorkStage.LoadedTest,
+    ];
+
+    private static readonly ImmutableArray<WorkStage> ByMotor =
+    [
+        .. ByCable.Select(stage =>
+            stage switch
+            {
+                WorkStage.OutboardStop => WorkStage.Index,
+                WorkStage.Index => WorkStage.OutboardStop,
+                _ => stage,
+            }
+        ),
+    ];
+
+    /// <summary>All stages in the order of work; a bike may have nothing to do in some of them.</summary>
+    public static ImmutableArray<WorkStage> For(Actuation actuation) =>
+        actuation is Actuation.MotorWired or Actuation.MotorWireless ? ByMotor : ByCable;
+}

@@ -1,0 +1,77 @@
+using Cogwright.Setup.Catalogue;
+
+namespace Cogwright.Setup.Targets;
+
+/// <summary>The pulley-to-cog gap.</summary>
+internal static class GapTargets
+{
+    internal static IEnumerable<Target> Make(Bench bench)
+    {
+        if (!bench.Catalogue.HasRearDerailleur)
+        {
+            yield break;
+        }
+        yield return bench.Work.Gap is { } gap ? FromSpec(bench, gap) : FromPractice(bench);
+    }
+
+    private static Target FromSpec(Bench bench, GapTarget gap) =>
+        In(bench, (gap.RingTeeth, gap.CogTeeth)) with
+        {
+            Value = gap.ValueMm,
+            Lower = gap.ValueMm - gap.ToleranceMm,
+            Upper = gap.ValueMm + gap.ToleranceMm,
+            Source = TargetSource.Spec,
+            Note = Notes(bench, (gap.RingTeeth, gap.CogTeeth), null),
+        };
+
+    private static Target FromPractice(Bench bench)
+    {
+        var practice = GapPractice.For(bench.Catalogue);
+        var gear = bench.OnSmallRing(bench.Catalogue.LargestCog);
+        return In(bench, gear) with
+        {
+            Value = 0.5 * (practice.LowerMm + practice.UpperMm),
+            Lower = practice.LowerMm,
+            Upper = practice.UpperMm,
+            Source = TargetSource.CommonPractice,
+            Note = Notes(bench, gear, Texts.Get(practice.TextKey)),
+        };
+    }
+
+    private static Target In(Bench bench, (int RingTeeth, int CogTeeth) gear) =>
+        Check.Of(TargetNames.Gap, WorkStage.Gap, caution: "turning") with
+        {
+            Gear = gear,
+            Convention = Texts.Get(
+                $"convention.{QuantityNames.Gap}",
+                gear.RingTeeth,
+                gear.CogTeeth
+            ),
+            Unit = "mm",
+            Tool = bench.Catalogue.Screw?.Tool is { } tool
+                ? Texts.Get("gap.toolAnd", tool)
+                : Texts.Get("gap.tool"),
+        };
+
+    private static string Notes(Bench bench, (int, int) gear, string? practice)
+    {
+        var sentences = new List<string>();
+        if (practice is not null)
+        {
+            sentences.Add(practice);
+        }
+        if (bench.Catalogue.Find(QuantityNames.Gap, gear) is not { } model)
+        {
+            sentences.Add(Texts.Get("gap.noModel"));
+            return string.Join(" ", sentences);
+        }
+        sentences.Add(
+            Texts.Get(model.DependsOnAssumed ? "gap.modelAssumed" : "gap.model", model.Value)
+        );
+        if (model.TipUncertainty > 0)
+        {
+            sentences.Add(Texts.Get("gap.modelTip", model.TipUncertainty));
+        }
+        return string.Join(" ", sentences);
+    }
+}

@@ -1,0 +1,83 @@
+namespace Cogwright.Setup.Targets;
+
+/// <summary>What comes before anything is adjusted: the stop box, the wheel, the hanger, the bolts.</summary>
+internal static class GroundWork
+{
+    /// <summary>Most cogs of the older practice for the hanger; with more of them the cogs stand closer.</summary>
+    private const int MostCogsForWideTolerance = 9;
+
+    /// <summary>Difference at the rim up to nine cogs (mm). Common practice.</summary>
+    internal const double WideHangerToleranceMm = 4;
+
+    /// <summary>Difference at the rim from ten cogs (mm). Common practice.</summary>
+    internal const double NarrowHangerToleranceMm = 2;
+
+    internal static IEnumerable<Target> Inspection(Bench bench)
+    {
+        if (bench.Work.Assisted)
+        {
+            yield return Check.Of("battery-out", WorkStage.Inspection, caution: "battery");
+        }
+        yield return Check.Of("frame-cracks", WorkStage.Inspection, caution: "crack");
+        if (bench.Catalogue.HasRearDerailleur)
+        {
+            yield return Check.Of("hanger-thread", WorkStage.Inspection);
+        }
+        yield return Check.Of("wheel-spokes", WorkStage.Inspection);
+        yield return Check.Of("chain-cog-wear", WorkStage.Inspection, caution: "worn");
+        yield return Check.Of("bearing-play", WorkStage.Inspection);
+    }
+
+    internal static IEnumerable<Target> WheelSeated(Bench bench)
+    {
+        if (bench.Catalogue.AxleSlides && !bench.Catalogue.HasRearDerailleur)
+        {
+            // The wheel is moved to tension the chain first; the axle is tightened in the chain's stage.
+            yield return Check.Of("wheel-straight", WorkStage.WheelSeated);
+            yield break;
+        }
+        yield return Check.Of("wheel-seated", WorkStage.WheelSeated);
+        yield return TorqueTargets.First(bench, Fasteners.RearAxle, WorkStage.WheelSeated);
+    }
+
+    internal static IEnumerable<Target> Hanger(Bench bench)
+    {
+        if (!bench.Catalogue.HasRearDerailleur)
+        {
+            yield break;
+        }
+        yield return TorqueTargets.First(bench, Fasteners.HangerScrews, WorkStage.Hanger);
+        var wide = bench.Catalogue.Cogs.Length <= MostCogsForWideTolerance;
+        yield return Check.Of(TargetNames.HangerStraight, WorkStage.Hanger, caution: "bend") with
+        {
+            Lower = 0,
+            Upper = wide ? WideHangerToleranceMm : NarrowHangerToleranceMm,
+            Unit = "mm",
+            Note = Texts.Get(
+                wide ? "target.hanger-straight.wide" : "target.hanger-straight.narrow",
+                bench.Catalogue.Cogs.Length
+            ),
+        };
+    }
+
+    internal static IEnumerable<Target> Mounting(Bench bench)
+    {
+        if (TorqueTargets.Applies(bench, Fasteners.Lockring))
+        {
+            yield return TorqueTargets.First(bench, Fasteners.Lockring, WorkStage.Mounting);
+        }
+        if (!bench.Catalogue.HasRearDerailleur)
+        {
+            yield return Check.Of("chainline-offset", WorkStage.Mounting) with
+            {
+                Lower = 0,
+                Upper = SingleSpeed.MostChainlineOffsetMm,
+                Unit = "mm",
+            };
+            yield break;
+        }
+        yield return Check.Of("body-tab", WorkStage.Mounting);
+        yield return TorqueTargets.First(bench, Fasteners.RearMount, WorkStage.Mounting);
+        yield return TorqueTargets.First(bench, Fasteners.Pulleys, WorkStage.Mounting);
+    }
+}

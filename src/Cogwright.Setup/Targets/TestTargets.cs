@@ -1,0 +1,42 @@
+namespace Cogwright.Setup.Targets;
+
+/// <summary>What proves the work: on the stand, then under load.</summary>
+internal static class TestTargets
+{
+    internal static IEnumerable<Target> Make(Bench bench)
+    {
+        const WorkStage stage = WorkStage.LoadedTest;
+        if (bench.Work.Assisted)
+        {
+            yield return Check.Of("battery-in", stage, caution: "batteryIn");
+        }
+        if (bench.ShiftsRear || bench.ShiftsFront)
+        {
+            yield return Check.Of("stand-test", stage, caution: "turning");
+        }
+        if (bench.IsCable && (bench.ShiftsRear || bench.ShiftsFront))
+        {
+            yield return Check.Of("bar-lock", stage);
+        }
+        yield return Check.Of("brakes-first", stage, caution: "brakes");
+        yield return Check.Of("loaded-test", stage, bench.ShiftsRear ? null : "single", "release");
+        if (bench.Catalogue.GearsNotToUse.Length is > 0 and var left && left < AllGears(bench))
+        {
+            yield return Check.Of("gears-not-to-use", stage) with
+            {
+                Note = Texts.Get(
+                    "target.gears-not-to-use.list",
+                    string.Join(
+                        ", ",
+                        bench.Catalogue.GearsNotToUse.Select(g => $"{g.RingTeeth}/{g.CogTeeth}")
+                    )
+                ),
+            };
+        }
+        yield return Check.Of("second-look", stage);
+        yield return Check.Of("first-check", stage);
+    }
+
+    private static int AllGears(Bench bench) =>
+        bench.Catalogue.Rings.Length * bench.Catalogue.Cogs.Length;
+}

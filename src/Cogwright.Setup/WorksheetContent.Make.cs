@@ -1,0 +1,46 @@
+using System.Collections.Immutable;
+using Cogwright.Setup.Catalogue;
+
+namespace Cogwright.Setup;
+
+/// <content>How the content is gathered.</content>
+public sealed partial record WorksheetContent
+{
+    /// <summary>Gathers what the worksheet of a bike says.</summary>
+    /// <exception cref="ArgumentException">The work cannot be done on this bike (<see cref="WorkCheck"/>).</exception>
+    public static WorksheetContent Make(QuantityCatalogue catalogue, WorkSpec work)
+    {
+        ArgumentNullException.ThrowIfNull(catalogue);
+        ArgumentNullException.ThrowIfNull(work);
+        var targets = TargetList.Make(catalogue, work);
+        return new()
+        {
+            BikeName = catalogue.BikeName,
+            Gearing = $"{string.Join('-', catalogue.Rings)} × {string.Join('-', catalogue.Cogs)}",
+            Cautions = General(work),
+            Stages =
+            [
+                .. targets
+                    .GroupBy(target => target.Stage)
+                    .Select(group => new WorksheetStage(
+                        group.Key,
+                        StageTitles.Of(group.Key, work.Actuation),
+                        [.. group.Select(target => target.Caution).OfType<string>().Distinct()],
+                        [.. group]
+                    )),
+            ],
+            Chain = ChainWords.Box(catalogue),
+            Turns = TurnTableMaker.Make(catalogue, targets),
+            GearsNotToUse = catalogue.GearsNotToUse,
+            Assumed = catalogue.Assumed,
+        };
+    }
+
+    private static ImmutableArray<string> General(WorkSpec work) =>
+        [
+            Texts.Get("caution.maker"),
+            Texts.Get("caution.qualified"),
+            .. work.Assisted ? [Texts.Get("caution.battery")] : Array.Empty<string>(),
+            Texts.Get("caution.turning"),
+        ];
+}
