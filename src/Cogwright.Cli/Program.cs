@@ -1,1 +1,3 @@
-return 0;
+using Cogwright.Cli;
+
+return CogwrightApp.Run(args);

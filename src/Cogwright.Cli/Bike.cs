@@ -1,0 +1,98 @@
+using System.Collections.Immutable;
+using Cogwright.Cli.Output;
+using Cogwright.Drivetrain;
+using Cogwright.Files;
+using Cogwright.Setup;
+using Cogwright.Setup.Catalogue;
+using Spectre.Console;
+
+namespace Cogwright.Cli;
+
+/// <summary>Where the chain length of a run comes from.</summary>
+internal enum PitchesFrom
+{
+    /// <summary>The spec says it.</summary>
+    Spec,
+
+    /// <summary>The command line says it.</summary>
+    Option,
+
+    /// <summary>The spec leaves it open: the recommended length is used.</summary>
+    Recommended,
+
+    /// <summary>The spec leaves it open and no length serves: the bench rule's is used.</summary>
+    BenchRule,
+}
+
+/// <summary>A spec that was read, with its chain choice and its gear table.</summary>
+internal sealed record Bike(
+    DrivetrainSpec Spec,
+    WorkSpec Work,
+    ChainChoice Choice,
+    GearTable Table,
+    PitchesFrom PitchesFrom
+)
+{
+    private ImmutableArray<Finding>? findings;
+
+    /// <summary>What in its gear table is worth a look.</summary>
+    internal ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
+
+    /// <summary>The gear in which the gap is set: the spec's, else smallest ring and largest cog.</summary>
+    internal Gear GapGear =>
+        Work.Gap is { } gap
+            ? new(gap.RingTeeth, gap.CogTeeth)
+            : new(Spec.Rings.Min(ring => ring.Teeth), Spec.Cogs.Teeth[^1]);
+
+    /// <summary>Its named quantities.</summary>
+    internal QuantityCatalogue Catalogue => QuantityCatalogue.Of(Spec, Choice, Table);
+
+    /// <summary>Exit code of a command that only looks at the mechanism; gears told not to be used do not count.</summary>
+    internal int ExitCode =>
+        Findings.Any(finding => !finding.NotUsed) ? Cli.ExitCode.Findings : Cli.ExitCode.Fine;
+
+    /// <summary>
+    /// Reads the spec that a command names. When it cannot be used, says why on the console (or as JSON) and gives null.
+    /// </summary>
+    internal static Bike? Load(
+        SpecSettings settings,
+        IAnsiConsole console,
+        double? bodyAngleRad = null
+    )
+    {
+        SpecReading reading;
+        using (var stream = InputFile.Open(settings.SpecPath))
+        {
+            reading = SpecReader.Read(stream, settings.SpecPath);
+        }
+        if (reading.Spec is not { } file)
+        {
+            ProblemReport.Write(console, reading.Problems, settings.Json);
+            return null;
+        }
+        var spec = file.Drivetrain;
+        var from = PitchesFrom.Spec;
+        if (settings.Pitches is { } asked)
+        {
+            spec = spec with { Chain = spec.Chain with { Pitches = asked } };
+            from = PitchesFrom.Option;
+            if (SpecCheck.Problems(spec).FirstOrDefault() is { } problem)
+            {
+                throw new BadInputException(Texts.Get("option.pitches", problem.Message));
+            }
+        }
+        var choice = ChainChooser.Choose(spec);
+        if (spec.Chain.Pitches is null)
+        {
+            from = choice.Numbers.Recommended is null
+                ? PitchesFrom.BenchRule
+                : PitchesFrom.Recommended;
+        }
+        var table = GearTableSolver.Solve(
+            spec,
+            ChainChooser.PitchesFor(spec, choice),
+            bodyAngleRad
+        );
+        return new(spec, file.Work, choice, table, from);
+    }
+}

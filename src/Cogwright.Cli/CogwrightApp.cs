@@ -1,0 +1,74 @@
+using System.Globalization;
+using Cogwright.Cli.Commands;
+using Cogwright.Cli.Output;
+using Spectre.Console;
+using Spectre.Console.Cli;
+
+namespace Cogwright.Cli;
+
+/// <summary>The command line: which commands there are and how a run ends.</summary>
+public static class CogwrightApp
+{
+    /// <summary>Runs one command on the real console.</summary>
+    /// <param name="args">The arguments after the program's name.</param>
+    /// <returns>See <see cref="ExitCode"/>.</returns>
+    public static int Run(IReadOnlyList<string> args)
+    {
+        var console = AnsiConsole.Console;
+        if (!console.Profile.Out.IsTerminal)
+        {
+            // Nobody's terminal decides where a line breaks in a file or a pipe.
+            console.Profile.Width = Screen.FileWidth;
+        }
+        return Run(args, console);
+    }
+
+    /// <summary>Runs one command on a given console.</summary>
+    public static int Run(IReadOnlyList<string> args, IAnsiConsole console)
+    {
+        CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+        var app = new CommandApp();
+        app.Configure(config =>
+        {
+            config.Settings.Console = console;
+            config.SetApplicationName("cogwright");
+            config.SetExceptionHandler((exception, _) => Failure.Report(console, exception));
+            config
+                .AddCommand<SolveCommand>("solve")
+                .WithDescription(Texts.Get("command.solve"))
+                .WithExample("solve", "demo/specs/model-example.yaml");
+            config
+                .AddCommand<ChainCommand>("chain")
+                .WithDescription(Texts.Get("command.chain"))
+                .WithExample("chain", "demo/specs/model-example.yaml", "--json");
+            config
+                .AddCommand<TargetsCommand>("targets")
+                .WithDescription(Texts.Get("command.targets"))
+                .WithExample("targets", "demo/specs/road-2x12-wireless.yaml");
+            config
+                .AddCommand<CorrectCommand>("correct")
+                .WithDescription(Texts.Get("command.correct"))
+                .WithExample(
+                    "correct",
+                    "demo/specs/model-example.yaml",
+                    "demo/readings/model-example.yaml"
+                );
+            config
+                .AddCommand<DrawCommand>("draw")
+                .WithDescription(Texts.Get("command.draw"))
+                .WithExample(
+                    "draw",
+                    "demo/specs/model-example.yaml",
+                    "--gear",
+                    "34/34",
+                    "--out",
+                    "drawings"
+                );
+            config
+                .AddCommand<WorksheetCommand>("worksheet")
+                .WithDescription(Texts.Get("command.worksheet"))
+                .WithExample("worksheet", "demo/specs/model-example.yaml", "--paper", "letter");
+        });
+        return app.Run(args);
+    }
+}

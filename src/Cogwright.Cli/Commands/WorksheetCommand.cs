@@ -1,0 +1,63 @@
+using System.ComponentModel;
+using Cogwright.Cli.Output;
+using Cogwright.Drawing;
+using Cogwright.Paper;
+using Cogwright.Setup;
+using Spectre.Console;
+using Spectre.Console.Cli;
+
+namespace Cogwright.Cli.Commands;
+
+/// <summary>What <c>worksheet</c> takes beside the spec.</summary>
+internal sealed class WorksheetSettings : SpecSettings
+{
+    /// <summary>The PDF to write.</summary>
+    [CommandOption("--out <FILE>")]
+    [Description("The PDF to write; named after the bike when left out.")]
+    public string? File { get; init; }
+
+    /// <summary>The paper.</summary>
+    [CommandOption("--paper <SIZE>")]
+    [Description("a4 or letter.")]
+    public string Paper { get; init; } = "a4";
+}
+
+/// <summary>The printed worksheet of a job.</summary>
+internal sealed class WorksheetCommand(IAnsiConsole console) : Command<WorksheetSettings>
+{
+    /// <inheritdoc />
+    protected override int Execute(
+        CommandContext context,
+        WorksheetSettings settings,
+        CancellationToken cancellationToken
+    )
+    {
+        var paper = settings.Paper.ToLowerInvariant() switch
+        {
+            "a4" => PaperSize.A4,
+            "letter" => PaperSize.Letter,
+            _ => throw new BadInputException(Texts.Get("option.paper", settings.Paper)),
+        };
+        if (Bike.Load(settings, console) is not { } bike)
+        {
+            return ExitCode.BadInput;
+        }
+        var content = WorksheetContent.Of(bike.Catalogue, bike.Work);
+        var file = settings.File ?? $"{FileName.Of(bike.Spec.Name, "worksheet")}.pdf";
+        cancellationToken.ThrowIfCancellationRequested();
+        WholeFile.Write(file, Worksheet.Write(content, Drawings(bike), paper));
+        WrittenFiles.Report(console, bike, [file], settings.Json);
+        return bike.ExitCode;
+    }
+
+    /// <summary>The drawings of the second side: where the gap is measured, close up and whole, and all gears.</summary>
+    private static System.Collections.Immutable.ImmutableArray<Scene> Drawings(Bike bike) =>
+        bike.Spec.RearDerailleur is null
+            ? [SideView.Draw(bike.Table, bike.GapGear), GearTableDrawing.Draw(bike.Table)]
+            :
+            [
+                SideView.Draw(bike.Table, bike.GapGear),
+                GapView.Draw(bike.Table, bike.GapGear),
+                GearTableDrawing.Draw(bike.Table),
+            ];
+}

@@ -1,0 +1,87 @@
+using System.Text.Json;
+using Cogwright.Drivetrain;
+
+namespace Cogwright.Cli.Output;
+
+/// <summary>The gear table as JSON. The names are documented in docs/how-to/command-line.md and stay.</summary>
+internal static class GearTableJson
+{
+    internal static void Write(Utf8JsonWriter json, Bike bike)
+    {
+        json.WriteString("name", bike.Spec.Name);
+        json.WriteNumber("pitches", bike.Table.Pitches);
+        json.WriteString("pitchesFrom", JsonAnswer.Name(bike.PitchesFrom));
+        json.AngleDeg(
+            "bodyAngleDeg",
+            bike.Spec.RearDerailleur is null ? double.NaN : bike.Table.BodyAngleRad
+        );
+        Gears(json, "gears", bike.Table);
+        json.WriteStartArray("findings");
+        foreach (var finding in bike.Findings)
+        {
+            json.WriteStartObject();
+            json.Gear(finding.Gear);
+            json.WriteString("kind", JsonAnswer.Name(finding.Kind));
+            json.Figure("valueMm", finding.ValueMm);
+            json.Figure("limitMm", finding.LimitMm);
+            json.WriteBoolean("gearNotUsed", finding.NotUsed);
+            var explanation = Words(bike, finding);
+            json.WriteString("what", explanation.What);
+            json.WriteString("whatToDo", explanation.WhatToDo);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+        json.Assumed(bike.Spec.Assumptions);
+    }
+
+    /// <summary>A table's gears under a name.</summary>
+    internal static void Gears(Utf8JsonWriter json, string name, GearTable table)
+    {
+        json.WriteStartArray(name);
+        foreach (var gear in table.Gears)
+        {
+            json.WriteStartObject();
+            Gear(json, gear);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+    }
+
+    /// <summary>A finding in words: of a state, the gear's own explanation.</summary>
+    internal static Explanation Words(Bike bike, Finding finding) =>
+        finding.Kind == FindingKind.State && bike.Table.Find(finding.Gear) is { } gear
+            ? Explanation.Of(gear) ?? Explanation.Of(finding)
+            : Explanation.Of(finding);
+
+    private static void Gear(Utf8JsonWriter json, in GearResult gear)
+    {
+        json.Gear(gear.Gear);
+        json.WriteString("state", JsonAnswer.Name(gear.State));
+        json.WriteString("blame", JsonAnswer.Name(gear.Blame));
+        json.Figure("shortfallMm", gear.ShortfallMm);
+        if (Explanation.Of(gear) is { } explanation)
+        {
+            json.WriteString("what", explanation.What);
+            json.WriteString("whatToDo", explanation.WhatToDo);
+        }
+        json.AngleDeg("cageAngleDeg", gear.CageAngleRad);
+        json.Figure("gapMm", gear.GapMm);
+        json.Figure("gapTipUncertaintyMm", gear.HasPose ? gear.GapTipUncertaintyMm : null);
+        json.Figure("gapToNextCogMm", gear.GapToNextMm);
+        json.Figure("cogTeethInMesh", gear.CogTeethInMesh);
+        json.Figure("ringTeethInMesh", gear.RingTeethInMesh);
+        json.AngleDeg("swingDeg", gear.SwingRad);
+        json.Figure("topRunMm", gear.TopRunMm);
+        json.Figure("lowerRunMm", gear.LowerRunMm);
+        json.Figure("takesAtRearStop", gear.TakesAtRearStop);
+        json.Figure("needsAtFrontStop", gear.NeedsAtFrontStop);
+        json.AngleDeg("foremostCageAngleDeg", gear.ForemostCageAngleRad);
+        json.AngleDeg("chainAngleDeg", gear.ChainAngleRad);
+        json.Figure("tightMarginMm", gear.TightMarginMm);
+        json.Figure("looseMarginMm", gear.LooseMarginMm);
+        json.Figure("lowerRunTensionN", gear.LowerRunTensionN);
+        json.Figure("axleMovedMm", gear.AxleMovedMm);
+        json.Figure("residualPitches", gear.ResidualPitches);
+        json.WriteNumber("evaluations", gear.Evaluations);
+    }
+}

@@ -1,0 +1,120 @@
+using Cogwright.Drivetrain;
+using Spectre.Console;
+
+namespace Cogwright.Cli.Output;
+
+/// <summary>The gear table for a person at a terminal.</summary>
+internal static class GearTableScreen
+{
+    internal static void Write(IAnsiConsole console, Bike bike)
+    {
+        Screen.Heading(console, bike.Spec.Name);
+        Screen.Line(
+            console,
+            Texts.Get(
+                $"pitches.{bike.PitchesFrom}",
+                bike.Table.Pitches,
+                (bike.Table.Pitches + 1) / 2,
+                bike.Table.Pitches / 2
+            )
+        );
+        console.Write(
+            bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike.Table)
+        );
+        Findings(console, bike);
+        Screen.Assumed(console, bike.Spec);
+    }
+
+    private static Table WithDerailleur(GearTable table)
+    {
+        var screen = Screen.Table(
+            Texts.Get("column.gear"),
+            Texts.Get("column.state"),
+            Texts.Get("column.gap"),
+            Texts.Get("column.cageAngle"),
+            Texts.Get("column.mesh"),
+            Texts.Get("column.swing"),
+            Texts.Get("column.chainAngle"),
+            Texts.Get("column.tight"),
+            Texts.Get("column.loose"),
+            Texts.Get("column.needs"),
+            Texts.Get("column.takes"),
+            Texts.Get("column.tension")
+        );
+        var ring = -1;
+        foreach (var gear in table.Gears)
+        {
+            if (ring >= 0 && gear.RingIndex != ring)
+            {
+                screen.AddEmptyRow();
+            }
+            ring = gear.RingIndex;
+            screen.AddRow(
+                Screen.Strong($"{gear.Gear.RingTeeth}/{gear.Gear.CogTeeth}"),
+                State(gear),
+                Screen.Number(gear.GapMm, 1),
+                Screen.Number(Screen.Degrees(gear.CageAngleRad), 1),
+                Screen.Number(gear.CogTeethInMesh, 1),
+                Screen.Number(Screen.Degrees(gear.SwingRad), 1),
+                Screen.Number(Screen.Degrees(gear.ChainAngleRad), 1),
+                Screen.Number(gear.TightMarginMm, 0),
+                Screen.Number(gear.LooseMarginMm, 0),
+                Screen.Number(gear.NeedsAtFrontStop, 1),
+                Screen.Number(gear.TakesAtRearStop, 1),
+                Screen.Number(gear.LowerRunTensionN, 0)
+            );
+        }
+        return screen;
+    }
+
+    private static Table Direct(GearTable table)
+    {
+        var screen = Screen.Table(
+            Texts.Get("column.gear"),
+            Texts.Get("column.state"),
+            Texts.Get("column.axleMoved"),
+            Texts.Get("column.mesh"),
+            Texts.Get("column.chainAngle"),
+            Texts.Get("column.needs"),
+            Texts.Get("column.takes")
+        );
+        foreach (var gear in table.Gears)
+        {
+            screen.AddRow(
+                Screen.Strong($"{gear.Gear.RingTeeth}/{gear.Gear.CogTeeth}"),
+                State(gear),
+                Screen.Number(gear.AxleMovedMm, 1),
+                Screen.Number(gear.CogTeethInMesh, 1),
+                Screen.Number(Screen.Degrees(gear.ChainAngleRad), 1),
+                Screen.Number(gear.NeedsAtFrontStop, 2),
+                Screen.Number(gear.TakesAtRearStop, 2)
+            );
+        }
+        return screen;
+    }
+
+    /// <summary>The state in a word with a sign before it, so that colour is never alone.</summary>
+    private static Text State(in GearResult gear)
+    {
+        var word = Texts.Get($"state.{gear.State}");
+        return gear.State == GearState.Ok
+            ? new(word)
+            : new(word, new Style(Color.Red, decoration: Decoration.Bold));
+    }
+
+    private static void Findings(IAnsiConsole console, Bike bike)
+    {
+        if (bike.Findings.IsEmpty)
+        {
+            Screen.Line(console, Texts.Get("findings.none"));
+            return;
+        }
+        Screen.Heading(console, Texts.Get("findings.heading"));
+        foreach (var finding in bike.Findings)
+        {
+            var words = GearTableJson.Words(bike, finding);
+            var note = finding.NotUsed ? Texts.Get("findings.notUsed") : "";
+            Screen.Line(console, $"• {words.What}{note} {words.WhatToDo}");
+        }
+    }
+}

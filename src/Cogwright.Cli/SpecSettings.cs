@@ -1,0 +1,23 @@
+using System.ComponentModel;
+using Spectre.Console.Cli;
+
+namespace Cogwright.Cli;
+
+/// <summary>What every command takes.</summary>
+internal class SpecSettings : CommandSettings
+{
+    /// <summary>The spec file.</summary>
+    [CommandArgument(0, "<SPEC>")]
+    [Description("The spec file (YAML or JSON).")]
+    public required string SpecPath { get; init; }
+
+    /// <summary>Whether to answer as JSON.</summary>
+    [CommandOption("--json")]
+    [Description("Answer as JSON with stable names.")]
+    public bool Json { get; init; }
+
+    /// <summary>A chain length to use instead of the spec's.</summary>
+    [CommandOption("--pitches <N>")]
+    [Description("Chain length in pitches, instead of the spec's.")]
+    public int? Pitches { get; init; }
+}

@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+
+namespace Cogwright.Files.Classes;
+
+/// <summary>
+/// Lateral positions that the trade takes when nobody has measured (mm, outboard of the bike's centre plane). All are
+/// common practice, without a standard behind them: a measured figure always wins.
+/// </summary>
+internal static class CommonPractice
+{
+    /// <summary>Hub spacings (mm over the locknuts) that positions are known for.</summary>
+    internal static ImmutableArray<int> HubSpacings { get; } = [130, 135, 142, 148];
+
+    /// <summary>The hub taken when none is named: most bikes made now, and 135 stands the same.</summary>
+    internal const int UsualHubSpacing = 142;
+
+    private const double SingleSpeedChainlineMm = 42;
+    private const double SingleRingMm = 45;
+    private const double SingleRingWideHubMm = 52;
+
+    /// <summary>
+    /// Distance from cog to cog (mm) by number of cogs; null when there are more than anybody makes. Middles of the
+    /// ranges in use.
+    /// </summary>
+    internal static double? CogSpacingMm(int cogs) =>
+        cogs switch
+        {
+            <= 1 => 0,
+            <= 6 => 5.5,
+            7 => 5.0,
+            8 => 4.8,
+            9 => 4.34,
+            10 => 3.95,
+            11 => 3.72,
+            12 => 3.58,
+            13 => 3.4,
+            _ => null,
+        };
+
+    /// <summary>
+    /// Where the smallest cog stands (mm): half the hub spacing less 3.6 mm from locknut to its middle. A 142 mm hub
+    /// stands as a 135 mm one, because 3.5 mm on each side sit in recesses of the frame.
+    /// </summary>
+    internal static double SmallestCogLateralMm(int hubSpacing) =>
+        hubSpacing switch
+        {
+            130 => 61.4,
+            148 => 66.9,
+            _ => 63.9,
+        };
+
+    /// <summary>Where a lone cog stands: on the chainline of its kind (mm).</summary>
+    internal static double LoneCogLateralMm => SingleSpeedChainlineMm;
+
+    /// <summary>Where the rings stand (mm), the largest first; null for more than three.</summary>
+    internal static ImmutableArray<double>? RingLateralsMm(int rings, int cogs, int? hubSpacing) =>
+        (rings, cogs, hubSpacing) switch
+        {
+            (1, 1, _) => [SingleSpeedChainlineMm],
+            (1, _, 148) => [SingleRingWideHubMm],
+            (1, _, _) => [SingleRingMm],
+            (2, _, _) => [47, 40],
+            (3, _, _) => [54, 47.5, 41],
+            _ => null,
+        };
+}

@@ -1,0 +1,186 @@
+using System.Collections.Immutable;
+using YamlDotNet.Core;
+using YamlDotNet.Core.Events;
+
+namespace Cogwright.Files.Documents;
+
+/// <summary>
+/// Reads one YAML (or JSON, which is YAML too) document into nodes with places. It works on the parser's events and
+/// never on an object deserializer, so that a file can make nothing but nodes; anchors, aliases and tags are refused.
+/// </summary>
+internal sealed class DocumentReader
+{
+    /// <summary>Deepest nesting; a spec needs six.</summary>
+    internal const int MostDepth = 20;
+
+    /// <summary>Most values in a file; a full spec has some 200.</summary>
+    internal const int MostNodes = 20_000;
+
+    private readonly Parser parser;
+    private readonly string text;
+    private readonly ProblemList problems;
+    private int nodes;
+
+    private DocumentReader(string text, ProblemList problems)
+    {
+        this.text = text;
+        this.problems = problems;
+        parser = new(new StringReader(text));
+    }
+
+    /// <summary>The top of the document, or null after telling what is wrong.</summary>
+    internal static Node? Read(string text, ProblemList problems)
+    {
+        var reader = new DocumentReader(text, problems);
+        try
+        {
+            return reader.ReadOnly();
+        }
+        catch (RefusedException refused)
+        {
+            problems.Error(refused.Place, "", refused.Message);
+            return null;
+        }
+        catch (YamlException e)
+        {
+            var place = PlaceOf(e.Start);
+            problems.Error(place, "", reader.SyntaxMessage(place));
+            return null;
+        }
+    }
+
+    private Node? ReadOnly()
+    {
+        Next();
+        if (Next() is not DocumentStart start)
+        {
+            problems.Error(Place.Start, "", Texts.Get("file.empty"));
+            return null;
+        }
+        if (start.Tags is { Count: > 0 } tags && !start.IsImplicit && tags.Any(IsOwnTag))
+        {
+            throw new RefusedException(PlaceOf(start.Start), Texts.Get("file.tag"));
+        }
+        var top = ReadNode(Next(), 1);
+        Next();
+        if (Next() is DocumentStart second)
+        {
+            throw new RefusedException(PlaceOf(second.Start), Texts.Get("file.secondDocument"));
+        }
+        if (top is ScalarNode { IsEmpty: true })
+        {
+            problems.Error(top.Place, "", Texts.Get("file.empty"));
+            return null;
+        }
+        return top;
+    }
+
+    private static bool IsOwnTag(YamlDotNet.Core.Tokens.TagDirective tag) =>
+        tag.Handle is not ("!" or "!!");
+
+    private ParsingEvent Next()
+    {
+        if (!parser.MoveNext() || parser.Current is not { } current)
+        {
+            throw new RefusedException(Place.Start, Texts.Get("file.empty"));
+        }
+        return current;
+    }
+
+    private Node ReadNode(ParsingEvent at, int depth)
+    {
+        var place = PlaceOf(at.Start);
+        if (++nodes > MostNodes)
+        {
+            throw new RefusedException(place, Texts.Get("file.tooManyNodes", MostNodes));
+        }
+        if (depth > MostDepth)
+        {
+            throw new RefusedException(place, Texts.Get("file.tooDeep", MostDepth));
+        }
+        if (at is AnchorAlias)
+        {
+            throw new RefusedException(place, Texts.Get("file.alias"));
+        }
+        if (at is NodeEvent { Anchor.IsEmpty: false })
+        {
+            throw new RefusedException(place, Texts.Get("file.anchor"));
+        }
+        if (at is NodeEvent { Tag.IsEmpty: false })
+        {
+            throw new RefusedException(place, Texts.Get("file.tag"));
+        }
+        return at switch
+        {
+            Scalar scalar => new ScalarNode(
+                scalar.Value,
+                scalar.Style is not (ScalarStyle.Plain or ScalarStyle.Any),
+                place
+            ),
+            SequenceStart => ReadSequence(place, depth),
+            MappingStart => ReadMapping(place, depth),
+            _ => throw new RefusedException(place, SyntaxMessage(place)),
+        };
+    }
+
+    private SequenceNode ReadSequence(Place place, int depth)
+    {
+        var items = ImmutableArray.CreateBuilder<Node>();
+        for (var at = Next(); at is not SequenceEnd; at = Next())
+        {
+            items.Add(ReadNode(at, depth + 1));
+        }
+        return new(items.ToImmutable(), place);
+    }
+
+    private MappingNode ReadMapping(Place place, int depth)
+    {
+        var entries = ImmutableArray.CreateBuilder<Entry>();
+        var seen = new Dictionary<string, Place>(StringComparer.Ordinal);
+        for (var at = Next(); at is not MappingEnd; at = Next())
+        {
+            if (ReadNode(at, depth + 1) is not ScalarNode key)
+            {
+                throw new RefusedException(PlaceOf(at.Start), Texts.Get("file.complexKey"));
+            }
+            var value = ReadNode(Next(), depth + 1);
+            if (seen.TryGetValue(key.Text, out var first))
+            {
+                problems.Error(
+                    key.Place,
+                    "",
+                    Texts.Get("file.duplicate", Quoting.Short(key.Text), first.Line)
+                );
+                continue;
+            }
+            seen.Add(key.Text, key.Place);
+            entries.Add(new(key.Text, key.Place, value));
+        }
+        return new(entries.ToImmutable(), place);
+    }
+
+    /// <summary>A sentence of ours in place of the parser's: it says what to look for at that place.</summary>
+    private string SyntaxMessage(Place place)
+    {
+        var lines = text.Split('\n');
+        var line = place.Line <= lines.Length ? lines[place.Line - 1] : "";
+        var indent = line.AsSpan()[..(line.Length - line.AsSpan().TrimStart().Length)];
+        if (indent.Contains('\t'))
+        {
+            return Texts.Get("file.tab");
+        }
+        return Texts.Get("file.syntax");
+    }
+
+    private static Place PlaceOf(Mark mark) =>
+        new(
+            (int)Math.Clamp(mark.Line, 1, int.MaxValue),
+            (int)Math.Clamp(mark.Column, 1, int.MaxValue)
+        );
+
+    /// <summary>Ends the reading at a place; it never leaves this class.</summary>
+    private sealed class RefusedException(Place place, string message) : Exception(message)
+    {
+        internal Place Place { get; } = place;
+    }
+}

@@ -1,0 +1,85 @@
+using Cogwright.Files.Documents;
+using Cogwright.Files.Fields;
+
+namespace Cogwright.Files;
+
+/// <summary>Tells which fields are missing after the classes and common practice have filled in what they can.</summary>
+internal static class NeededFields
+{
+    internal static void Check(Leaves leaves, ProblemList problems)
+    {
+        CheckGroup(leaves, problems, SpecFields.Spec, "", null);
+        for (var i = 0; i < leaves.Count("rings"); i++)
+        {
+            CheckFilled(leaves, problems, $"rings[{i}].lateral");
+        }
+        if (leaves.HasGroup("cogs"))
+        {
+            CheckFilled(leaves, problems, "cogs.spacing");
+        }
+    }
+
+    private static void CheckGroup(
+        Leaves leaves,
+        ProblemList problems,
+        GroupShape group,
+        string path,
+        ChoiceShape? classes
+    )
+    {
+        var ownClass = group.Find("class")?.Shape as ChoiceShape;
+        if (ownClass is not null && leaves.HasFailed($"{path}.class"))
+        {
+            // Once the class is written right, it may supply everything.
+            return;
+        }
+        classes = ownClass ?? classes;
+        foreach (var field in group.Fields)
+        {
+            var inner = path.Length == 0 ? field.Name : $"{path}.{field.Name}";
+            if (leaves.HasFailed(inner))
+            {
+                continue;
+            }
+            if (field.Shape is GroupShape nested && leaves.HasGroup(inner))
+            {
+                CheckGroup(leaves, problems, nested, inner, classes);
+            }
+            else if (field.Need == Need.OrClass && !leaves.Has(inner))
+            {
+                leaves.SetFailed(inner);
+                problems.Error(
+                    leaves.NearestPlace(path),
+                    inner,
+                    Texts.Get(
+                        "value.missingOrClass",
+                        field.Name,
+                        Expectations.Of(field.Shape),
+                        classes is null ? "" : string.Join(", ", classes.Names())
+                    )
+                );
+            }
+        }
+    }
+
+    /// <summary>A position that common practice could not supply, because no bike is made that way.</summary>
+    private static void CheckFilled(Leaves leaves, ProblemList problems, string path)
+    {
+        var parent = path[..path.LastIndexOf('.')];
+        if (
+            leaves.Has(path)
+            || leaves.HasFailed(path)
+            || leaves.HasFailed("cogs.teeth")
+            || leaves.HasFailed(parent)
+        )
+        {
+            return;
+        }
+        leaves.SetFailed(path);
+        problems.Error(
+            leaves.NearestPlace(parent),
+            path,
+            Texts.Get("value.missingNoPractice", path[(parent.Length + 1)..])
+        );
+    }
+}

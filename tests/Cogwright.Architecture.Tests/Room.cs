@@ -1,0 +1,57 @@
+namespace Cogwright.Architecture.Tests;
+
+/// <summary>
+/// One room of the product and what it may see (docs/decisions/0001). A room that is not listed here
+/// fails a test, so a new one cannot come in without its arrows.
+/// </summary>
+/// <param name="Name">The project's name, and the root of its namespaces.</param>
+/// <param name="IsPure">It touches no file, clock, network or random source, and runs in a browser.</param>
+/// <param name="MaySee">The rooms it may refer to.</param>
+/// <param name="MayUse">The packages it may refer to, by the names of their assemblies.</param>
+public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] MayUse)
+{
+    private const string Drivetrain = "Cogwright.Drivetrain";
+    private const string Measurement = "Cogwright.Measurement";
+    private const string Setup = "Cogwright.Setup";
+    private const string Drawing = "Cogwright.Drawing";
+    private const string Files = "Cogwright.Files";
+    private const string Paper = "Cogwright.Paper";
+
+    /// <summary>Every room.</summary>
+    public static IReadOnlyList<Room> All { get; } =
+    [
+        new(Drivetrain, true, [], []),
+        new(Measurement, true, [], []),
+        new(Setup, true, [Drivetrain, Measurement], []),
+        new(Drawing, true, [Drivetrain], []),
+        new(Files, true, [Drivetrain, Measurement, Setup], ["YamlDotNet"]),
+        new(
+            Paper,
+            false,
+            [Drivetrain, Measurement, Setup, Drawing],
+            ["PdfSharp", "PdfSharp.System", "PdfSharp.Shared", "SkiaSharp"]
+        ),
+        new(
+            "Cogwright.Cli",
+            false,
+            [Drivetrain, Measurement, Setup, Drawing, Files, Paper],
+            ["Spectre.Console", "Spectre.Console.Ansi", "Spectre.Console.Cli", "UnitsNet"]
+        ),
+    ];
+
+    /// <summary>The names of all rooms, one test case each.</summary>
+    public static TheoryData<string> Names => [.. All.Select(room => room.Name)];
+
+    /// <summary>The names of the pure rooms, one test case each.</summary>
+    public static TheoryData<string> PureNames =>
+        [.. All.Where(room => room.IsPure).Select(room => room.Name)];
+
+    /// <summary>The room with that name.</summary>
+    public static Room Named(string name) => All.Single(room => room.Name == name);
+
+    /// <summary>The folder of its sources.</summary>
+    public string Folder => Path.Combine(SourceTree.Root, "src", Name);
+
+    /// <summary>The name of its assembly; the command line's is the command's.</summary>
+    public string AssemblyName => Name == "Cogwright.Cli" ? "cogwright" : Name;
+}

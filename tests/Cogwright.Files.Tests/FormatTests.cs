@@ -1,0 +1,41 @@
+using Cogwright.Drivetrain;
+
+namespace Cogwright.Files.Tests;
+
+/// <summary>Files of every format version ever written must load for ever, with the same figures.</summary>
+public sealed class FormatTests
+{
+    [Fact]
+    public void FormatV1_ModelExample_ReadsWithItsFigures()
+    {
+        var reading = SpecReader.Read(
+            Repository.Text("testdata/formats/v1/model-example.yaml"),
+            "model-example.yaml"
+        );
+
+        Assert.Empty(reading.Problems);
+        var spec = reading.Spec!.Drivetrain;
+        Assert.Equal("Worked example 2×12", spec.Name);
+        Assert.Equal(410, spec.Frame.ChainstayMm);
+        Assert.Equal(70, spec.Frame.BottomBracketDropMm);
+        Assert.Equal(new Point(-8, -28), spec.Hanger!.OffsetMm);
+        Assert.Equal([new Ring(50, 47), new Ring(34, 40)], spec.Rings);
+        Assert.Equal([11, 12, 13, 14, 15, 17, 19, 21, 24, 27, 30, 34], spec.Cogs.Teeth);
+        Assert.Equal(64.3, spec.Cogs.SmallestLateralMm);
+        Assert.Equal(3.6, spec.Cogs.SpacingMm);
+        Assert.Equal(110, spec.Chain.Pitches);
+        var derailleur = spec.RearDerailleur!;
+        Assert.Equal(15.5 * Math.PI / 180, derailleur.BodyAngleRad, 15);
+        Assert.Equal(new Point(-24.5, -24.7), derailleur.UpperPivotMm);
+        Assert.Equal(57.8, derailleur.LinkLengthMm);
+        Assert.Equal(-47 * Math.PI / 180, derailleur.LinkAngleRad, 15);
+        Assert.Equal(52 * Math.PI / 180, derailleur.SlantRad, 15);
+        Assert.Equal(44.5, derailleur.GuideLateralAtZeroMm);
+        Assert.Equal(new CagePulley(new Point(-10.8, 1), 12), derailleur.Cage.Guide);
+        Assert.Equal(new CagePulley(new Point(-4, -74), 12), derailleur.Cage.Tension);
+        Assert.Equal(-100 * Math.PI / 180, derailleur.Cage.RearStopRad, 15);
+        Assert.Equal(62 * Math.PI / 180, derailleur.Cage.FrontStopRad, 15);
+        Assert.Equal(0.7, derailleur.BodyAngleScrew!.ThreadPitchMm);
+        Assert.Empty(spec.Assumptions);
+    }
+}
