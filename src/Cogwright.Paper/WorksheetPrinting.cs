@@ -11,7 +11,7 @@ namespace Cogwright.Paper;
 /// <summary>One worksheet being printed, side by side, into one document.</summary>
 internal sealed class WorksheetPrinting : IDisposable
 {
-    private const double MarginMm = 8;
+    private const double MarginMm = 7;
     private const double ReadableDrawingShare = 0.4;
 
     private readonly PdfDocument _document = new();

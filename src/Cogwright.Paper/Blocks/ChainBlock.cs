@@ -49,23 +49,16 @@ internal sealed class ChainBlock(ChainBox chain) : Block
 
     private void DrawPath(Setting setting, Sheet sheet, PaperBox line)
     {
-        var half = line.Height / 2;
-        var words = new PaperBox(
-            line.Left,
-            line.Top,
-            line.Width + Pad - Columns.WriteInPt - 3,
-            half
-        );
-        sheet.Print(Texts.Get("sheet.directPath"), words, CountPt);
+        var width = line.Width + Pad - Columns.WriteInPt - 3;
+        var words = Texts.Get("sheet.directPath");
+        var wordsWidth = setting.Fit.Width(words, CountPt, false) + 4;
+        sheet.Print(words, line with { Width = wordsWidth }, CountPt);
         sheet.Print(
-            Texts.Get(
-                "sheet.pitches",
-                chain.DirectPathPitches.ToString("0.00", CultureInfo.InvariantCulture)
-            ),
-            words with
+            chain.DirectPathPitches.ToString("0.00", CultureInfo.InvariantCulture),
+            line with
             {
-                Top = line.Top + half - 2,
-                Height = half + 2,
+                Left = line.Left + wordsWidth,
+                Width = width - wordsWidth,
             },
             Setting.StandPt,
             bold: true

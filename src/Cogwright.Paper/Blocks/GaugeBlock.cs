@@ -40,7 +40,7 @@ internal sealed class GaugeBlock(double? wantedMm) : Block
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
-        Points.FromMm(10)
+        Points.FromMm(12)
         + Points.FromMm(Widths[^1])
         + Setting.Line(StepTextPt)
         + Math.Max(0, TextLines(setting, widthPt, TextWidth(widthPt)) - Points.FromMm(24));
@@ -51,7 +51,7 @@ internal sealed class GaugeBlock(double? wantedMm) : Block
         sheet.Begin(Name, box);
         sheet.Rule(box.Left, box.Top, box.Right, box.Top, 0.5);
         DrawBar(sheet, box.Left, box.Top + Points.FromMm(5));
-        DrawGauge(sheet, box.Left, box.Bottom);
+        DrawGauge(sheet, box.Left, box.Bottom - Points.FromMm(2));
         var left = box.Left + Points.FromMm(BarMm + 5);
         var top = sheet.PrintLines(
             setting.Fit.Wrap(Texts.Get("sheet.gaugeScale"), 9, true, TextWidth(box.Width)),

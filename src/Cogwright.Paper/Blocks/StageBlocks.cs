@@ -29,20 +29,23 @@ internal static class StageBlocks
         yield return new StageHeading(
             number,
             stage,
-            stage.Stage == WorkStage.Chain || stage.Targets.Any(IsMeasure),
+            stage.Stage == WorkStage.Chain
+                || (stage.Stage != WorkStage.Hanger && stage.Targets.Any(IsMeasure)),
             SharedTorqueConvention(stage)
         );
         if (stage.Stage == WorkStage.Chain)
         {
             yield return new ChainBlock(content.Chain);
         }
-        foreach (var block in Lines(stage))
-        {
-            yield return block;
-        }
+        var hanger =
+            stage.Stage == WorkStage.Hanger ? stage.Targets.FirstOrDefault(IsMeasure) : null;
         if (stage.Stage == WorkStage.Hanger)
         {
-            yield return new HangerClock();
+            yield return new HangerClock(hanger);
+        }
+        foreach (var block in Lines(stage, hanger))
+        {
+            yield return block;
         }
         if (stage.Stage == WorkStage.Gap && content.Turns is { } turns)
         {
@@ -61,12 +64,15 @@ internal static class StageBlocks
             : Texts.Get("sheet.torqueConvention", torques[0].Convention);
     }
 
-    private static IEnumerable<Block> Lines(WorksheetStage stage)
+    private static IEnumerable<Block> Lines(WorksheetStage stage, Target? inClock)
     {
         var ticks = ImmutableArray.CreateBuilder<Target>();
         foreach (var target in stage.Targets)
         {
-            if (stage.Stage == WorkStage.Chain && InChainBox.Contains(target.Id))
+            if (
+                ReferenceEquals(target, inClock)
+                || (stage.Stage == WorkStage.Chain && InChainBox.Contains(target.Id))
+            )
             {
                 continue;
             }

@@ -36,7 +36,14 @@ internal sealed class TopCautions(ImmutableArray<string> cautions) : Block
                 "sheet.caution",
                 string.Join(
                     ' ',
-                    cautions.Select(caution => SmallPrint.Form(caution, setting.Density.Cautions))
+                    cautions.Select(caution =>
+                        SmallPrint.Form(
+                            caution,
+                            setting.Density.Cautions == CautionForm.Full
+                                ? CautionForm.Full
+                                : CautionForm.HazardAndAvoidance
+                        )
+                    )
                 )
             ),
             Setting.SmallPt,

@@ -5,7 +5,7 @@ namespace Cogwright.Paper.Blocks;
 /// <summary>A torque: the range, what the tool was set to, whether it clicked or what was measured, initials.</summary>
 internal sealed class TorqueRow(Target target) : Block
 {
-    private const double Gap = 2;
+    private const double Gap = 1.5;
     private const double TickPt = 8;
 
     /// <inheritdoc/>
@@ -15,7 +15,7 @@ internal sealed class TorqueRow(Target target) : Block
 
     private static double DonePt => Points.FromMm(23);
 
-    private static double BoxPt => Points.FromMm(7);
+    private static double BoxPt => Points.FromMm(6.6);
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt)
@@ -46,7 +46,6 @@ internal sealed class TorqueRow(Target target) : Block
             bold: true
         );
         DrawBoxes(sheet, box);
-        sheet.Rule(box.Left, box.Bottom, box.Right, box.Bottom, 0.3);
     }
 
     private static void DrawBoxes(Sheet sheet, PaperBox box)
@@ -80,7 +79,7 @@ internal sealed class TorqueRow(Target target) : Block
         sheet.Frame(new PaperBox(done.Right, top, Columns.InitialsPt, BoxPt));
     }
 
-    private static double TitlePt(Setting setting) => Math.Min(setting.Density.TitlePt, 9.5);
+    private static double TitlePt(Setting setting) => Math.Min(setting.Density.TitlePt, 11);
 
     private (double Title, double Value) Widths(Setting setting, double widthPt)
     {
