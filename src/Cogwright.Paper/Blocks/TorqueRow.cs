@@ -11,9 +11,9 @@ internal sealed class TorqueRow(Target target) : Block
     /// <inheritdoc/>
     internal override string Name => "target:" + target.Id;
 
-    private static double SetPt => Points.FromMm(10);
+    private static double SetPt => Points.FromMm(9.5);
 
-    private static double DonePt => Points.FromMm(23);
+    private static double DonePt => Points.FromMm(21);
 
     private static double BoxPt => Points.FromMm(6.6);
 
