@@ -115,7 +115,10 @@ internal sealed class WorksheetPrinting : IDisposable
         }
         using var stream = new MemoryStream();
         _document.Save(stream, closeStream: false);
-        return (stream.ToArray(), _record.Close(_side, Points.FromMm(MarginMm), _sheets.Count));
+        return (
+            ChanceMarks.Settle(stream.ToArray()),
+            _record.Close(_side, Points.FromMm(MarginMm), _sheets.Count)
+        );
     }
 
     /// <inheritdoc/>

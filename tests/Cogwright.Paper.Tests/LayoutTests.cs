@@ -95,7 +95,7 @@ public sealed class LayoutTests
     public void Texts_AnyBike_AreNeverSmallerThanEightPoints(string name, PaperSize size) =>
         Assert.All(
             SheetCases.Set(name, size).Layout.Printed,
-            text => Assert.InRange(text.SizePt, text.Block == "gauge" ? 6 : 8, 20)
+            text => Assert.InRange(text.SizePt, 8, 20)
         );
 
     [Theory]

@@ -118,10 +118,15 @@ internal sealed class GaugeBlock(double wantedMm) : Block
             outline.Add(new XPoint(x + Points.FromMm(StepMm), bottom - height));
             sheet.Length("gauge-" + Amount.Number(widths[i]), widths[i], height);
             var isWanted = Math.Abs(widths[i] - wantedMm) < SameMm;
+            var step = new PaperBox(x + 1, bottom - height, Points.FromMm(StepMm) - 2, height);
+            // On a low step the figure stands above it.
+            var size = height >= Setting.Line(StepTextPt) ? StepTextPt : Setting.SmallPt;
+            var line = Setting.Line(size);
+            var figure = height >= line ? step : step with { Top = step.Top - line, Height = line };
             sheet.Print(
                 Amount.Number(widths[i]),
-                new PaperBox(x + 1, bottom - height, Points.FromMm(StepMm) - 2, height),
-                Math.Min(StepTextPt, height * 0.8),
+                figure,
+                size,
                 bold: isWanted,
                 align: Align.Middle
             );
@@ -129,12 +134,12 @@ internal sealed class GaugeBlock(double wantedMm) : Block
             {
                 sheet.Print(
                     Texts.Get("sheet.wanted"),
-                    new PaperBox(
-                        x - Points.FromMm(3),
-                        bottom - height - Setting.Line(Setting.SmallPt),
-                        Points.FromMm(StepMm),
-                        Setting.Line(Setting.SmallPt)
-                    ),
+                    figure with
+                    {
+                        Left = x - Points.FromMm(3),
+                        Top = figure.Top - Setting.Line(Setting.SmallPt),
+                        Height = Setting.Line(Setting.SmallPt),
+                    },
                     Setting.SmallPt,
                     bold: true,
                     align: Align.Middle

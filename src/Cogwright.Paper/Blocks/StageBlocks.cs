@@ -37,7 +37,10 @@ internal static class StageBlocks
         );
         if (stage.Stage == WorkStage.Chain)
         {
-            yield return new ChainBlock(content.Chain);
+            yield return new ChainBlock(
+                content.Chain,
+                stage.Targets.FirstOrDefault(target => target.Id == TargetNames.DirectPath)?.Note
+            );
         }
         var hanger =
             stage.Stage == WorkStage.Hanger ? stage.Targets.FirstOrDefault(IsMeasure) : null;

@@ -8,7 +8,7 @@ internal sealed class StopBlock(WorksheetStage stage, StageCautions cautions) : 
     private const double FramePt = 2.5;
     private const double Pad = 5;
     private const double BandPt = 20;
-    private const double SignPt = 24;
+    private const double SignPt = 22;
     private const double GoPt = 8;
     private const double SquarePt = 10;
 

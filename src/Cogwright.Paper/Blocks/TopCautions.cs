@@ -33,9 +33,9 @@ internal sealed class TopCautions(ImmutableArray<string> cautions) : Block
     private List<string> Lines(Setting setting, double widthPt)
     {
         var form =
-            setting.Density.Cautions == CautionForm.Full
-                ? CautionForm.Full
-                : CautionForm.HazardAndAvoidance;
+            setting.Density.TopInShort ? CautionForm.Hazard
+            : setting.Density.Cautions == CautionForm.Full ? CautionForm.Full
+            : CautionForm.HazardAndAvoidance;
         var text = string.Join(' ', cautions.Select(caution => SmallPrint.Form(caution, form)));
         if (!setting.Density.RepeatsCautions)
         {
