@@ -44,6 +44,9 @@ public readonly record struct Extent(double Left, double Bottom, double Right, d
             _ => throw new ArgumentOutOfRangeException(nameof(shape)),
         };
 
+    /// <summary>Whether a point lies in the box or on its edge.</summary>
+    public bool Holds(double x, double y) => x >= Left && x <= Right && y >= Bottom && y <= Top;
+
     /// <summary>The box that also holds a point.</summary>
     public Extent With(double x, double y) =>
         new(Math.Min(Left, x), Math.Min(Bottom, y), Math.Max(Right, x), Math.Max(Top, y));

@@ -71,9 +71,18 @@ public static class GapView
             filled: true
         );
         sheet.Circle(guide.Centre, guide.TipRadiusMm, Stroke.Faint);
+        TipArc(sheet, mechanism.Cog, guide.Centre, window);
         sheet.Circle(guide.Centre, 4, Stroke.Part);
         Links(sheet, mechanism, trace, window);
-        sheet.Line(ends.OnCog + Along(ends, -12), guide.Centre, Stroke.Centre);
+        sheet.Line(
+            Outline.At(
+                mechanism.Cog.Centre,
+                Math.Max(0, mechanism.Cog.TipRadiusMm - 12),
+                Towards(mechanism.Cog.Centre, guide.Centre)
+            ),
+            guide.Centre,
+            Stroke.Centre
+        );
 
         var text =
             result.GapMm > 0
@@ -111,11 +120,15 @@ public static class GapView
                 Stroke.Part
             ),
         };
-        if (double.IsFinite(result.GapMm))
+        if (result.GapMm > 0)
         {
             lines.Add(
                 (Texts.Get("gap.head", GearWords.Signed(result.GapMm, "0.0")), false, Stroke.Part)
             );
+        }
+        if (double.IsFinite(result.GapMm) && GearWords.Warning(result) is { } warning)
+        {
+            lines.Add((warning, true, Stroke.Warning));
         }
         if (options.WantedMm is { } wanted)
         {
@@ -151,11 +164,38 @@ public static class GapView
         return sheet.Scene(title, options.PaperScale);
     }
 
-    private static Point Along((Point OnCog, Point OnGuide) ends, double mm)
+    private static double Towards(Point from, Point to) => Math.Atan2(to.Y - from.Y, to.X - from.X);
+
+    /// <summary>The tip circle of the cog as far as it lies in the window: the gap is measured from it.</summary>
+    private static void TipArc(Sheet sheet, Mechanism.Disc cog, Point towards, Extent window)
     {
-        var between = ends.OnGuide - ends.OnCog;
-        var length = between.Length;
-        return length > 0 ? new(between.X * mm / length, between.Y * mm / length) : new(0, -mm);
+        const double stepRad = 0.01;
+        var middle = Towards(cog.Centre, towards);
+        var half = 0.0;
+        while (
+            half + stepRad < Math.PI
+            && Inside(middle + half + stepRad)
+            && Inside(middle - half - stepRad)
+        )
+        {
+            half += stepRad;
+        }
+        sheet.Add(
+            new Arc(
+                cog.Centre.X,
+                cog.Centre.Y,
+                cog.TipRadiusMm,
+                middle - half,
+                2 * half,
+                Stroke.Faint
+            )
+        );
+
+        bool Inside(double angle)
+        {
+            var at = Outline.At(cog.Centre, cog.TipRadiusMm, angle);
+            return window.Holds(at.X, at.Y);
+        }
     }
 
     private static Extent Window(
@@ -173,9 +213,6 @@ public static class GapView
         );
     }
 
-    private static bool Holds(Extent window, double x, double y) =>
-        x >= window.Left && x <= window.Right && y >= window.Bottom && y <= window.Top;
-
     /// <summary>The part of a toothed rim that lies in the window, as one or more open lines.</summary>
     private static void Rim(Sheet sheet, Mechanism.Disc disc, double gapAngleRad, Extent window)
     {
@@ -187,7 +224,7 @@ public static class GapView
             gapAngleRad
         );
         var outside = 0;
-        while (outside < outline.Length && Holds(window, outline[outside].X, outline[outside].Y))
+        while (outside < outline.Length && window.Holds(outline[outside].X, outline[outside].Y))
         {
             outside++;
         }
@@ -200,7 +237,7 @@ public static class GapView
         for (var i = 1; i <= outline.Length; i++)
         {
             var at = outline[(outside + i) % outline.Length];
-            if (Holds(window, at.X, at.Y))
+            if (window.Holds(at.X, at.Y))
             {
                 run.Add(at);
                 continue;
@@ -230,8 +267,8 @@ public static class GapView
                 var isOuter = i % 2 == 0;
                 if (
                     isOuter == (pass == 1)
-                    && Holds(window, from.X, from.Y)
-                    && Holds(window, to.X, to.Y)
+                    && window.Holds(from.X, from.Y)
+                    && window.Holds(to.X, to.Y)
                 )
                 {
                     Drawn.Link(sheet, from, to, isOuter);
@@ -259,6 +296,9 @@ public static class GapView
                 0.8 * sheet.TextMm,
                 Anchor.Middle
             )
+            {
+                HasHalo = false,
+            }
         );
     }
 }

@@ -10,13 +10,14 @@ public static class GearTableDrawing
 {
     private const double TextMm = 2.3;
     private const double RowMm = 7;
-    private const double CogColumnMm = 16;
+    private const double CogColumnMm = 12;
 
     // Columns of a block: mark with words, gap, cage angle, tight and loose reserve.
-    private const double StateMm = 35;
-    private const double NumberMm = 13;
+    private const double StateMm = 42;
+    private const double NumberMm = 10.5;
     private const double BlockMm = StateMm + (4 * NumberMm);
-    private const double MarkMm = 7;
+    private const int HeadRows = 3;
+    private const double MarkMm = 8;
 
     /// <summary>The scene.</summary>
     public static Scene Draw(GearTable table)
@@ -26,9 +27,9 @@ public static class GearTableDrawing
         var sheet = new Sheet(TextMm);
         var (rings, cogs) = (spec.Rings.Length, spec.Cogs.Teeth.Length);
         var width = CogColumnMm + (rings * BlockMm);
-        var bottom = -(2 + cogs) * RowMm;
+        var bottom = -(HeadRows + cogs) * RowMm;
 
-        Box(sheet, 0, 0, width, -2 * RowMm, filled: true);
+        Box(sheet, 0, 0, width, -HeadRows * RowMm, filled: true);
         Text(sheet, 1.5, -RowMm, Texts.Get("table.cog"), Anchor.Start, bold: true);
         for (var ring = 0; ring < rings; ring++)
         {
@@ -37,10 +38,10 @@ public static class GearTableDrawing
         }
         for (var cog = 0; cog < cogs; cog++)
         {
-            var y = -(2 + cog) * RowMm;
+            var y = -(HeadRows + cog) * RowMm;
             Text(
                 sheet,
-                CogColumnMm - 5,
+                CogColumnMm - 3,
                 y,
                 GearWords.Signed(spec.Cogs.Teeth[cog], "0"),
                 Anchor.End,
@@ -93,9 +94,11 @@ public static class GearTableDrawing
         Text(sheet, x + 1.5, 0, Texts.Get("table.ring", ringTeeth), Anchor.Start, bold: true);
         Text(sheet, x + 1.5, -RowMm, Texts.Get("table.state"), Anchor.Start);
         string[] keys = ["table.gap", "table.cage", "table.tight", "table.loose"];
+        string[] units = ["table.mm", "table.degrees", "table.mm", "table.mm"];
         for (var i = 0; i < keys.Length; i++)
         {
             Text(sheet, NumberEnd(x, i), -RowMm, Texts.Get(keys[i]), Anchor.End);
+            Text(sheet, NumberEnd(x, i), -2 * RowMm, Texts.Get(units[i]), Anchor.End);
         }
     }
 
@@ -108,8 +111,8 @@ public static class GearTableDrawing
             x + MarkMm,
             y,
             spec.GearsNotUsed.Contains(gear.Gear)
-                ? Texts.Get("table.notUsed", Marks.Words(mark))
-                : Marks.Words(mark),
+                ? Texts.Get("table.notUsed", Marks.Words(mark, spec, gear))
+                : Marks.Words(mark, spec, gear),
             Anchor.Start,
             bold: mark is not Mark.Taut,
             mark is Mark.Taut or Mark.LookAt ? Stroke.Part : Stroke.Warning
@@ -118,8 +121,8 @@ public static class GearTableDrawing
         [
             Value(gear.GapMm, "0.0"),
             Value(gear.CageAngleRad * 180 / Math.PI, "0.0"),
-            Value(gear.TightMarginMm, "0"),
-            Value(gear.LooseMarginMm, "0"),
+            Value(gear.TightMarginMm, GearWords.ReserveFormat(gear.TightMarginMm)),
+            Value(gear.LooseMarginMm, GearWords.ReserveFormat(gear.LooseMarginMm)),
         ];
         for (var i = 0; i < values.Length; i++)
         {
@@ -152,6 +155,9 @@ public static class GearTableDrawing
                 bold,
                 Stroke: stroke
             )
+            {
+                HasHalo = false,
+            }
         );
 
     private static void Box(

@@ -59,6 +59,10 @@ internal static class GearWords
             ? null
             : Texts.Get("drawing.assumed", string.Join(", ", spec.Assumptions.Select(a => a.Path)));
 
+    /// <summary>Whole millimetres of chain; a tenth where the reserve is small enough to matter.</summary>
+    internal static string ReserveFormat(double reserveMm) =>
+        Math.Abs(reserveMm) < 9.95 ? "0.0" : "0";
+
     /// <summary>An angle (rad) in degrees with one decimal, its minus sign a true one.</summary>
     internal static string Degrees(double angleRad) =>
         Signed(angleRad * 180 / Math.PI, "0.0") + "°";

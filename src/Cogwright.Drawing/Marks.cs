@@ -36,20 +36,19 @@ internal static class Marks
             GearState.Short => Mark.Short,
             GearState.Clash => Mark.Clash,
             GearState.Unreachable => Mark.Unreachable,
-            _ => spec.RearDerailleur is { } derailleur && IsBelowLeast(derailleur, gear)
-                ? Mark.LookAt
-                : Mark.Taut,
+            _ => Reason(spec, gear) is null ? Mark.Taut : Mark.LookAt,
         };
 
-    internal static string Words(Mark mark) =>
+    /// <summary>The mark in words; of a gear to look at, why.</summary>
+    internal static string Words(Mark mark, DrivetrainSpec spec, GearResult gear) =>
         mark switch
         {
-            Mark.Taut => GearWords.State(GearState.Ok),
-            Mark.LookAt => Texts.Get("table.lookAt"),
-            Mark.Slack => GearWords.State(GearState.Slack),
-            Mark.Short => GearWords.State(GearState.Short),
+            Mark.Taut => Texts.Get("table.taut"),
+            Mark.LookAt => Reason(spec, gear) ?? GearWords.State(gear.State),
+            Mark.Slack => Texts.Get("table.hangs"),
+            Mark.Short => Texts.Get("table.short"),
             Mark.Clash => GearWords.State(GearState.Clash),
-            Mark.Unreachable => GearWords.State(GearState.Unreachable),
+            Mark.Unreachable => Texts.Get("table.notReached"),
             _ => throw new ArgumentOutOfRangeException(nameof(mark)),
         };
 
@@ -105,10 +104,19 @@ internal static class Marks
         }
     }
 
-    // A gap to the next cog that does not exist is NaN, and no NaN is below anything.
-    private static bool IsBelowLeast(RearDerailleur derailleur, GearResult gear) =>
-        gear.GapMm < derailleur.LeastGapMm
-        || gear.GapToNextMm < derailleur.LeastGapMm
-        || gear.TightMarginMm < derailleur.LeastMarginMm
-        || gear.LooseMarginMm < derailleur.LeastMarginMm;
+    /// <summary>What is below the part's least, the gap to the cog in use first; null when nothing is.</summary>
+    private static string? Reason(DrivetrainSpec spec, GearResult gear)
+    {
+        if (spec.RearDerailleur is not { } derailleur)
+        {
+            return null;
+        }
+        // What does not exist is NaN here, and no NaN is below anything.
+        return gear.GapMm < derailleur.LeastGapMm ? Texts.Get("table.smallGap")
+            : gear.GapToNextMm < derailleur.LeastGapMm
+                ? Texts.Get("table.nextCog", GearWords.Signed(gear.GapToNextMm, "0.0"))
+            : gear.TightMarginMm < derailleur.LeastMarginMm ? Texts.Get("table.littleTight")
+            : gear.LooseMarginMm < derailleur.LeastMarginMm ? Texts.Get("table.littleLoose")
+            : null;
+    }
 }

@@ -23,7 +23,7 @@ internal static class Outline
         double gapAngleRad
     )
     {
-        const int seatSteps = 6;
+        const int seatSteps = 8;
         const double seatRadius = 0.505 * Sprocket.RollerDiameterMm;
         var seatHalf = (130 - (90.0 / teeth)) * Math.PI / 360;
         var tipHalf = Math.Min(1.1 / tipRadiusMm, 0.3 * Math.PI / teeth);
@@ -69,7 +69,7 @@ internal static class Outline
         double halfHeightMm
     )
     {
-        const int steps = 6;
+        const int steps = 8;
         var angle = Math.Atan2(b.Y - a.Y, b.X - a.X);
         var points = ImmutableArray.CreateBuilder<(double X, double Y)>(2 * (steps + 1));
         for (var i = 0; i <= steps; i++)

@@ -84,7 +84,11 @@ public sealed record Label(
     bool Bold = false,
     double TurnRad = 0,
     Stroke Stroke = Stroke.Part
-) : Shape;
+) : Shape
+{
+    /// <summary>Whether a band of paper is left clear round the letters, so that lines do not run into them.</summary>
+    public bool HasHalo { get; init; } = true;
+}
 
 /// <summary>
 /// A linear dimension between two points: extension lines, a line with arrows at an offset (mm, to the left of the

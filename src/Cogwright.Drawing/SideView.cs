@@ -113,8 +113,14 @@ public static class SideView
                         "side.pose",
                         GearWords.Signed(result.GapMm, "0.0"),
                         GearWords.Degrees(result.CageAngleRad),
-                        GearWords.Signed(result.TightMarginMm, "0"),
-                        GearWords.Signed(result.LooseMarginMm, "0")
+                        GearWords.Signed(
+                            result.TightMarginMm,
+                            GearWords.ReserveFormat(result.TightMarginMm)
+                        ),
+                        GearWords.Signed(
+                            result.LooseMarginMm,
+                            GearWords.ReserveFormat(result.LooseMarginMm)
+                        )
                     ),
                     false,
                     Stroke.Part

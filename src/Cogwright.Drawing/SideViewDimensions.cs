@@ -39,21 +39,94 @@ internal static class SideViewDimensions
             gap > 0
                 ? Texts.Get("side.gap", GearWords.Signed(gap, "0.0"))
                 : Texts.Get("side.overlap", GearWords.Signed(-gap, "0.0"));
-        // In front of the gap the two rims part and the loop of the chain is empty: the figure stands there.
-        var along = ends.OnGuide - ends.OnCog;
-        var forward = along.Y > 0 ? -1 : 1;
-        var offset = mechanism.Guide!.Value.TipRadiusMm + (2 * sheet.TextMm);
-        sheet.Add(
-            new Dimension(
-                ends.OnCog.X,
-                ends.OnCog.Y,
-                ends.OnGuide.X,
-                ends.OnGuide.Y,
-                forward * offset,
-                text,
-                sheet.TextMm
-            )
-        );
+        sheet.Add(FreePlace(sheet, mechanism, ends, text));
+    }
+
+    /// <summary>
+    /// The dimension at the first offset at which its figure is clear of chain, teeth and the frame line: forward
+    /// first, where the two rims part and the loop of the chain is empty.
+    /// </summary>
+    private static Dimension FreePlace(
+        Sheet sheet,
+        Mechanism mechanism,
+        (Point OnCog, Point OnGuide) ends,
+        string text
+    )
+    {
+        var h = sheet.TextMm;
+        var forward = ends.OnGuide.Y > ends.OnCog.Y ? -1 : 1;
+        var usual = mechanism.Guide!.Value.TipRadiusMm + (2 * h);
+        var obstacles = Obstacles(mechanism);
+        Dimension? first = null;
+        foreach (var side in (ReadOnlySpan<int>)[forward, -forward])
+        {
+            for (var step = 0; step < 20; step++)
+            {
+                // Outward and inward from the usual place in turn.
+                var away = (step + 1) / 2 * h * (step % 2 == 0 ? 1 : -1);
+                if (usual + away < h)
+                {
+                    continue;
+                }
+                var dimension = new Dimension(
+                    ends.OnCog.X,
+                    ends.OnCog.Y,
+                    ends.OnGuide.X,
+                    ends.OnGuide.Y,
+                    side * (usual + away),
+                    text,
+                    h
+                );
+                first ??= dimension;
+                var figure = Extent
+                    .Of(DimensionLayout.Shapes(dimension).OfType<Label>())
+                    .Grown(0.4 * h);
+                if (!obstacles.Any(at => figure.Holds(at.X, at.Y)))
+                {
+                    return dimension;
+                }
+            }
+        }
+        return first!;
+    }
+
+    private static List<Point> Obstacles(Mechanism mechanism)
+    {
+        var points = new List<Point>();
+        foreach (
+            var disc in (ReadOnlySpan<Mechanism.Disc?>)
+                [mechanism.Cog, mechanism.Ring, mechanism.Guide, mechanism.Tension]
+        )
+        {
+            if (disc is { } there)
+            {
+                for (var angle = 0; angle < 90; angle++)
+                {
+                    points.Add(Outline.At(there.Centre, there.TipRadiusMm, Math.Tau * angle / 90));
+                }
+            }
+        }
+        AddLine(points, mechanism.Cog.Centre, mechanism.Ring.Centre);
+        if (mechanism is { CagePivot: { } pivot, Tension: { } tension })
+        {
+            AddLine(points, pivot, tension.Centre);
+        }
+        foreach (var run in mechanism.Path?.Runs ?? [])
+        {
+            AddLine(points, run.Start, run.End);
+        }
+        return points;
+    }
+
+    private static void AddLine(List<Point> points, Point from, Point to)
+    {
+        const double stepMm = 3;
+        var steps = (int)Math.Ceiling((to - from).Length / stepMm);
+        for (var i = 0; i <= steps; i++)
+        {
+            var part = steps == 0 ? 0 : (double)i / steps;
+            points.Add(new(from.X + (part * (to.X - from.X)), from.Y + (part * (to.Y - from.Y))));
+        }
     }
 
     private static void CageAngle(Sheet sheet, Mechanism mechanism)

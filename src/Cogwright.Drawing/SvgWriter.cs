@@ -125,6 +125,7 @@ public static class SvgWriter
         var paper = (dark ? Pens.PaperOnDark : Pens.Paper).Hex;
         style.Append(".cw-paper{fill:").Append(paper).Append('}');
         style.Append(".cw-scene text{stroke:").Append(paper).Append('}');
+        style.Append(".cw-scene .n{stroke:none}");
         foreach (var stroke in Enum.GetValues<Stroke>())
         {
             var pen = Pens.For(stroke);
@@ -303,8 +304,14 @@ public static class SvgWriter
                 svg.Append(" text-anchor=\"");
                 svg.Append(label.Anchor == Anchor.Middle ? "middle" : "end").Append('"');
             }
-            // A band of paper under the letters keeps them clear of lines.
             svg.Append(" fill=\"").Append(Pens.For(label.Stroke).Ink.Hex);
+            if (!label.HasHalo)
+            {
+                svg.Append("\" class=\"n\" stroke=\"none\">");
+                svg.Append(Escaped(label.Text)).Append("</text>\n");
+                return;
+            }
+            // A band of paper under the letters keeps them clear of lines.
             svg.Append("\" stroke=\"").Append(Pens.Paper.Hex).Append("\" stroke-width=\"");
             svg.Append(Number(label.HeightMm * Pens.HaloOfHeight));
             svg.Append("\" stroke-dasharray=\"none\" paint-order=\"stroke\">");

@@ -217,7 +217,10 @@ public static class PngWriter
             canvas.Save();
             canvas.Translate((float)label.X, (float)-label.Y);
             canvas.RotateDegrees(Degrees(-label.TurnRad));
-            canvas.DrawText(label.Text, 0, 0, align, font, halo);
+            if (label.HasHalo)
+            {
+                canvas.DrawText(label.Text, 0, 0, align, font, halo);
+            }
             canvas.DrawText(label.Text, 0, 0, align, font, ink);
             canvas.Restore();
         }

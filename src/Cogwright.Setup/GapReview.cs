@@ -93,7 +93,12 @@ internal static class GapReview
             new(
                 expectedMm + (target.Lower - target.Value),
                 expectedMm + (target.Upper - target.Value)
-            )
+            ),
+            // The tips are in the judged uncertainty: a better gauge does not help where they alone are too much.
+            judgement =>
+                tips > (judgement.DecidingUncertainty ?? 0)
+                    ? Texts.Get("reading.noGaugeHere", goal.RingTeeth, goal.CogTeeth)
+                    : null
         );
         return result with
         {
@@ -145,6 +150,7 @@ internal static class GapReview
             [
                 .. result.Questions,
                 .. Far(catalogue, gear, readMm),
+                .. within ? [] : Broken(catalogue, advice),
                 .. within ? [] : GapAdviceWords.Questions(advice, catalogue.Screw),
             ],
             After = within ? [] : GapAdviceWords.After(advice),
@@ -169,4 +175,20 @@ internal static class GapReview
                 ),
             ]
             : [];
+
+    // A gear that is sound now and would not be after the turn is said before the turn.
+    private static ImmutableArray<string> Broken(QuantityCatalogue catalogue, GapAdvice advice)
+    {
+        var gears = string.Join(
+            ", ",
+            advice
+                .After.Where(g =>
+                    !g.IsOk
+                    && catalogue.FindGear((g.RingTeeth, g.CogTeeth))
+                        is { IsOk: true, NotUsed: false }
+                )
+                .Select(g => $"{g.RingTeeth}/{g.CogTeeth}")
+        );
+        return gears.Length == 0 ? [] : [Texts.Get("correct.breaks", gears)];
+    }
 }

@@ -87,12 +87,16 @@ public static class ReadingReview
         };
     }
 
-    /// <summary>A reading judged against a band, in the target's unit and convention.</summary>
+    /// <summary>
+    /// A reading judged against a band, in the target's unit and convention; <paramref name="noGauge"/> says what to do
+    /// when no gauge can decide, or null when one can.
+    /// </summary>
     internal static ReadingResult Against(
         TakenReading taken,
         Target target,
         Reading reading,
-        ToleranceBand band
+        ToleranceBand band,
+        Func<Judgement, string?>? noGauge = null
     )
     {
         var judgement = Judgement.Of(reading, band);
@@ -105,7 +109,7 @@ public static class ReadingReview
             Judgement = judgement,
             Sentences =
             [
-                .. VerdictWords.Of(judgement, target.Unit),
+                .. VerdictWords.Of(judgement, target.Unit, noGauge?.Invoke(judgement)),
                 .. target.Convention.Length > 0
                     ? [Texts.Get("reading.convention", target.Convention)]
                     : Array.Empty<string>(),

@@ -6,7 +6,13 @@ namespace Cogwright.Setup;
 /// <summary>A judgement in words.</summary>
 internal static class VerdictWords
 {
-    internal static IEnumerable<string> Of(Judgement judgement, string unit)
+    /// <summary>A judgement in sentences.</summary>
+    /// <param name="judgement">The judgement.</param>
+    /// <param name="unit">The unit of its reading.</param>
+    /// <param name="noGauge">
+    /// What to do where no gauge can decide, because what the model does not know is the greater part; else null.
+    /// </param>
+    internal static IEnumerable<string> Of(Judgement judgement, string unit, string? noGauge = null)
     {
         yield return Texts.Get(
             $"verdict.{judgement.Verdict}",
@@ -23,6 +29,11 @@ internal static class VerdictWords
         }
         if (judgement.Verdict is not Verdict.TooCloseToCall)
         {
+            yield break;
+        }
+        if (noGauge is not null)
+        {
+            yield return noGauge;
             yield break;
         }
         yield return judgement.DecidingUncertainty is { } u

@@ -3,6 +3,9 @@ namespace Cogwright.Architecture.Tests;
 /// <summary>What a pure room may not touch: files, clocks, the network, chance, the machine it runs on.</summary>
 public static class Purity
 {
+    /// <summary>Where the compiler puts the code that it makes from [GeneratedRegex].</summary>
+    public const string GeneratedExpressions = "System.Text.RegularExpressions.Generated";
+
     private static readonly HashSet<string> ForbiddenTypes =
     [
         "System.IO.File",
@@ -59,6 +62,11 @@ public static class Purity
         // Every iterator asks which thread it runs on, to see whether it may serve as its own
         // enumerator: the compiler writes that, and nothing depends on the answer.
         if (use.IsWrittenByCompiler && member == "get_CurrentManagedThreadId")
+        {
+            return false;
+        }
+        // Every generated expression asks whether the program has set a time-out for all of them.
+        if (use.FromNamespace == GeneratedExpressions && use.ToType == "System.AppContext")
         {
             return false;
         }

@@ -38,7 +38,7 @@ internal sealed class DrawSettings : SpecSettings
 internal sealed class DrawCommand(IAnsiConsole console) : Command<DrawSettings>
 {
     /// <inheritdoc />
-    protected override int Execute(
+    public override int Execute(
         CommandContext context,
         DrawSettings settings,
         CancellationToken cancellationToken

@@ -1,6 +1,5 @@
 using System.ComponentModel;
 using Cogwright.Cli.Output;
-using Cogwright.Drivetrain;
 using Spectre.Console;
 using Spectre.Console.Cli;
 
@@ -19,7 +18,7 @@ internal sealed class SolveSettings : SpecSettings
 internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings>
 {
     /// <inheritdoc />
-    protected override int Execute(
+    public override int Execute(
         CommandContext context,
         SolveSettings settings,
         CancellationToken cancellationToken

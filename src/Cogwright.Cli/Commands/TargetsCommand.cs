@@ -10,7 +10,7 @@ namespace Cogwright.Cli.Commands;
 internal sealed class TargetsCommand(IAnsiConsole console) : Command<SpecSettings>
 {
     /// <inheritdoc />
-    protected override int Execute(
+    public override int Execute(
         CommandContext context,
         SpecSettings settings,
         CancellationToken cancellationToken

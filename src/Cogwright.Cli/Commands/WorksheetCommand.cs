@@ -26,7 +26,7 @@ internal sealed class WorksheetSettings : SpecSettings
 internal sealed class WorksheetCommand(IAnsiConsole console) : Command<WorksheetSettings>
 {
     /// <inheritdoc />
-    protected override int Execute(
+    public override int Execute(
         CommandContext context,
         WorksheetSettings settings,
         CancellationToken cancellationToken
@@ -42,7 +42,7 @@ internal sealed class WorksheetCommand(IAnsiConsole console) : Command<Worksheet
         {
             return ExitCode.BadInput;
         }
-        var content = WorksheetContent.Of(bike.Catalogue, bike.Work);
+        var content = WorksheetContent.Make(bike.Catalogue, bike.Work);
         var file = settings.File ?? $"{FileName.Of(bike.Spec.Name, "worksheet")}.pdf";
         cancellationToken.ThrowIfCancellationRequested();
         WholeFile.Write(file, Worksheet.Write(content, Drawings(bike), paper));

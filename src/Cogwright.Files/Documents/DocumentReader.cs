@@ -20,6 +20,7 @@ internal sealed class DocumentReader
     private readonly string text;
     private readonly ProblemList problems;
     private int nodes;
+    private Place lastPlace = Place.Start;
 
     private DocumentReader(string text, ProblemList problems)
     {
@@ -43,8 +44,7 @@ internal sealed class DocumentReader
         }
         catch (YamlException e)
         {
-            var place = PlaceOf(e.Start);
-            problems.Error(place, "", reader.SyntaxMessage(place));
+            reader.TellSyntax(PlaceOf(e.Start));
             return null;
         }
     }
@@ -80,11 +80,32 @@ internal sealed class DocumentReader
 
     private ParsingEvent Next()
     {
-        if (!parser.MoveNext() || parser.Current is not { } current)
+        if (!MoveNext() || parser.Current is not { } current)
         {
             throw new RefusedException(Place.Start, Texts.Get("file.empty"));
         }
+        lastPlace = PlaceOf(current.Start);
         return current;
+    }
+
+    /// <summary>
+    /// The scanner meets some malformed input with exceptions of the runtime instead of its own (an unclosed bracket,
+    /// a stray document end); they mean the same and are told at the last place that could be read.
+    /// </summary>
+    private bool MoveNext()
+    {
+        try
+        {
+            return parser.MoveNext();
+        }
+        catch (Exception e) when (e is InvalidOperationException or ArgumentException)
+        {
+            throw new SyntaxErrorException(
+                new Mark(0, lastPlace.Line, lastPlace.Column),
+                new Mark(0, lastPlace.Line, lastPlace.Column),
+                e.Message
+            );
+        }
     }
 
     private Node ReadNode(ParsingEvent at, int depth)
@@ -119,7 +140,7 @@ internal sealed class DocumentReader
             ),
             SequenceStart => ReadSequence(place, depth),
             MappingStart => ReadMapping(place, depth),
-            _ => throw new RefusedException(place, SyntaxMessage(place)),
+            _ => throw new RefusedException(place, Texts.Get("file.syntax")),
         };
     }
 
@@ -159,17 +180,24 @@ internal sealed class DocumentReader
         return new(entries.ToImmutable(), place);
     }
 
-    /// <summary>A sentence of ours in place of the parser's: it says what to look for at that place.</summary>
-    private string SyntaxMessage(Place place)
+    /// <summary>
+    /// Tells in a sentence of ours, in place of the parser's, what to look for at that place. A tab shows up only
+    /// when the line before it has been read, so the lines around are looked at.
+    /// </summary>
+    private void TellSyntax(Place place)
     {
         var lines = text.Split('\n');
-        var line = place.Line <= lines.Length ? lines[place.Line - 1] : "";
-        var indent = line.AsSpan()[..(line.Length - line.AsSpan().TrimStart().Length)];
-        if (indent.Contains('\t'))
+        for (var line = place.Line; line <= Math.Min(place.Line + 1, lines.Length); line++)
         {
-            return Texts.Get("file.tab");
+            var indent = lines[line - 1].Length - lines[line - 1].AsSpan().TrimStart(" \t").Length;
+            var tab = lines[line - 1].AsSpan(0, indent).IndexOf('\t');
+            if (tab >= 0)
+            {
+                problems.Error(new(line, tab + 1), "", Texts.Get("file.tab"));
+                return;
+            }
         }
-        return Texts.Get("file.syntax");
+        problems.Error(place, "", Texts.Get("file.syntax"));
     }
 
     private static Place PlaceOf(Mark mark) =>

@@ -20,6 +20,7 @@ internal static class Expectations
                 string.Join(", ", numbers.Numbers)
             ),
             QuantityShape quantity => Texts.Get("expect." + quantity.Dimension),
+            NumberShape => Texts.Get("expect.number"),
             AnyQuantityShape => Texts.Get("expect.anyQuantity"),
             OffsetShape => Texts.Get("expect.offset"),
             GearShape => Texts.Get("expect.gear"),

@@ -11,6 +11,8 @@ namespace Cogwright.Files.Fields;
 /// </summary>
 internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShape whole)
 {
+    private readonly ScalarReader scalars = new(problems, leaves);
+
     /// <summary>Reads the top of a file.</summary>
     internal void ReadTop(Node node)
     {
@@ -22,7 +24,7 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
     {
         if (node is ScalarNode { IsEmpty: true } && shape is not RefusedShape)
         {
-            Fail(node.Place, path, Texts.Get("value.empty", Expectations.Of(shape)));
+            scalars.Fail(node.Place, path, Texts.Get("value.empty", Expectations.Of(shape)));
             return;
         }
         switch (shape)
@@ -46,7 +48,7 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
                 ReadLengths(node, lengths, path);
                 break;
             default:
-                if (ReadScalar(node, shape, path) is { } value)
+                if (scalars.Read(node, shape, path) is { } value)
                 {
                     leaves.Set(path, value, shape);
                 }
@@ -63,7 +65,7 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
         }
         if (node is not MappingNode mapping)
         {
-            Fail(node.Place, path, Texts.Get("value.notGroup", Expectations.Of(group)));
+            scalars.Fail(node.Place, path, Texts.Get("value.notGroup", Expectations.Of(group)));
             return;
         }
         foreach (var entry in mapping.Entries)
@@ -116,12 +118,12 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
     {
         if (node is not SequenceNode sequence)
         {
-            Fail(node.Place, path, Texts.Get("value.notList", Expectations.Of(list)));
+            scalars.Fail(node.Place, path, Texts.Get("value.notList", Expectations.Of(list)));
             return;
         }
         if (sequence.Items.Length > list.Most)
         {
-            Fail(
+            scalars.Fail(
                 leaves.NearestPlace(path),
                 path,
                 Texts.Get("value.longList", sequence.Items.Length, list.Most)
@@ -155,14 +157,14 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
             var key = node is SequenceNode { Items.Length: 3 or 4 }
                 ? "value.pairComma"
                 : "value.pair";
-            Fail(node.Place, path, Texts.Get(key));
+            scalars.Fail(node.Place, path, Texts.Get(key));
             return;
         }
         var length = new QuantityShape(Dimension.Length);
         leaves.SetPlace($"{path}[0]", x.Place);
         leaves.SetPlace($"{path}[1]", y.Place);
-        var forward = ReadScalar(x, length, $"{path}[0]");
-        var up = ReadScalar(y, length, $"{path}[1]");
+        var forward = scalars.Read(x, length, $"{path}[0]");
+        var up = scalars.Read(y, length, $"{path}[1]");
         if (forward is double xMm && up is double yMm)
         {
             leaves.Set(path, new Point(xMm, yMm), new OffsetShape());
@@ -183,15 +185,15 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
         var parts = scalar.Text.Split(['/', '-', '×', 'x'], StringSplitOptions.TrimEntries);
         if (
             parts.Length == 2
-            && TryWhole(parts[0], out var ring)
-            && TryWhole(parts[1], out var cog)
+            && ScalarReader.TryWhole(parts[0], out var ring)
+            && ScalarReader.TryWhole(parts[1], out var cog)
         )
         {
             leaves.Set(Join(path, "ring"), ring, new CountShape());
             leaves.Set(Join(path, "cog"), cog, new CountShape());
             return;
         }
-        Fail(node.Place, path, Wrong(scalar.Text, gear));
+        scalars.Fail(node.Place, path, ScalarReader.Wrong(scalar.Text, gear));
     }
 
     private void ReadTeeth(Node node, TeethShape shape, string path)
@@ -202,7 +204,7 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
             for (var i = 0; i < sequence.Items.Length; i++)
             {
                 leaves.SetPlace(Index(path, i), sequence.Items[i].Place);
-                if (ReadScalar(sequence.Items[i], new CountShape(), Index(path, i)) is int count)
+                if (scalars.Read(sequence.Items[i], new CountShape(), Index(path, i)) is int count)
                 {
                     teeth.Add(count);
                 }
@@ -219,16 +221,16 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
         }
         if (node is not ScalarNode scalar)
         {
-            Fail(node.Place, path, Texts.Get("value.notList", Expectations.Of(shape)));
+            scalars.Fail(node.Place, path, Texts.Get("value.notList", Expectations.Of(shape)));
             return;
         }
         var parts = scalar.Text.Split(['-', '\u2013'], StringSplitOptions.TrimEntries);
         var numbers = ImmutableArray.CreateBuilder<int>(parts.Length);
         foreach (var part in parts)
         {
-            if (!TryWhole(part, out var count))
+            if (!ScalarReader.TryWhole(part, out var count))
             {
-                Fail(node.Place, path, Wrong(scalar.Text, shape));
+                scalars.Fail(node.Place, path, ScalarReader.Wrong(scalar.Text, shape));
                 return;
             }
             numbers.Add(count);
@@ -236,7 +238,7 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
         if (numbers.Count == 2)
         {
             // "11-34" is how a box names a whole cassette; two cogs are never meant by it.
-            Fail(node.Place, path, Texts.Get("value.cogRange", numbers[0], numbers[1]));
+            scalars.Fail(node.Place, path, Texts.Get("value.cogRange", numbers[0], numbers[1]));
             return;
         }
         leaves.Set(path, numbers.ToImmutable(), shape);
@@ -246,7 +248,7 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
     {
         if (node is not SequenceNode sequence)
         {
-            Fail(node.Place, path, Texts.Get("value.notList", Expectations.Of(shape)));
+            scalars.Fail(node.Place, path, Texts.Get("value.notList", Expectations.Of(shape)));
             return;
         }
         var lengths = ImmutableArray.CreateBuilder<double?>();
@@ -257,231 +259,12 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
             lengths.Add(
                 item is ScalarNode { IsEmpty: true }
                     ? null
-                    : ReadScalar(item, new QuantityShape(Dimension.Length), Index(path, i))
+                    : scalars.Read(item, new QuantityShape(Dimension.Length), Index(path, i))
                         as double?
             );
         }
         leaves.Set(path, lengths.ToImmutable(), shape);
     }
-
-    /// <summary>The value, or null after telling what is wrong with it.</summary>
-    private object? ReadScalar(Node node, Shape shape, string path)
-    {
-        if (shape is RefusedShape refused)
-        {
-            if (node is not ScalarNode { IsQuoted: false, Text: "false" })
-            {
-                Fail(node.Place, path, Texts.Get(refused.TextKey));
-            }
-            return null;
-        }
-        if (node is not ScalarNode scalar)
-        {
-            Fail(node.Place, path, Texts.Get("value.notSingle", Expectations.Of(shape)));
-            return null;
-        }
-        if (scalar.IsEmpty || string.IsNullOrWhiteSpace(scalar.Text))
-        {
-            Fail(node.Place, path, Texts.Get("value.empty", Expectations.Of(shape)));
-            return null;
-        }
-        return shape switch
-        {
-            TextShape text => ReadText(scalar, text, path),
-            FlagShape => ReadFlag(scalar, shape, path),
-            CountShape => ReadCount(scalar, shape, path),
-            ChoiceShape choice => ReadChoice(scalar, choice, path),
-            NumberChoiceShape numbers => ReadNumberChoice(scalar, numbers, path),
-            QuantityShape quantity => ReadQuantity(scalar, quantity, path),
-            AnyQuantityShape => ReadAnyQuantity(scalar, shape, path),
-            _ => throw new ArgumentOutOfRangeException(nameof(shape)),
-        };
-    }
-
-    private string? ReadText(ScalarNode scalar, TextShape shape, string path)
-    {
-        if (scalar.Text.Length > shape.Most || scalar.Text.AsSpan().ContainsAny('\n', '\r', '\t'))
-        {
-            Fail(scalar.Place, path, Texts.Get("value.longText", shape.Most));
-            return null;
-        }
-        return scalar.Text;
-    }
-
-    private bool? ReadFlag(ScalarNode scalar, Shape shape, string path)
-    {
-        switch (scalar)
-        {
-            case { IsQuoted: false, Text: "true" or "True" or "TRUE" }:
-                return true;
-            case { IsQuoted: false, Text: "false" or "False" or "FALSE" }:
-                return false;
-            default:
-                Fail(scalar.Place, path, Wrong(scalar.Text, shape));
-                return null;
-        }
-    }
-
-    private int? ReadCount(ScalarNode scalar, Shape shape, string path)
-    {
-        if (Number(scalar, shape, path, out var rest) is not { } value)
-        {
-            return null;
-        }
-        if (rest.Length > 0 || value != Math.Floor(value) || Math.Abs(value) > 1e9)
-        {
-            Fail(scalar.Place, path, Texts.Get("value.notWhole", Quoting.Short(scalar.Text)));
-            return null;
-        }
-        return (int)value;
-    }
-
-    private string? ReadChoice(ScalarNode scalar, ChoiceShape choice, string path)
-    {
-        var names = choice.Names();
-        if (names.Contains(scalar.Text))
-        {
-            return scalar.Text;
-        }
-        var listed = string.Join(", ", NearestName.NearestFirst(scalar.Text, names));
-        var near = NearestName.Find(scalar.Text, names);
-        Fail(
-            scalar.Place,
-            path,
-            near is null
-                ? Texts.Get("value.choice", Quoting.Short(scalar.Text), listed)
-                : Texts.Get("value.choiceNear", Quoting.Short(scalar.Text), near, listed)
-        );
-        return null;
-    }
-
-    private int? ReadNumberChoice(ScalarNode scalar, NumberChoiceShape shape, string path)
-    {
-        if (TryWhole(scalar.Text, out var number) && shape.Numbers.Contains(number))
-        {
-            return number;
-        }
-        Fail(
-            scalar.Place,
-            path,
-            Texts.Get("value.choice", Quoting.Short(scalar.Text), string.Join(", ", shape.Numbers))
-        );
-        return null;
-    }
-
-    private double? ReadQuantity(ScalarNode scalar, QuantityShape shape, string path)
-    {
-        if (Number(scalar, shape, path, out var rest) is not { } value)
-        {
-            return null;
-        }
-        if (rest.Length == 0)
-        {
-            return value * Units.BareToModel(shape.Dimension);
-        }
-        if (Units.Find(shape.Dimension, rest) is { } unit)
-        {
-            return Units.ToModel(value, unit);
-        }
-        Fail(scalar.Place, path, UnknownUnit(rest, Units.Of(shape.Dimension)));
-        return null;
-    }
-
-    private MeasuredValue? ReadAnyQuantity(ScalarNode scalar, Shape shape, string path)
-    {
-        if (Number(scalar, shape, path, out var rest) is not { } value)
-        {
-            return null;
-        }
-        if (rest.Length == 0)
-        {
-            return new(value, "");
-        }
-        if (rest == "pitches")
-        {
-            return new(value, "pitches");
-        }
-        var dimensions = (Dimension[])
-            [
-                Dimension.Length,
-                Dimension.Angle,
-                Dimension.Torque,
-                Dimension.Fraction,
-                Dimension.Turns,
-            ];
-        foreach (var dimension in dimensions)
-        {
-            if (Units.Find(dimension, rest) is { } unit)
-            {
-                // Readings stay in the units of screens and files: degrees, not radians.
-                return dimension switch
-                {
-                    Dimension.Angle => new(unit.Name == "°" ? value : value * 180 / Math.PI, "°"),
-                    Dimension.Fraction => new(value, "%"),
-                    Dimension.Turns => new(value, "turns"),
-                    _ => new(Units.ToModel(value, unit), Units.Of(dimension)[0].Name),
-                };
-            }
-        }
-        Fail(scalar.Place, path, UnknownUnit(rest, [.. dimensions.SelectMany(d => Units.Of(d))]));
-        return null;
-    }
-
-    private static string UnknownUnit(string written, ImmutableArray<Unit> units)
-    {
-        var listed = string.Join(", ", units.Select(u => u.Name));
-        var spellings = units.SelectMany(u => u.Spellings.Prepend(u.Name));
-        return NearestName.Find(written, spellings) is { } near
-            ? Texts.Get("value.unitNear", Quoting.Short(written), near, listed)
-            : Texts.Get("value.unit", Quoting.Short(written), listed);
-    }
-
-    private double? Number(ScalarNode scalar, Shape shape, string path, out string rest)
-    {
-        var outcome = NumberText.Take(scalar.Text, out var value, out rest);
-        if (outcome == NumberOutcome.Number)
-        {
-            return value;
-        }
-        var quoted = Quoting.Short(scalar.Text.Trim());
-        Fail(
-            scalar.Place,
-            path,
-            outcome switch
-            {
-                NumberOutcome.DecimalComma => Texts.Get(
-                    "value.decimalComma",
-                    quoted,
-                    quoted.Replace(',', '.')
-                ),
-                NumberOutcome.NotFinite => Texts.Get(
-                    "value.notFinite",
-                    quoted,
-                    Expectations.Of(shape)
-                ),
-                NumberOutcome.TooLarge => Texts.Get(
-                    "value.tooLarge",
-                    quoted,
-                    Expectations.Of(shape)
-                ),
-                NumberOutcome.Hexadecimal => Texts.Get("value.hexadecimal", quoted),
-                _ => Wrong(scalar.Text, shape),
-            }
-        );
-        return null;
-    }
-
-    private static string Wrong(string written, Shape shape) =>
-        Texts.Get("value.wrong", Quoting.Short(written), Expectations.Of(shape));
-
-    private void Fail(Place place, string path, string message)
-    {
-        leaves.SetFailed(path);
-        problems.Error(place, path, message);
-    }
-
-    private static bool TryWhole(string text, out int value) =>
-        int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value);
 
     private static string Join(string path, string name) =>
         path.Length == 0 ? name : $"{path}.{name}";

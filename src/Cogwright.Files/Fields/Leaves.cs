@@ -22,6 +22,8 @@ internal sealed class Leaves
     internal void Set(string path, object value, Shape shape, string? from = null) =>
         values[path] = new(value, shape, from);
 
+    internal void Remove(string path) => values.Remove(path);
+
     internal void SetPlace(string path, Place place) => places[path] = place;
 
     internal void SetCount(string path, int count) => counts[path] = count;

@@ -51,6 +51,9 @@ internal sealed record NumberChoiceShape(ImmutableArray<int> Numbers) : Shape;
 /// <summary>A number with a unit.</summary>
 internal sealed record QuantityShape(Dimension Dimension) : Shape;
 
+/// <summary>A bare number without a unit.</summary>
+internal sealed record NumberShape : Shape;
+
 /// <summary>A measured value whose kind is only known from what was measured; length, angle, torque or a bare number.</summary>
 internal sealed record AnyQuantityShape : Shape;
 

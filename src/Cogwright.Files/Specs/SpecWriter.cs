@@ -17,25 +17,48 @@ public static class SpecWriter
         ArgumentNullException.ThrowIfNull(spec);
         var leaves = SpecLeaves.Of(spec);
         var assumed = spec.Drivetrain.Assumptions.ToDictionary(a => a.Path, StringComparer.Ordinal);
-        var text = Write(leaves, assumed);
-        if (SpecReader.Read(text, spec.Drivetrain.Name).Spec is not { } back)
+        var (text, lost) = TryWrite(leaves, assumed);
+        // Common practice took a hub spacing that the spec no longer holds: find the one that gives the same again.
+        foreach (var hub in CommonPractice.HubSpacings)
         {
-            // A spec that its own check refuses is written whole: there is no class to lean on.
-            return Write(leaves, new(StringComparer.Ordinal));
+            if (lost.Count == 0)
+            {
+                return text;
+            }
+            leaves.Set("cogs.hubSpacing", hub, new NumberChoiceShape(CommonPractice.HubSpacings));
+            var (withHub, stillLost) = TryWrite(leaves, assumed);
+            if (stillLost.Count == 0)
+            {
+                return withHub;
+            }
+            leaves.Remove("cogs.hubSpacing");
         }
-        // An assumed value that its class no longer supplies would be lost: it is written out.
-        var lost = SpecLeaves
-            .Differences(leaves, SpecLeaves.Of(back))
-            .Where(assumed.Remove)
-            .ToList();
-        return lost.Count == 0 ? text : Write(leaves, assumed);
+        // An assumed value that nothing supplies any more would be lost: it is written out.
+        foreach (var path in lost)
+        {
+            assumed.Remove(path);
+        }
+        (text, lost) = TryWrite(leaves, assumed);
+        return lost.Count == 0 ? text : Write(leaves, new(StringComparer.Ordinal));
     }
 
-    private static string Write(Leaves leaves, Dictionary<string, Assumption> assumed)
+    /// <summary>The text, and the paths whose values would not come back from it.</summary>
+    private static (string Text, List<string> Lost) TryWrite(
+        Leaves leaves,
+        Dictionary<string, Assumption> assumed
+    )
     {
-        var writer = new YamlText(leaves, assumed, ClassesOf(assumed.Values));
-        return writer.Write();
+        var text = Write(leaves, assumed);
+        var back = SpecReader.Read(text, "").Spec;
+        var lost = back is null
+            ? assumed.Keys.ToList()
+            : SpecLeaves.Differences(leaves, SpecLeaves.Of(back)).ToList();
+        lost.Remove("cogs.hubSpacing");
+        return (text, lost);
     }
+
+    private static string Write(Leaves leaves, Dictionary<string, Assumption> assumed) =>
+        new YamlText(leaves, assumed, ClassesOf(assumed.Values)).Write();
 
     /// <summary>The class of each group that any of its values was taken from.</summary>
     private static Dictionary<string, string> ClassesOf(IEnumerable<Assumption> assumed)
@@ -84,8 +107,7 @@ public static class SpecWriter
             switch (field.Shape)
             {
                 case GroupShape group when HasContent(path):
-                    text.Append(before).Append(field.Name).Append(":\n");
-                    WriteGroup(group, path, indent + "  ", "");
+                    WriteNamedGroup(group, field.Name, path, before, indent);
                     break;
                 case ListShape list when leaves.Count(path) > 0:
                     text.Append(before).Append(field.Name).Append(":\n");
@@ -108,6 +130,30 @@ public static class SpecWriter
             }
         }
 
+        private void WriteNamedGroup(
+            GroupShape group,
+            string name,
+            string path,
+            string before,
+            string indent
+        )
+        {
+            var start = text.Length;
+            text.Append(before).Append(name).Append(":\n");
+            var inside = text.Length;
+            WriteGroup(group, path, indent + "  ", "");
+            var lines = text.ToString(inside, text.Length - inside).Split('\n');
+            if (lines.All(l => l.Length == 0 || l.AsSpan().TrimStart().StartsWith("#")))
+            {
+                // A name with nothing but comments below it would read as empty.
+                text.Length = start;
+                foreach (var line in lines.Where(l => l.Length > 0))
+                {
+                    text.Append(indent).Append(line.AsSpan().TrimStart()).Append('\n');
+                }
+            }
+        }
+
         private bool HasContent(string path) =>
             classes.Keys.Any(c => c == path || c.StartsWith(path + ".", StringComparison.Ordinal))
             || leaves.HasGroup(path);
@@ -125,14 +171,7 @@ public static class SpecWriter
                 {
                     text.Append(before)
                         .Append("# ")
-                        .Append(
-                            Texts.Get(
-                                "write.assumed",
-                                field.Name,
-                                assumption.Value,
-                                assumption.From
-                            )
-                        )
+                        .Append(Texts.Get("write.assumed", path, assumption.Value, assumption.From))
                         .Append('\n');
                 }
                 return;

@@ -4,12 +4,12 @@ using Cogwright.Setup;
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>
-/// Values that nobody measured, before anything built on them is set: as many as three lines hold, then how many
+/// Values that nobody measured, before anything built on them is set: as many as two lines hold, then how many
 /// more; the complete list stands on side two.
 /// </summary>
 internal sealed class AssumedBlock(ImmutableArray<AssumedValue> assumed) : Block
 {
-    private const int MostLines = 3;
+    private const int MostLines = 2;
     private const double TitlePt = 10;
     private const double TextPt = 9;
     private const double Pad = 3;

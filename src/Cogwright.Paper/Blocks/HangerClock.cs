@@ -1,72 +1,81 @@
+using Cogwright.Setup;
 using PdfSharp.Drawing;
 
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>
-/// Two clock faces of the wheel as seen from the drive side, before and after: how far outboard of the rim the gauge
-/// stands at 12, 3, 6 and 9 o'clock.
+/// The hanger: what is wanted, and a clock face of the wheel seen from the drive side; at 12, 3, 6 and 9 o'clock a box
+/// for how far outboard of the rim the gauge stands, before and after.
 /// </summary>
-internal sealed class HangerClock : Block
+internal sealed class HangerClock(Target? target) : Block
 {
-    private const double CaptionPt = 10;
+    private const double CaptionPt = 8;
+    private const double HourPt = 9;
+    private const double Above = 3;
 
     /// <inheritdoc/>
     internal override string Name => "hanger-clock";
 
-    private static double BoxWidth => Points.FromMm(13);
+    private static double BoxWidth => Points.FromMm(20);
 
     private static double BoxHeight => Points.FromMm(7);
 
-    private static double FaceDiameter => Points.FromMm(13);
+    private static double FaceDiameter => Points.FromMm(9);
+
+    private static double ClockWidth => (2 * BoxWidth) + FaceDiameter;
+
+    private static double ClockHeight => (2 * BoxHeight) + FaceDiameter;
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
-        3 + (2 * BoxHeight) + FaceDiameter + 2 + Setting.Line(Setting.SmallPt);
+        Above
+        + Math.Max(ClockHeight, HeadHeight(setting, widthPt))
+        + (SmallLines(setting, widthPt).Count * Setting.Line(Setting.SmallPt))
+        + 2;
 
     /// <inheritdoc/>
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        var half = box.Width / 2;
-        var faces = box with
-        {
-            Top = box.Top + 3,
-            Height = box.Height - 3 - Setting.Line(Setting.SmallPt),
-            Width = half,
-        };
-        Face(sheet, faces, Texts.Get("sheet.before"), 0.7);
-        Face(sheet, faces with { Left = box.Left + half }, Texts.Get("sheet.after"), 1.2);
-        sheet.Print(
-            Texts.Get("sheet.hangerConvention"),
-            new PaperBox(
-                box.Left,
-                box.Bottom - Setting.Line(Setting.SmallPt),
-                box.Width,
-                Setting.Line(Setting.SmallPt)
-            ),
-            Setting.SmallPt,
-            align: Align.Middle
+        var width = TextWidth(box.Width);
+        var top = box.Top + Above;
+        var next = sheet.PrintLines(
+            TitleLines(setting, width),
+            box.Left,
+            top,
+            width,
+            setting.Density.TitlePt
+        );
+        sheet.PrintLines(
+            ValueLines(setting, width),
+            box.Left,
+            next,
+            width,
+            Setting.StandPt,
+            bold: true
+        );
+        DrawClock(sheet, box.Right - (ClockWidth / 2), top + (ClockHeight / 2));
+        sheet.PrintLines(
+            SmallLines(setting, box.Width),
+            box.Left,
+            top + Math.Max(ClockHeight, HeadHeight(setting, box.Width)),
+            box.Width,
+            Setting.SmallPt
         );
     }
 
-    private static void Face(Sheet sheet, PaperBox box, string caption, double framePt)
+    private static void DrawClock(Sheet sheet, double x, double y)
     {
-        var (x, y) = (box.Left + (box.Width / 2), box.Top + (box.Height / 2));
         var radius = FaceDiameter / 2;
         sheet.Graphics.DrawEllipse(
-            new XPen(XColors.Black, 0.9),
+            new XPen(XColors.Black, 1.2),
             x - radius,
             y - radius,
             FaceDiameter,
             FaceDiameter
         );
-        sheet.Print(
-            caption,
-            new PaperBox(x - radius + 1, y - (CaptionPt * 0.6), FaceDiameter - 2, CaptionPt * 1.2),
-            CaptionPt,
-            bold: true,
-            align: Align.Middle
-        );
+        sheet.Rule(x, y, x, y - (radius * 0.75), 1);
+        sheet.Rule(x, y, x + (radius * 0.5), y, 1);
         ReadOnlySpan<(string Hour, double X, double Y)> hours =
         [
             ("12", x, y - radius - (BoxHeight / 2)),
@@ -82,13 +91,50 @@ internal sealed class HangerClock : Block
                 BoxWidth,
                 BoxHeight
             );
-            sheet.Frame(cell, framePt);
+            sheet.Frame(cell with { Width = BoxWidth / 2 });
+            sheet.Frame(cell with { Left = cell.Left + (BoxWidth / 2), Width = BoxWidth / 2 }, 1.4);
             sheet.Print(
                 hour,
-                new PaperBox(cell.Left + 2, cell.Top + 1, 12, Setting.Line(Setting.SmallPt)),
-                Setting.SmallPt,
+                new PaperBox(cell.Left + 2, cell.Top + 1, 13, Setting.Line(HourPt)),
+                HourPt,
                 bold: true
             );
         }
+        var caption = new PaperBox(
+            x - (ClockWidth / 2),
+            y - (ClockHeight / 2),
+            (ClockWidth - BoxWidth) / 2 - 2,
+            Setting.Line(CaptionPt)
+        );
+        sheet.Print(Texts.Get("sheet.before"), caption, CaptionPt, align: Align.End);
+        sheet.Print(
+            Texts.Get("sheet.after"),
+            caption with
+            {
+                Left = x + (BoxWidth / 2) + 2,
+            },
+            CaptionPt,
+            bold: true
+        );
     }
+
+    private static double TextWidth(double widthPt) => widthPt - ClockWidth - 4;
+
+    private double HeadHeight(Setting setting, double widthPt)
+    {
+        var width = TextWidth(widthPt);
+        return (TitleLines(setting, width).Count * Setting.Line(setting.Density.TitlePt))
+            + (ValueLines(setting, width).Count * Setting.Line(Setting.StandPt));
+    }
+
+    private List<string> TitleLines(Setting setting, double width) =>
+        setting.Fit.Wrap(target?.Title ?? "", setting.Density.TitlePt, false, width);
+
+    private List<string> ValueLines(Setting setting, double width) =>
+        setting.Fit.Wrap(target is null ? "" : Amount.Of(target), Setting.StandPt, true, width);
+
+    private List<string> SmallLines(Setting setting, double width) =>
+        target is { Convention.Length: > 0 }
+            ? SmallPrint.Lines(setting, target, width)
+            : setting.Fit.Wrap(Texts.Get("sheet.hangerConvention"), Setting.SmallPt, false, width);
 }

@@ -15,7 +15,7 @@ internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
         (NameLines(setting, widthPt).Count * Setting.Line(NamePt))
-        + Setting.Line(GearingPt)
+        + (OnOneLine(setting, widthPt) ? 0 : Setting.Line(GearingPt))
         + FieldHeight
         + 2;
 
@@ -31,12 +31,31 @@ internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
             NamePt,
             bold: true
         );
-        sheet.Print(
-            content.Gearing,
-            new PaperBox(box.Left, top, box.Width, Setting.Line(GearingPt)),
-            GearingPt
-        );
-        top += Setting.Line(GearingPt) + 2;
+        if (OnOneLine(setting, box.Width))
+        {
+            var height = Setting.Line(NamePt);
+            sheet.Print(
+                content.Gearing,
+                box with
+                {
+                    Top = box.Top + 2,
+                    Height = height,
+                    Left = box.Right - GearingWidth(setting),
+                    Width = GearingWidth(setting),
+                },
+                GearingPt
+            );
+        }
+        else
+        {
+            sheet.Print(
+                content.Gearing,
+                new PaperBox(box.Left, top, box.Width, Setting.Line(GearingPt)),
+                GearingPt
+            );
+            top += Setting.Line(GearingPt);
+        }
+        top += 2;
         ReadOnlySpan<(string Words, string Value, double Share)> fields =
         [
             (Texts.Get("sheet.date"), date, 0.2),
@@ -63,6 +82,12 @@ internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
             left += field.Width;
         }
     }
+
+    private double GearingWidth(Setting setting) =>
+        setting.Fit.Width(content.Gearing, GearingPt, false) + 1;
+
+    private bool OnOneLine(Setting setting, double widthPt) =>
+        setting.Fit.Width(content.BikeName, NamePt, true) + 12 + GearingWidth(setting) <= widthPt;
 
     private List<string> NameLines(Setting setting, double width) =>
         setting.Fit.Wrap(content.BikeName, NamePt, true, width, mostLines: 2);

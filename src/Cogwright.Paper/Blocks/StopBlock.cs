@@ -3,18 +3,19 @@ using Cogwright.Setup;
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>The inspection before anything is touched: a heavy frame, go or no-go for each look, one signature.</summary>
-internal sealed class StopBlock(WorksheetStage stage) : Block
+internal sealed class StopBlock(WorksheetStage stage, StageCautions cautions) : Block
 {
     private const double FramePt = 2.5;
     private const double Pad = 5;
     private const double BandPt = 20;
-    private const double SignPt = 24;
-    private const double GoPt = 10;
+    private const double SignPt = 22;
+    private const double GoPt = 8;
+    private const double SquarePt = 10;
 
     /// <inheritdoc/>
     internal override string Name => "stop";
 
-    private static double AnswersWidth => Points.FromMm(27);
+    private static double AnswersWidth => Points.FromMm(17);
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt)
@@ -36,11 +37,30 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
         sheet.Blacken(box with { Height = BandPt });
         sheet.Print(
             Texts.Get("sheet.stop"),
-            new PaperBox(box.Left + Pad, box.Top, box.Width - (2 * Pad), BandPt),
+            new PaperBox(box.Left + Pad, box.Top, box.Width - (2 * Pad) - AnswersWidth - 3, BandPt),
             Setting.StandPt,
             bold: true,
             white: true
         );
+        foreach (
+            var (words, shift) in ((string, double)[])
+                [(Texts.Get("sheet.go"), 0), (Texts.Get("sheet.noGo"), 0.5)]
+        )
+        {
+            sheet.Print(
+                words,
+                new PaperBox(
+                    box.Right - Pad - AnswersWidth + (AnswersWidth * shift),
+                    box.Top,
+                    AnswersWidth / 2,
+                    BandPt
+                ),
+                GoPt,
+                bold: true,
+                align: Align.Middle,
+                white: true
+            );
+        }
         var top = sheet.PrintLines(
             CautionLines(setting, box.Width),
             box.Left + Pad,
@@ -64,7 +84,7 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
         var top = sheet.PrintLines(
             TitleLines(setting, target, row.Width),
             row.Left + Pad,
-            row.Top + 1,
+            row.Top + 0.5,
             width,
             setting.Density.TickPt
         );
@@ -86,11 +106,19 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
             width,
             Setting.SmallPt
         );
-        Answers(
-            sheet,
-            new PaperBox(row.Right - Pad - AnswersWidth, row.Top, AnswersWidth, row.Height),
-            GoPt
-        );
+        var answer = new PaperBox(row.Right - Pad - AnswersWidth, row.Top, 0, row.Height);
+        foreach (var shift in (ReadOnlySpan<double>)[0.25, 0.75])
+        {
+            sheet.Frame(
+                new PaperBox(
+                    answer.Left + (AnswersWidth * shift) - (SquarePt / 2),
+                    row.Top + ((row.Height - SquarePt) / 2),
+                    SquarePt,
+                    SquarePt
+                ),
+                0.9
+            );
+        }
         sheet.Rule(row.Left + Pad, row.Bottom, row.Right - Pad, row.Bottom, 0.3);
     }
 
@@ -143,7 +171,7 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
         {
             height += Setting.Line(Setting.StandPt);
         }
-        return Math.Max(height, GoPt * 1.5);
+        return Math.Max(height, SquarePt + 2);
     }
 
     private static double TextWidth(double widthPt) => widthPt - (2 * Pad) - AnswersWidth - 3;
@@ -155,5 +183,5 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
         SmallPrint.Lines(setting, target, TextWidth(widthPt));
 
     private List<string> CautionLines(Setting setting, double widthPt) =>
-        SmallPrint.Cautions(setting, stage.Cautions, widthPt - (2 * Pad));
+        SmallPrint.Cautions(setting, cautions.Fresh, widthPt - (2 * Pad));
 }

@@ -25,21 +25,44 @@ internal sealed class TargetRow(Target target) : Block
         sheet.Begin(Name, box);
         var width = TextWidth(box.Width);
         var top = box.Top + (Gap / 2);
-        var next = sheet.PrintLines(
-            TitleLines(setting, width),
-            box.Left,
-            top,
-            width,
-            setting.Density.TitlePt
-        );
-        sheet.PrintLines(
-            ValueLines(setting, width),
-            box.Left,
-            next,
-            width,
-            Setting.StandPt,
-            bold: true
-        );
+        if (OnOneLine(setting, width) is { } titleWidth)
+        {
+            var line = new PaperBox(
+                box.Left,
+                top,
+                titleWidth,
+                Points.FromMm(setting.Density.BoxMm)
+            );
+            sheet.Print(target.Title, line, setting.Density.TitlePt);
+            sheet.Print(
+                Value,
+                line with
+                {
+                    Left = line.Right,
+                    Width = width - titleWidth,
+                },
+                Setting.StandPt,
+                bold: true
+            );
+        }
+        else
+        {
+            var next = sheet.PrintLines(
+                TitleLines(setting, width),
+                box.Left,
+                top,
+                width,
+                setting.Density.TitlePt
+            );
+            sheet.PrintLines(
+                ValueLines(setting, width),
+                box.Left,
+                next,
+                width,
+                Setting.StandPt,
+                bold: true
+            );
+        }
         Columns.WriteIn(sheet, box.Right, top, Points.FromMm(setting.Density.BoxMm));
         sheet.PrintLines(
             SmallPrint.Lines(setting, target, box.Width),
@@ -48,7 +71,6 @@ internal sealed class TargetRow(Target target) : Block
             box.Width,
             Setting.SmallPt
         );
-        sheet.Rule(box.Left, box.Bottom, box.Right, box.Bottom, 0.3);
     }
 
     private static double TextWidth(double widthPt) => widthPt - Columns.WriteInPt - 3;
@@ -67,11 +89,22 @@ internal sealed class TargetRow(Target target) : Block
     private double HeadHeight(Setting setting, double widthPt)
     {
         var width = TextWidth(widthPt);
+        if (OnOneLine(setting, width) is not null)
+        {
+            return Points.FromMm(setting.Density.BoxMm);
+        }
         return Math.Max(
             (TitleLines(setting, width).Count * Setting.Line(setting.Density.TitlePt))
                 + (ValueLines(setting, width).Count * Setting.Line(Setting.StandPt)),
             Points.FromMm(setting.Density.BoxMm)
         );
+    }
+
+    /// <summary>Width of the title when title and value share a line, or null when they do not fit on one.</summary>
+    private double? OnOneLine(Setting setting, double width)
+    {
+        var title = setting.Fit.Width(target.Title, setting.Density.TitlePt, false) + 6;
+        return title + setting.Fit.Width(Value, Setting.StandPt, true) <= width ? title : null;
     }
 
     private List<string> TitleLines(Setting setting, double width) =>

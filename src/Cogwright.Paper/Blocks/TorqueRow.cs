@@ -5,17 +5,23 @@ namespace Cogwright.Paper.Blocks;
 /// <summary>A torque: the range, what the tool was set to, whether it clicked or what was measured, initials.</summary>
 internal sealed class TorqueRow(Target target) : Block
 {
-    private const double Gap = 2;
+    private const double Gap = 1.5;
     private const double TickPt = 8;
 
     /// <inheritdoc/>
     internal override string Name => "target:" + target.Id;
 
-    private static double SetPt => Points.FromMm(10);
+    /// <summary>The range, or room to write the figure of the part where the trade has none.</summary>
+    private string Value =>
+        Amount.Of(target) is { Length: > 0 } amount
+            ? amount
+            : Texts.Get("sheet.figureOfPart", target.Unit);
 
-    private static double DonePt => Points.FromMm(23);
+    private static double SetPt => Points.FromMm(9.5);
 
-    private static double BoxPt => Points.FromMm(7);
+    private static double DonePt => Points.FromMm(21);
+
+    private static double BoxPt => Points.FromMm(6.6);
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt)
@@ -46,7 +52,6 @@ internal sealed class TorqueRow(Target target) : Block
             bold: true
         );
         DrawBoxes(sheet, box);
-        sheet.Rule(box.Left, box.Bottom, box.Right, box.Bottom, 0.3);
     }
 
     private static void DrawBoxes(Sheet sheet, PaperBox box)
@@ -80,15 +85,12 @@ internal sealed class TorqueRow(Target target) : Block
         sheet.Frame(new PaperBox(done.Right, top, Columns.InitialsPt, BoxPt));
     }
 
-    private static double TitlePt(Setting setting) => Math.Min(setting.Density.TitlePt, 9.5);
+    private static double TitlePt(Setting setting) => Math.Min(setting.Density.TitlePt, 11);
 
     private (double Title, double Value) Widths(Setting setting, double widthPt)
     {
         var text = widthPt - SetPt - DonePt - Columns.InitialsPt - 6;
-        var value = Math.Min(
-            setting.Fit.Width(Amount.Of(target), Setting.StandPt, true) + 1,
-            text * 0.6
-        );
+        var value = Math.Min(setting.Fit.Width(Value, Setting.StandPt, true) + 1, text * 0.6);
         return (text - value, value);
     }
 
@@ -103,5 +105,5 @@ internal sealed class TorqueRow(Target target) : Block
         );
 
     private List<string> ValueLines(Setting setting, double width) =>
-        setting.Fit.Wrap(Amount.Of(target), Setting.StandPt, true, width);
+        setting.Fit.Wrap(Value, Setting.StandPt, true, width);
 }

@@ -40,7 +40,7 @@ internal sealed class TurnTableBlock(TurnTable turns) : Block
             TitlePt,
             bold: true
         );
-        var first = width * 0.46;
+        var first = width * 0.52;
         var amounts = Amounts;
         var cell = (width - first) / Math.Max(1, amounts.Count);
         for (var i = 0; i < amounts.Count; i++)

@@ -70,6 +70,23 @@ public sealed partial class QuantityCatalogue
         double settingMm
     )
     {
+        return
+            TableAtGap(settingGear, settingMm)?.Find(new(gear.RingTeeth, gear.CogTeeth))
+                is { HasPose: true } result
+            ? result.GapMm
+            : null;
+    }
+
+    /// <summary>All gears as the model expects them when one has a given gap; empty when it cannot have it.</summary>
+    /// <param name="settingGear">The gear whose gap is known.</param>
+    /// <param name="settingMm">Its gap (mm, tooth tip to tooth tip).</param>
+    public ImmutableArray<GearAfter> GearsAtGap(
+        (int RingTeeth, int CogTeeth) settingGear,
+        double settingMm
+    ) => TableAtGap(settingGear, settingMm) is { } there ? After(there, 0) : [];
+
+    private GearTable? TableAtGap((int RingTeeth, int CogTeeth) settingGear, double settingMm)
+    {
         if (
             table is null
             || spec.RearDerailleur is null
@@ -85,18 +102,13 @@ public sealed partial class QuantityCatalogue
             now.Value,
             settingMm
         );
-        if (setting.Status is CorrectionStatus.NoGap or CorrectionStatus.NoSolution)
-        {
-            return null;
-        }
-        var there = GearTableSolver.Solve(
-            spec,
-            table.Pitches,
-            spec.RearDerailleur.BodyAngleRad + setting.ExactBodyAngleChangeRad
-        );
-        return there.Find(new(gear.RingTeeth, gear.CogTeeth)) is { HasPose: true } result
-            ? result.GapMm
-            : null;
+        return setting.Status is CorrectionStatus.NoGap or CorrectionStatus.NoSolution
+            ? null
+            : GearTableSolver.Solve(
+                spec,
+                table.Pitches,
+                spec.RearDerailleur.BodyAngleRad + setting.ExactBodyAngleChangeRad
+            );
     }
 
     private static GapAdvice Advice(GapCorrection correction, (int RingTeeth, int CogTeeth) gear)
@@ -121,14 +133,11 @@ public sealed partial class QuantityCatalogue
             ModelMm = kind is GapAdviceKind.NoGap ? null : correction.ModelMm,
             Turns = correction.Turns,
             ExpectedMm = known ? correction.ExpectedMm : null,
-            After =
-                known && correction.After is { } after
-                    ? After(after, correction.ReadMm - correction.ModelMm)
-                    : [],
+            After = known && correction.After is { } after ? After(after, correction.OffsetMm) : [],
         };
     }
 
-    // The model is trusted for changes, the gauge for the level: what they differ by now, they will differ by afterwards.
+    // Where no body angle gives the reading, what gauge and model differ by now they will differ by afterwards.
     private static ImmutableArray<GearAfter> After(GearTable after, double offsetMm)
     {
         var shifted = after with

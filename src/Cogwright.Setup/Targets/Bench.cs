@@ -22,19 +22,26 @@ internal sealed record Bench(QuantityCatalogue Catalogue, WorkSpec Work)
     internal string ByActuation => IsMotorDriven ? "motor" : "cable";
 
     /// <summary>The gear with the smallest ring on which a cog can be used; the smallest ring when none can.</summary>
-    internal (int RingTeeth, int CogTeeth) UsableGear(int cogTeeth)
+    internal (int RingTeeth, int CogTeeth) OnSmallRing(int cogTeeth) =>
+        Usable(Catalogue.Rings.Reverse(), cogTeeth);
+
+    /// <summary>The gear with the largest ring on which a cog can be used; the largest ring when none can.</summary>
+    internal (int RingTeeth, int CogTeeth) OnLargeRing(int cogTeeth) =>
+        Usable(Catalogue.Rings, cogTeeth);
+
+    /// <summary>Whether the rider may use the gear.</summary>
+    internal bool IsUsable((int RingTeeth, int CogTeeth) gear) =>
+        !Catalogue.GearsNotToUse.Any(g => (g.RingTeeth, g.CogTeeth) == gear);
+
+    private (int RingTeeth, int CogTeeth) Usable(IEnumerable<int> rings, int cogTeeth)
     {
-        foreach (var ring in Catalogue.Rings.Reverse())
+        foreach (var ring in rings)
         {
             if (IsUsable((ring, cogTeeth)))
             {
                 return (ring, cogTeeth);
             }
         }
-        return (Catalogue.SmallestRing, cogTeeth);
+        return (rings.First(), cogTeeth);
     }
-
-    /// <summary>Whether the rider may use the gear.</summary>
-    internal bool IsUsable((int RingTeeth, int CogTeeth) gear) =>
-        !Catalogue.GearsNotToUse.Any(g => (g.RingTeeth, g.CogTeeth) == gear);
 }

@@ -2,7 +2,7 @@ using Cogwright.Setup.Catalogue;
 
 namespace Cogwright.Setup.Targets;
 
-/// <summary>The chain: counted, checked again, cut, joined, proven at both ends.</summary>
+/// <summary>The chain: counted, checked again, cut, joined; later tried at both ends.</summary>
 internal static class ChainTargets
 {
     /// <summary>How far the direct path may be from the computed one (pitches): a chainstay measured to ±5 mm. Common practice.</summary>
@@ -40,11 +40,6 @@ internal static class ChainTargets
             {
                 yield return target;
             }
-            yield break;
-        }
-        foreach (var target in Ends(bench))
-        {
-            yield return target;
         }
     }
 
@@ -72,13 +67,17 @@ internal static class ChainTargets
         return target with { Value = pitches, Lower = pitches, Upper = pitches, Source = source };
     }
 
-    private static IEnumerable<Target> Ends(Bench bench)
+    /// <summary>
+    /// Both ends of the chain's length, tried on the bike: only after the inboard stop is proven, since the tight end is
+    /// on the largest cog.
+    /// </summary>
+    internal static IEnumerable<Target> Ends(Bench bench, WorkStage stage)
     {
         var catalogue = bench.Catalogue;
         (int, int) tight = (catalogue.LargestRing, catalogue.LargestCog);
         if (bench.IsUsable(tight))
         {
-            yield return Check.Of("tight-end", WorkStage.Chain) with
+            yield return Check.Of("tight-end", stage, caution: "tooShort") with
             {
                 Gear = tight,
             };
@@ -86,7 +85,7 @@ internal static class ChainTargets
         (int, int) loose = (catalogue.SmallestRing, catalogue.SmallestCog);
         if (loose != tight && bench.IsUsable(loose))
         {
-            yield return Check.Of("loose-end", WorkStage.Chain) with
+            yield return Check.Of("loose-end", stage) with
             {
                 Gear = loose,
             };

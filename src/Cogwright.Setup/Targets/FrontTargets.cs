@@ -66,6 +66,10 @@ internal static class FrontTargets
             yield return Check.Of("front-middle", stage);
         }
         yield return Check.Of("front-trim", stage, bench.ByActuation, "turning");
+        if (bench.IsCable)
+        {
+            yield return Check.Of("front-cable-trimmed", stage, caution: "cableEnds");
+        }
     }
 
     /// <summary>The first of the cogs that the rider may use with the ring, so that nobody is sent into a locked gear.</summary>

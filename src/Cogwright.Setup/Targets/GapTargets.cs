@@ -21,20 +21,25 @@ internal static class GapTargets
             Lower = gap.ValueMm - gap.ToleranceMm,
             Upper = gap.ValueMm + gap.ToleranceMm,
             Source = TargetSource.Spec,
-            Note = Notes(bench, (gap.RingTeeth, gap.CogTeeth), null),
+            Note = Notes(bench, (gap.RingTeeth, gap.CogTeeth), gap.ValueMm, null),
         };
 
     private static Target FromPractice(Bench bench)
     {
         var practice = GapPractice.For(bench.Catalogue);
-        var gear = bench.UsableGear(bench.Catalogue.LargestCog);
+        var gear = bench.OnSmallRing(bench.Catalogue.LargestCog);
         return In(bench, gear) with
         {
             Value = 0.5 * (practice.LowerMm + practice.UpperMm),
             Lower = practice.LowerMm,
             Upper = practice.UpperMm,
             Source = TargetSource.CommonPractice,
-            Note = Notes(bench, gear, Texts.Get(practice.TextKey)),
+            Note = Notes(
+                bench,
+                gear,
+                0.5 * (practice.LowerMm + practice.UpperMm),
+                Texts.Get(practice.TextKey)
+            ),
         };
     }
 
@@ -53,7 +58,7 @@ internal static class GapTargets
                 : Texts.Get("gap.tool"),
         };
 
-    private static string Notes(Bench bench, (int, int) gear, string? practice)
+    private static string Notes(Bench bench, (int, int) gear, double wantedMm, string? practice)
     {
         var sentences = new List<string>();
         if (practice is not null)
@@ -72,6 +77,20 @@ internal static class GapTargets
         {
             sentences.Add(Texts.Get("gap.modelTip", model.TipUncertainty));
         }
+        if (TroubleAt(bench, gear, wantedMm) is { Length: > 0 } trouble)
+        {
+            sentences.Add(Texts.Get("gap.trouble", wantedMm, trouble));
+        }
         return string.Join(" ", sentences);
     }
+
+    // A gap that suits the largest cog can bring the pulley into another: said before anybody turns the screw.
+    private static string TroubleAt(Bench bench, (int, int) gear, double wantedMm) =>
+        string.Join(
+            ", ",
+            bench
+                .Catalogue.GearsAtGap(gear, wantedMm)
+                .Where(g => !g.IsOk && bench.IsUsable((g.RingTeeth, g.CogTeeth)))
+                .Select(g => $"{g.RingTeeth}/{g.CogTeeth}")
+        );
 }

@@ -72,14 +72,14 @@ internal static class RearTargets
         {
             yield return Check.Of("index-offset", stage, caution: "force") with
             {
-                Gear = bench.UsableGear(MiddleCog(bench)),
+                Gear = bench.OnLargeRing(MiddleCog(bench)),
             };
         }
         else
         {
             yield return Check.Of("index-first", stage) with
             {
-                Gear = bench.UsableGear(bench.Catalogue.Cogs[1]),
+                Gear = bench.OnLargeRing(bench.Catalogue.Cogs[1]),
             };
         }
         yield return Check.Of("index-cogs", stage, bench.ByActuation, "turning");
@@ -109,6 +109,10 @@ internal static class RearTargets
         {
             Gear = Largest(bench),
         };
+        foreach (var target in ChainTargets.Ends(bench, stage))
+        {
+            yield return target;
+        }
     }
 
     internal static IEnumerable<Target> Again(Bench bench)
@@ -133,9 +137,9 @@ internal static class RearTargets
     }
 
     private static (int, int) Smallest(Bench bench) =>
-        bench.UsableGear(bench.Catalogue.SmallestCog);
+        bench.OnLargeRing(bench.Catalogue.SmallestCog);
 
-    private static (int, int) Largest(Bench bench) => bench.UsableGear(bench.Catalogue.LargestCog);
+    private static (int, int) Largest(Bench bench) => bench.OnSmallRing(bench.Catalogue.LargestCog);
 
     private static int MiddleCog(Bench bench) =>
         bench.Catalogue.Cogs[bench.Catalogue.Cogs.Length / 2];

@@ -6,6 +6,10 @@ internal static class TestTargets
     internal static IEnumerable<Target> Make(Bench bench)
     {
         const WorkStage stage = WorkStage.LoadedTest;
+        if (bench.Work.Assisted)
+        {
+            yield return Check.Of("battery-in", stage, caution: "batteryIn");
+        }
         if (bench.ShiftsRear || bench.ShiftsFront)
         {
             yield return Check.Of("stand-test", stage, caution: "turning");

@@ -78,6 +78,7 @@ internal static class TorqueTargets
             IsTorque = true,
             Tool = Texts.Get("torque.tool"),
             Source = TargetSource.CommonPractice,
+            Caution = Texts.Find($"caution.torque.{fastener}"),
         };
         if (bench.Work.Torques.FirstOrDefault(t => t.Fastener == fastener) is { } given)
         {
@@ -91,7 +92,10 @@ internal static class TorqueTargets
         }
         if (!HasPractice(bench, fastener))
         {
-            return target with { Note = Texts.Get("torque.noFigure") };
+            return target with
+            {
+                Note = Texts.Find($"fastener.{fastener}.noFigure") ?? Texts.Get("torque.noFigure"),
+            };
         }
         var (lower, upper) = Practice[fastener];
         return target with
@@ -99,7 +103,6 @@ internal static class TorqueTargets
             Lower = lower,
             Upper = upper,
             Note = Texts.Find($"fastener.{fastener}.note") ?? Texts.Get("torque.practice"),
-            Caution = Texts.Find($"caution.torque.{fastener}"),
         };
     }
 

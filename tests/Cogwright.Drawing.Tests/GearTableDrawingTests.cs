@@ -1,0 +1,81 @@
+namespace Cogwright.Drawing.Tests;
+
+public class GearTableDrawingTests
+{
+    private static List<string> Words(Scene scene) =>
+        [.. scene.Shapes.OfType<Label>().Select(l => l.Text)];
+
+    [Fact]
+    public void Cells_WorkedExample_HoldEveryGap()
+    {
+        var words = Words(GearTableDrawing.Draw(WorkedExample.Table));
+        // Worked example of the model, §9, rounded to a tenth.
+        Assert.All(
+            (string[])["7.7", "22.2", "14.6", "5.4", "15.1", "6.4"],
+            gap => Assert.Contains(gap, words)
+        );
+        Assert.All(
+            (string[])["−19.8", "59.7", "−77.3", "7.3"],
+            angle => Assert.Contains(angle, words)
+        );
+    }
+
+    [Theory]
+    [InlineData("short", "chain too short")]
+    [InlineData("slack", "chain hangs")]
+    [InlineData("clash", "pulley on cog")]
+    [InlineData("unreachable", "not reached")]
+    [InlineData("ok 34/30", "next cog")]
+    public void Cell_EveryState_SaysItInWords(string state, string words)
+    {
+        var (_, table, _) = WorkedExample.EveryState().Single(s => s.Name == state);
+        Assert.Contains(
+            Words(GearTableDrawing.Draw(table)),
+            text => text.StartsWith(words, StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void Cell_GearNotUsed_SaysSo()
+    {
+        var table = WorkedExample.Table with
+        {
+            Spec = WorkedExample.Spec with { GearsNotUsed = [new(50, 34)] },
+        };
+        Assert.Contains("taut, not used", Words(GearTableDrawing.Draw(table)));
+    }
+
+    [Fact]
+    public void Values_ThatDoNotExist_AreDashesAndNeverNaN()
+    {
+        var words = Words(GearTableDrawing.Draw(WorkedExample.Unreachable));
+        Assert.Contains("–", words);
+        Assert.DoesNotContain(words, text => text.Contains("NaN", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Labels_WorkedExample_DoNotOverlap()
+    {
+        var boxes = GearTableDrawing
+            .Draw(WorkedExample.Table)
+            .Shapes.OfType<Label>()
+            .Select(label => (label.Text, Box: Extent.Of(label)))
+            .ToList();
+        for (var i = 0; i < boxes.Count; i++)
+        {
+            for (var j = i + 1; j < boxes.Count; j++)
+            {
+                var (a, b) = (boxes[i].Box, boxes[j].Box);
+                Assert.False(
+                    a.Left < b.Right && b.Left < a.Right && a.Bottom < b.Top && b.Bottom < a.Top,
+                    $"'{boxes[i].Text}' and '{boxes[j].Text}' overlap"
+                );
+            }
+        }
+    }
+
+    [Fact]
+    public void Size_TwoRings_FitsTheWidthOfAPage() =>
+        // A4 less 12 mm at either side.
+        Assert.InRange(GearTableDrawing.Draw(WorkedExample.Table).Width, 100, 190);
+}
