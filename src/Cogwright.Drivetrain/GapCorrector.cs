@@ -108,6 +108,7 @@ public static class GapCorrector
         ArgumentNullException.ThrowIfNull(spec);
         if (
             turnsMade == 0
+            || afterMm == beforeMm
             || spec.RearDerailleur is not { } derailleur
             || GapModel.Of(spec, pitches, gear) is not { } model
             || model.GapMm(derailleur.BodyAngleRad) is not { } atSpec
@@ -120,8 +121,7 @@ public static class GapCorrector
         {
             return null;
         }
-        var rate = (angle - start) / turnsMade;
-        return rate == 0 ? null : rate;
+        return (angle - start) / turnsMade;
     }
 
     /// <summary>Body angle per clockwise turn (rad): thread pitch over lever radius, signed by what clockwise does.</summary>

@@ -38,8 +38,12 @@ public class GapCorrectorTests
                 continue;
             }
             Assert.Equal(model, correction.ModelMm, 1e-12);
-            var exact = GapAt(gear, Body + correction.ExactBodyAngleChangeRad);
-            Assert.Equal(read + change, exact + offset, 1e-6);
+            // The turn is counted from where the model gives the reading.
+            var start = correction.BodyAngleRad;
+            var left = correction.OffsetMm;
+            Assert.Equal(read, GapAt(gear, start) + left, 1e-6);
+            var exact = GapAt(gear, start + correction.ExactBodyAngleChangeRad);
+            Assert.Equal(read + change, exact + left, 1e-6);
             // Clockwise widens here, and a larger body angle narrows: 0.7 mm of thread on a lever of 15 mm.
             var perTurn = -0.7 / 15;
             Assert.Equal(
@@ -48,13 +52,13 @@ public class GapCorrectorTests
                 1e-12
             );
             Assert.Equal(0, Math.IEEERemainder(correction.Turns, 0.25), 1e-12);
-            var after = GapAt(gear, Body + (correction.Turns * perTurn)) + offset;
+            var after = GapAt(gear, start + (correction.Turns * perTurn)) + left;
             Assert.Equal(after, correction.ExpectedMm, 1e-9);
             Assert.Equal(read + change - after, correction.ResidualMm, 1e-9);
             if (correction.Status == CorrectionStatus.Turn)
             {
                 turned++;
-                Assert.Equal(after - offset, correction.After!.Find(gear)!.Value.GapMm, 1e-9);
+                Assert.Equal(after - left, correction.After!.Find(gear)!.Value.GapMm, 1e-9);
                 Assert.InRange(correction.ExactTurns.Value - correction.Turns, -0.1251, 0.1251);
                 Assert.True(Math.Abs(correction.ResidualMm) < Math.Abs(change));
             }
@@ -99,7 +103,7 @@ public class GapCorrectorTests
         var correction = GapCorrector.Correct(Spec, 110, Gear, 7.02, 7.0);
         Assert.Equal(CorrectionStatus.LeaveAsIs, correction.Status);
         Assert.Equal(0, correction.Turns);
-        Assert.Equal(7.02, correction.ExpectedMm, 1e-9);
+        Assert.Equal(7.02, correction.ExpectedMm, 1e-6);
     }
 
     [Theory]
@@ -111,21 +115,22 @@ public class GapCorrectorTests
     )
     {
         var spec = With(Screw with { LeverRadiusMm = null, ClockwiseWidensGap = clockwiseWidens });
-        const double offset = 0.8;
-        var read = GapAt(Gear, Body) + offset;
+        // The screw of the bike on the stand is not where the spec says.
+        var stands = Body - 0.04;
+        var read = GapAt(Gear, stands);
         var trial = GapCorrector.Correct(spec, 110, Gear, read, read + 1.5);
         Assert.Equal(CorrectionStatus.TryHalfTurn, trial.Status);
         Assert.Equal(clockwiseWidens ? 0.5 : -0.5, trial.Turns);
         Assert.Null(trial.After);
 
-        var then = GapAt(Gear, Body + (trial.Turns * trueRadPerTurn)) + offset;
+        var then = GapAt(Gear, stands + (trial.Turns * trueRadPerTurn));
         Assert.True(then > read);
         var learnt = GapCorrector.Learn(spec, 110, Gear, read, then, trial.Turns);
         Assert.Equal(trueRadPerTurn, learnt!.Value, 1e-9);
         var next = GapCorrector.Correct(spec, 110, Gear, read, read + 1.5, learnt);
         Assert.Equal(
             read + 1.5,
-            GapAt(Gear, Body + (next.ExactTurns!.Value * trueRadPerTurn)) + offset,
+            GapAt(Gear, stands + (next.ExactTurns!.Value * trueRadPerTurn)),
             1e-6
         );
     }
