@@ -108,7 +108,6 @@ public static class GapCorrector
         ArgumentNullException.ThrowIfNull(spec);
         if (
             turnsMade == 0
-            || afterMm == beforeMm
             || spec.RearDerailleur is not { } derailleur
             || GapModel.Of(spec, pitches, gear) is not { } model
             || model.GapMm(derailleur.BodyAngleRad) is not { } atSpec
@@ -121,7 +120,8 @@ public static class GapCorrector
         {
             return null;
         }
-        return (angle - start) / turnsMade;
+        // Both angles are found within WithinRad: less than their sum is no change.
+        return Math.Abs(angle - start) > 2 * WithinRad ? (angle - start) / turnsMade : null;
     }
 
     /// <summary>Body angle per clockwise turn (rad): thread pitch over lever radius, signed by what clockwise does.</summary>
