@@ -38,6 +38,7 @@ internal static class Amount
                 Number(upper)
             ),
             ({ } value, null, null) => Number(value),
+            (null, { } lower, { } upper) when Number(lower) == Number(upper) => Number(upper),
             (null, { } lower, { } upper) => Texts.Get("sheet.range", Number(lower), Number(upper)),
             (null, { } lower, null) => Texts.Get("sheet.atLeast", Number(lower)),
             (null, null, { } upper) => Texts.Get("sheet.atMost", Number(upper)),

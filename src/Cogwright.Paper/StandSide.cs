@@ -10,9 +10,9 @@ namespace Cogwright.Paper;
 /// </summary>
 internal sealed class StandSide
 {
-    private const double FootPt = 12;
-    private const double ColumnGap = 9;
-    private const double BlockGap = 3;
+    private const double ColumnGap = 8;
+    private const double BlockGap = 2.5;
+    private const double MostSpread = 7;
     private static readonly double LeastNotes = Points.FromMm(9);
     private static readonly WorkStage[][] Tails =
     [
@@ -58,13 +58,45 @@ internal sealed class StandSide
     /// <summary>Draws it.</summary>
     internal void Draw(Sheet sheet)
     {
-        foreach (var (block, box) in Top.Concat(Flow.Placed))
+        var rest = Flow.Rest;
+        var spread = new List<(Block Block, PaperBox Box)>();
+        foreach (var column in Flow.Placed.GroupBy(placed => placed.Box.Left))
+        {
+            var isLast = Math.Abs(column.Key - rest.Left) < 1;
+            var free = _page.Bottom - column.Max(placed => placed.Box.Bottom);
+            spread.AddRange(Spread([.. column], isLast ? Math.Max(0, free - LeastNotes) : free));
+            if (isLast)
+            {
+                var end = spread[^1].Box.Bottom;
+                rest = rest with { Top = end, Height = _page.Bottom - end };
+            }
+        }
+        foreach (var (block, box) in Top.Concat(spread))
         {
             block.Draw(Setting, sheet, box);
         }
-        if (Flow.Rest.Height >= LeastNotes)
+        if (rest.Height >= LeastNotes)
         {
-            new NotesBlock().Draw(Setting, sheet, Flow.Rest);
+            new NotesBlock().Draw(Setting, sheet, rest);
+        }
+    }
+
+    /// <summary>Shares out a column's free height (pt) before its stages, so that the stages stand apart.</summary>
+    private static IEnumerable<(Block Block, PaperBox Box)> Spread(
+        IReadOnlyList<(Block Block, PaperBox Box)> column,
+        double freePt
+    )
+    {
+        var stages = column.Skip(1).Count(placed => placed.Block is StageHeading);
+        var each = stages == 0 ? 0 : Math.Min(MostSpread, freePt / stages);
+        var down = 0.0;
+        for (var i = 0; i < column.Count; i++)
+        {
+            if (i > 0 && column[i].Block is StageHeading)
+            {
+                down += each;
+            }
+            yield return (column[i].Block, column[i].Box with { Top = column[i].Box.Top + down });
         }
     }
 
@@ -86,7 +118,7 @@ internal sealed class StandSide
         Block[] across =
         [
             new HeaderBlock(_content, _date),
-            new TopCautions(_content.Cautions),
+            new TopCautions(_content),
             new AssumedBlock(_content.Assumed),
         ];
         foreach (var block in across)
@@ -98,14 +130,14 @@ internal sealed class StandSide
                 top += height + BlockGap;
             }
         }
-        Flow = new ColumnFlow(TwoColumns(_page, top, _page.Bottom - FootPt));
+        Flow = new ColumnFlow(TwoColumns(_page, top, _page.Bottom));
         return Flow.Fill(Setting, Blocks(tail, inTail: false));
     }
 
     private List<Block> Blocks(WorkStage[] tail, bool inTail)
     {
         var blocks = new List<Block>();
-        var cautions = StageCautions.Of(_content, Setting.Density.RepeatsCautions);
+        var cautions = StageCautions.Of(_content);
         for (var i = 0; i < _content.Stages.Length; i++)
         {
             var stage = _content.Stages[i];

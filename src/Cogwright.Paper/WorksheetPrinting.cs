@@ -102,6 +102,12 @@ internal sealed class WorksheetPrinting : IDisposable
     {
         for (var i = 0; i < _sheets.Count; i++)
         {
+            if (i == 0)
+            {
+                SideNumber();
+                _sheets[i].Graphics.Dispose();
+                continue;
+            }
             new FootBlock(_content.BikeName, i + 1, _sheets.Count).Draw(
                 _setting,
                 _sheets[i],
@@ -119,6 +125,20 @@ internal sealed class WorksheetPrinting : IDisposable
             ChanceMarks.Settle(stream.ToArray()),
             _record.Close(_side, Points.FromMm(MarginMm), _sheets.Count)
         );
+    }
+
+    // Side one has no foot: its room is the work's. The number stands with the bike's name.
+    private void SideNumber()
+    {
+        _sheets[0].Resume(HeaderBlock.BlockName);
+        _sheets[0]
+            .Print(
+                Texts.Get("sheet.sideOf", 1, _sheets.Count),
+                HeaderBlock.SideNumber(_page),
+                Setting.SmallPt,
+                bold: true,
+                align: Align.End
+            );
     }
 
     /// <inheritdoc/>

@@ -40,6 +40,10 @@ internal static class SheetCases
         {
             cases["model: " + name] = new(() => ModelBikes.Sheet(spec, work));
         }
+        foreach (var (name, spec, work) in DemoBikes.All)
+        {
+            cases["demo: " + name] = new(() => ModelBikes.Sheet(spec, work));
+        }
         return cases;
     }
 }

@@ -247,9 +247,9 @@ internal static class WorksheetFixtures
                 WorkStage.Mounting,
                 "Mount and tighten",
                 [],
-                Torque("torque-lockring-first", "Tighten: Cassette lockring", 29, 50),
+                Torque("tighten-lockring", "Tighten: Cassette lockring", 29, 50),
                 Look("body-tab", "Derailleur screwed in by hand, its tab free against the hanger"),
-                Torque("torque-rearMount-first", "Tighten: Rear derailleur mounting bolt", 8, 10)
+                Torque("tighten-rearMount", "Tighten: Rear derailleur mounting bolt", 8, 10)
             ),
             Stage(
                 WorkStage.RoughStops,
@@ -292,7 +292,7 @@ internal static class WorksheetFixtures
                     "turns",
                     null
                 ),
-                Torque("torque-rearCable-first", "Tighten: Rear cable anchor", 5, 7)
+                Torque("tighten-rearCable", "Tighten: Rear cable anchor", 5, 7)
             ),
             Stage(
                 WorkStage.OutboardStop,

@@ -8,7 +8,7 @@ internal sealed class GearsNotToUseBlock(ImmutableArray<GearNotToUse> gears) : B
 {
     private const int MostLines = 3;
     private const double TitlePt = 10;
-    private const double Pad = 4;
+    private const double Pad = 3;
 
     /// <inheritdoc/>
     internal override string Name => "gears-not-to-use";

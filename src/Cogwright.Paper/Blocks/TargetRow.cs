@@ -9,107 +9,88 @@ namespace Cogwright.Paper.Blocks;
 internal sealed class TargetRow(Target target) : Block
 {
     private const double Gap = 3;
+    private const double GearPt = 10;
+    private const double Apart = 6;
 
     /// <inheritdoc/>
     internal override string Name => "target:" + target.Id;
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
-        HeadHeight(setting, widthPt)
-        + (SmallPrint.Lines(setting, target, widthPt).Count * Setting.Line(Setting.SmallPt))
-        + Gap;
+        Lay(setting, widthPt).Height + Gap;
 
     /// <inheritdoc/>
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        var width = TextWidth(box.Width);
-        var top = box.Top + (Gap / 2);
-        if (OnOneLine(setting, width) is { } titleWidth)
+        var layout = Lay(setting, box.Width);
+        var (top, width, size) = (box.Top + (Gap / 2), TextWidth(box.Width), setting.Density.TitlePt);
+        var line = new PaperBox(box.Left, top, width, Setting.Line(Setting.StandPt));
+        if (layout.TitleLines.Count > 0)
         {
-            var line = new PaperBox(
-                box.Left,
-                top,
-                titleWidth,
-                Points.FromMm(setting.Density.BoxMm)
-            );
-            sheet.Print(target.Title, line, setting.Density.TitlePt);
-            sheet.Print(
-                Value,
-                line with
-                {
-                    Left = line.Right,
-                    Width = width - titleWidth,
-                },
-                Setting.StandPt,
-                bold: true
-            );
+            var next = sheet.PrintLines(layout.TitleLines, box.Left, top, width, size);
+            line = line with { Top = next };
         }
         else
         {
-            var next = sheet.PrintLines(
-                TitleLines(setting, width),
-                box.Left,
-                top,
-                width,
-                setting.Density.TitlePt
-            );
-            sheet.PrintLines(
-                ValueLines(setting, width),
-                box.Left,
-                next,
-                width,
-                Setting.StandPt,
-                bold: true
-            );
+            sheet.Print(Title, line, size);
+            var used = setting.Fit.Width(Title, size, false) + Apart;
+            line = line with { Left = line.Left + used, Width = line.Width - used };
         }
-        Columns.WriteIn(sheet, box.Right, top, Points.FromMm(setting.Density.BoxMm));
+        DrawValue(setting, sheet, line);
+        Columns.WriteIn(sheet, box.Right, top, layout.BoxHeight);
         sheet.PrintLines(
-            SmallPrint.Lines(setting, target, box.Width),
+            layout.Small,
             box.Left,
-            top + HeadHeight(setting, box.Width),
-            box.Width,
+            layout.SmallBelow ? top + layout.BoxHeight : line.Bottom,
+            layout.SmallBelow ? box.Width : width,
             Setting.SmallPt
         );
     }
 
+    private string Title => ShortWords.Title(target);
+
+    private string Gear =>
+        target.Gear is { } gear ? Texts.Get("sheet.inGear", Amount.Gear(gear)) : "";
+
     private static double TextWidth(double widthPt) => widthPt - Columns.WriteInPt - 3;
 
-    private string Value
+    private void DrawValue(Setting setting, Sheet sheet, PaperBox line)
     {
-        get
+        sheet.Print(Amount.Of(target), line, Setting.StandPt, bold: true);
+        if (Gear.Length > 0)
         {
-            var amount = Amount.Of(target);
-            return target.Gear is { } gear
-                ? Texts.Get("sheet.amountInGear", amount, Amount.Gear(gear))
-                : amount;
+            var used = setting.Fit.Width(Amount.Of(target), Setting.StandPt, true) + 4;
+            var gear = line with { Left = line.Left + used, Width = line.Width - used };
+            sheet.Print(Gear, gear, GearPt, bold: true);
         }
     }
 
-    private double HeadHeight(Setting setting, double widthPt)
+    private double ValueWidth(Setting setting) =>
+        setting.Fit.Width(Amount.Of(target), Setting.StandPt, true)
+        + (Gear.Length > 0 ? 4 + setting.Fit.Width(Gear, GearPt, true) : 0);
+
+    /// <summary>Title and value on one line where they fit; the small print beside the boxes or below, whichever is lower.</summary>
+    private (List<string> TitleLines, List<string> Small, bool SmallBelow, double BoxHeight, double Height) Lay(
+        Setting setting,
+        double widthPt
+    )
     {
-        var width = TextWidth(widthPt);
-        if (OnOneLine(setting, width) is not null)
-        {
-            return Points.FromMm(setting.Density.BoxMm);
-        }
-        return Math.Max(
-            (TitleLines(setting, width).Count * Setting.Line(setting.Density.TitlePt))
-                + (ValueLines(setting, width).Count * Setting.Line(Setting.StandPt)),
-            Points.FromMm(setting.Density.BoxMm)
-        );
+        var (width, size) = (TextWidth(widthPt), setting.Density.TitlePt);
+        var oneLine =
+            setting.Fit.Width(Title, size, false) + Apart + ValueWidth(setting) <= width;
+        List<string> title = oneLine ? [] : setting.Fit.Wrap(Title, size, false, width);
+        var head = (title.Count * Setting.Line(size)) + Setting.Line(Setting.StandPt);
+        var text = SmallPrint.OfMeasure(target);
+        var beside = setting.Fit.Wrap(text, Setting.SmallPt, false, width);
+        var below = setting.Fit.Wrap(text, Setting.SmallPt, false, widthPt);
+        var least = Points.FromMm(setting.Density.BoxMm);
+        var small = Setting.Line(Setting.SmallPt);
+        var besideHeight = Math.Max(least, head + (beside.Count * small));
+        var belowBox = Math.Max(least, head);
+        var belowHeight = belowBox + (below.Count * small);
+        return besideHeight <= belowHeight
+            ? (title, beside, false, besideHeight, besideHeight)
+            : (title, below, true, belowBox, belowHeight);
     }
-
-    /// <summary>Width of the title when title and value share a line, or null when they do not fit on one.</summary>
-    private double? OnOneLine(Setting setting, double width)
-    {
-        var title = setting.Fit.Width(target.Title, setting.Density.TitlePt, false) + 6;
-        return title + setting.Fit.Width(Value, Setting.StandPt, true) <= width ? title : null;
-    }
-
-    private List<string> TitleLines(Setting setting, double width) =>
-        setting.Fit.Wrap(target.Title, setting.Density.TitlePt, false, width);
-
-    private List<string> ValueLines(Setting setting, double width) =>
-        setting.Fit.Wrap(Value, Setting.StandPt, true, width);
 }
