@@ -22,18 +22,17 @@ internal sealed record Density(
     /// <summary>From roomy to tight; the first that fits is taken.</summary>
     internal static IReadOnlyList<Density> FromRoomyToTight { get; } =
     [
-        new(14, 14, 10, TickTools: true),
-        new(13, 13, 9, TickTools: true),
-        new(12, 12, 9, TickTools: true),
-        new(11.5, 11.5, 8.5, TickTools: true),
-        new(11.5, 11.5, 8),
+        new(13, 13, 10, TickTools: true),
+        new(12, 11.5, 9, TickTools: true),
+        new(11.5, 11, 8.5),
         new(11, 11, 8),
         new(11, 11, 7.5, Flows: true),
         new(10.5, 10.5, 7.5, Flows: true),
         new(10, 10, 7, Flows: true),
         new(10, 10, 6.5, Flows: true),
         new(9.5, 9.5, 6.5, Flows: true),
-        new(9.5, 9, 6.2, Flows: true),
+        new(9.5, 9.5, 6.2, Flows: true),
+        new(9, 9, 6.2, Flows: true),
         new(9, 9, 6.2, Flows: true, TickDetails: false),
     ];
 }

@@ -42,12 +42,19 @@ internal static class DeskText
         return blocks;
     }
 
+    // Their notes stand in the chain box and in the box of gears not to use.
+    private static readonly HashSet<string> Boxed = [TargetNames.ChainPitches, "gears-not-to-use"];
+
     /// <summary>Notes, and what side one shortened or left out: conventions, and tools of what is only done or looked at.</summary>
     private static IEnumerable<string> Notes(WorksheetContent content, Density density)
     {
         var told = new HashSet<string>();
         foreach (var target in content.Stages.SelectMany(stage => stage.Targets))
         {
+            if (Boxed.Contains(target.Id))
+            {
+                continue;
+            }
             var parts = new List<string>();
             var isTick = target.Unit.Length == 0;
             if (
@@ -69,7 +76,7 @@ internal static class DeskText
             // A fastener is tightened in its stage and again in the walk-round: its note is told once.
             if (text.Length > 0 && (told.Add(text) || !target.IsTorque))
             {
-                yield return Texts.Get("sheet.targetNote", target.Title, text);
+                yield return Texts.Get("sheet.targetNote", ShortWords.Title(target), text);
             }
         }
     }

@@ -12,7 +12,8 @@ internal sealed class StandSide
 {
     private const double ColumnGap = 8;
     private const double BlockGap = 2.5;
-    private const double MostSpread = 7;
+    private const double MostSpread = 9;
+    private const double Step = 4;
     private static readonly double LeastNotes = Points.FromMm(9);
     private static readonly WorkStage[][] Tails =
     [
@@ -58,26 +59,32 @@ internal sealed class StandSide
     /// <summary>Draws it.</summary>
     internal void Draw(Sheet sheet)
     {
-        var rest = Flow.Rest;
+        var end = Flow.Placed.Max(placed => placed.Box.Bottom);
+        var notes = _page with { Top = end, Height = _page.Bottom - end };
+        var across = notes.Height >= LeastNotes;
+        var right = Flow.Placed.Max(placed => placed.Box.Left);
         var spread = new List<(Block Block, PaperBox Box)>();
         foreach (var column in Flow.Placed.GroupBy(placed => placed.Box.Left))
         {
-            var isLast = Math.Abs(column.Key - rest.Left) < 1;
-            var free = _page.Bottom - column.Max(placed => placed.Box.Bottom);
-            spread.AddRange(Spread([.. column], isLast ? Math.Max(0, free - LeastNotes) : free));
-            if (isLast)
+            var free = (across ? end : _page.Bottom) - column.Max(placed => placed.Box.Bottom);
+            if (!across && column.Key >= right && free > LeastNotes)
             {
-                var end = spread[^1].Box.Bottom;
-                rest = rest with { Top = end, Height = _page.Bottom - end };
+                free -= LeastNotes;
             }
+            spread.AddRange(Spread([.. column], free));
         }
         foreach (var (block, box) in Top.Concat(spread))
         {
             block.Draw(Setting, sheet, box);
         }
-        if (rest.Height >= LeastNotes)
+        if (!across)
         {
-            new NotesBlock().Draw(Setting, sheet, rest);
+            var last = spread[^1].Box;
+            notes = last with { Top = last.Bottom, Height = _page.Bottom - last.Bottom };
+        }
+        if (notes.Height >= LeastNotes)
+        {
+            new NotesBlock().Draw(Setting, sheet, notes);
         }
     }
 
@@ -130,8 +137,20 @@ internal sealed class StandSide
                 top += height + BlockGap;
             }
         }
+        var blocks = Blocks(tail, inTail: false);
         Flow = new ColumnFlow(TwoColumns(_page, top, _page.Bottom));
-        return Flow.Fill(Setting, Blocks(tail, inTail: false));
+        var left = Flow.Fill(Setting, blocks);
+        // Both columns end at about one height, the least that holds everything.
+        for (var bottom = _page.Bottom - Step; left.Count == 0 && bottom > top; bottom -= Step)
+        {
+            var shorter = new ColumnFlow(TwoColumns(_page, top, bottom));
+            if (shorter.Fill(Setting, blocks).Count > 0)
+            {
+                break;
+            }
+            Flow = shorter;
+        }
+        return left;
     }
 
     private List<Block> Blocks(WorkStage[] tail, bool inTail)

@@ -36,7 +36,8 @@ public static class TurnTableMaker
             Screw = GapAdviceWords.Name(catalogue.Screw),
             Tool = catalogue.Screw?.Tool,
             Rows = rows,
-            WithoutTurns = rows.All(row => row.Turns is not null) ? null
+            WithoutTurns =
+                rows.All(row => row.Turns is not null) ? null
                 : known ? Texts.Get("table.none.travel")
                 : HalfTurns(catalogue, gear, wanted),
             Notes =
@@ -57,8 +58,7 @@ public static class TurnTableMaker
     {
         var small = catalogue.CorrectGap(gear, wantedMm - 1, wantedMm);
         var large = catalogue.CorrectGap(gear, wantedMm + 1, wantedMm);
-        return
-            small.Kind is GapAdviceKind.TryHalfTurn && large.Kind is GapAdviceKind.TryHalfTurn
+        return small.Kind is GapAdviceKind.TryHalfTurn && large.Kind is GapAdviceKind.TryHalfTurn
             ? Texts.Get("table.none.half", TurnWords.Of(small.Turns), TurnWords.Of(large.Turns))
             : Texts.Get("table.none.travel");
     }

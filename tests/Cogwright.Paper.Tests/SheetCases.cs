@@ -20,6 +20,9 @@ internal static class SheetCases
 
     internal static WorksheetContent Content(string name) => Contents[name].Value.Content;
 
+    internal static (WorksheetContent Content, ImmutableArray<Scene> Drawings) Sheet(string name) =>
+        Contents[name].Value;
+
     internal static (byte[] Pdf, WorksheetLayout Layout) Set(string name, PaperSize size)
     {
         var (content, drawings) = Contents[name].Value;

@@ -28,12 +28,11 @@ internal sealed class ChainBlock(ChainBox chain, Target? directPath) : Block
         chain.Pitches is { } pitches ? Texts.Get("sheet.pitches", pitches) : chain.Headline;
 
     private string Path =>
-        directPath is not null && Amount.Of(directPath) is { Length: > 0 } amount
+        // The unit stands in the line above; here the room goes to the box's own heading.
+        directPath is not null
+        && Amount.Of(directPath with { Unit = "" }) is { Length: > 0 } amount
             ? amount
-            : Texts.Get(
-                "sheet.pitches",
-                chain.DirectPathPitches.ToString("0.00", CultureInfo.InvariantCulture)
-            );
+            : chain.DirectPathPitches.ToString("0.00", CultureInfo.InvariantCulture);
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
@@ -47,14 +46,7 @@ internal sealed class ChainBlock(ChainBox chain, Target? directPath) : Block
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        sheet.Frame(
-            box with
-            {
-                Top = box.Top + Above,
-                Height = box.Height - (2 * Above),
-            },
-            FramePt
-        );
+        sheet.Frame(box with { Top = box.Top + Above, Height = box.Height - (2 * Above) }, FramePt);
         var (left, width) = (box.Left + Pad, box.Width - (2 * Pad));
         var top = box.Top + Above + Pad;
         var first = new PaperBox(
@@ -82,7 +74,13 @@ internal sealed class ChainBlock(ChainBox chain, Target? directPath) : Block
             Setting.StandPt,
             bold: true
         );
-        sheet.PrintLines(LinkLines(setting, text.Width), text.Left, top, text.Width, Setting.SmallPt);
+        sheet.PrintLines(
+            LinkLines(setting, text.Width),
+            text.Left,
+            top,
+            text.Width,
+            Setting.SmallPt
+        );
         ReadOnlySpan<(string Key, double Width, double Pen, bool Bold)> boxes =
         [
             ("sheet.countOne", CountPt, 0.7, false),
@@ -109,6 +107,8 @@ internal sealed class ChainBlock(ChainBox chain, Target? directPath) : Block
     private void DrawPath(Setting setting, Sheet sheet, PaperBox row)
     {
         var counted = Columns.ValuePt + Columns.InitialsPt;
+        var label = Texts.Get("sheet.found");
+        var labelWidth = setting.Fit.Width(label, Setting.SmallPt, false) + 1;
         var words = Texts.Get("sheet.directPath");
         var wordsWidth = setting.Fit.Width(words, PathPt, false) + 4;
         sheet.Print(words, row with { Width = wordsWidth }, PathPt);
@@ -117,30 +117,22 @@ internal sealed class ChainBlock(ChainBox chain, Target? directPath) : Block
             row with
             {
                 Left = row.Left + wordsWidth,
-                Width = row.Width - wordsWidth - counted - 3,
+                Width = row.Width - wordsWidth - counted - labelWidth - 5,
             },
             Setting.StandPt,
             bold: true
         );
-        var label = Texts.Get("sheet.found");
-        var labelWidth = setting.Fit.Width(label, Setting.SmallPt, false) + 1;
-        var pathWidth = setting.Fit.Width(Path, Setting.StandPt, true) + wordsWidth;
-        if (pathWidth + labelWidth + 6 <= row.Width - counted)
-        {
-            sheet.Print(
-                label,
-                row with
-                {
-                    Left = row.Right - counted - labelWidth - 2,
-                    Width = labelWidth,
-                },
-                Setting.SmallPt
-            );
-        }
-        var height = row.Height - 1;
-        sheet.Frame(
-            new PaperBox(row.Right - counted, row.Top, Columns.ValuePt, height)
+        sheet.Print(
+            label,
+            row with
+            {
+                Left = row.Right - counted - labelWidth - 2,
+                Width = labelWidth,
+            },
+            Setting.SmallPt
         );
+        var height = row.Height - 1;
+        sheet.Frame(new PaperBox(row.Right - counted, row.Top, Columns.ValuePt, height));
         sheet.Frame(
             new PaperBox(row.Right - Columns.InitialsPt, row.Top, Columns.InitialsPt, height)
         );
@@ -181,13 +173,10 @@ internal sealed class ChainBlock(ChainBox chain, Target? directPath) : Block
         var lines = new List<string>();
         if (directPath is not null)
         {
-            lines.Add(SmallPrint.OfMeasure(directPath));
+            lines.Add(SmallPrint.OfMeasure(directPath with { Tool = null }));
         }
         lines.Add(edge);
         var width = widthPt - (2 * Pad);
-        return
-        [
-            .. lines.SelectMany(line => setting.Fit.Wrap(line, Setting.SmallPt, false, width)),
-        ];
+        return [.. lines.SelectMany(line => setting.Fit.Wrap(line, Setting.SmallPt, false, width))];
     }
 }

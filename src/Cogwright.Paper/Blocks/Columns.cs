@@ -4,7 +4,7 @@ namespace Cogwright.Paper.Blocks;
 internal static class Columns
 {
     /// <summary>Width of the box for a value (pt).</summary>
-    internal static double ValuePt { get; } = Points.FromMm(13);
+    internal static double ValuePt { get; } = Points.FromMm(12.8);
 
     /// <summary>Width of the box for initials (pt).</summary>
     internal static double InitialsPt { get; } = Points.FromMm(8.5);

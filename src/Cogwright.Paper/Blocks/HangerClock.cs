@@ -32,9 +32,7 @@ internal sealed class HangerClock(Target? target) : Block
         + Math.Max(
             ClockHeight,
             HeadHeight(setting, widthPt)
-                + (
-                    SmallLines(setting, TextWidth(widthPt)).Count * Setting.Line(Setting.SmallPt)
-                )
+                + (SmallLines(setting, TextWidth(widthPt)).Count * Setting.Line(Setting.SmallPt))
         )
         + 1;
 
@@ -127,7 +125,12 @@ internal sealed class HangerClock(Target? target) : Block
     }
 
     private List<string> TitleLines(Setting setting, double width) =>
-        setting.Fit.Wrap(target is null ? "" : ShortWords.Title(target), setting.Density.TitlePt, false, width);
+        setting.Fit.Wrap(
+            target is null ? "" : ShortWords.Title(target),
+            setting.Density.TitlePt,
+            false,
+            width
+        );
 
     private List<string> ValueLines(Setting setting, double width) =>
         setting.Fit.Wrap(target is null ? "" : Amount.Of(target), Setting.StandPt, true, width);

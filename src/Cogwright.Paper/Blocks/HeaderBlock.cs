@@ -8,17 +8,17 @@ internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
     /// <summary>The record's name of the block.</summary>
     internal const string BlockName = "header";
 
-    private const double Height = 27;
+    private const double Height = 28.2;
     private const double FieldPt = 11;
     private const double SideNumberPt = 52;
     private static readonly double[] NameSizes = [16, 14.5, 13, 11.5, 10];
 
     private static readonly (string Key, double WidthMm)[] Fields =
     [
-            ("sheet.date", 24),
-            ("sheet.jobNumber", 20),
-            ("sheet.mechanic", 28),
-            ("sheet.checkedBy", 25),
+        ("sheet.date", 24),
+        ("sheet.jobNumber", 20),
+        ("sheet.mechanic", 28),
+        ("sheet.checkedBy", 25),
     ];
 
     /// <inheritdoc/>
@@ -29,12 +29,7 @@ internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
     {
         var right = FieldsLeft(page.Right) - 4;
         var line = Setting.Line(Setting.SmallPt);
-        return new PaperBox(
-            right - SideNumberPt,
-            page.Top + Height - line,
-            SideNumberPt,
-            line
-        );
+        return new PaperBox(right - SideNumberPt, page.Top + Height - line, SideNumberPt, line);
     }
 
     /// <inheritdoc/>

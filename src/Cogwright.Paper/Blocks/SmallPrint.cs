@@ -30,8 +30,14 @@ internal static class SmallPrint
         }
         if (tool is not null)
         {
-            small.Add(Texts.Get("sheet.tool", tool));
+            small.Add(small.Count == 0 ? tool : InRow(tool));
         }
         return string.Join(" · ", small);
     }
+
+    /// <summary>A tool in the middle of a line: "Feeler gauge" becomes "feeler gauge", an abbreviation stays.</summary>
+    private static string InRow(string tool) =>
+        tool.Length > 1 && char.IsLower(tool[1])
+            ? char.ToLowerInvariant(tool[0]) + tool[1..]
+            : tool;
 }

@@ -19,7 +19,12 @@ internal sealed record StageCautions(ImmutableArray<string> Fresh, bool HoldsEar
             var fresh = Enumerable
                 .Range(0, stage.Cautions.Length)
                 .Where(i => printed.Add(stage.Cautions[i]))
-                .Select(i => Texts.Get("sheet.caution", inShort[i]))
+                // The sign is not parted from the first word.
+                .Select(i =>
+                    Texts
+                        .Get("sheet.caution", inShort[i])
+                        .Replace("⚠ ", "⚠\u00a0", StringComparison.Ordinal)
+                )
                 .ToImmutableArray();
             all.Add(new StageCautions(fresh, fresh.Length < stage.Cautions.Length));
         }
@@ -52,8 +57,8 @@ internal sealed record StageCautions(ImmutableArray<string> Fresh, bool HoldsEar
         {
             first++;
         }
-        // A sign alone beside the heading says nothing.
-        first = first < 3 && first < words.Length ? 0 : first;
+        // One word alone beside the heading says nothing.
+        first = first < 2 && first < words.Length ? 0 : first;
         return
         [
             string.Join(' ', words.Take(first)),

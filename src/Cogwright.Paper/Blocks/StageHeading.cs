@@ -24,7 +24,9 @@ internal sealed class StageHeading(
     internal override bool StaysWithNext => true;
 
     private string Title =>
-        cautions.HoldsEarlier ? Texts.Get("sheet.stageWithSign", stage.Title) : stage.Title;
+        cautions is { HoldsEarlier: true, Fresh.IsEmpty: true }
+            ? Texts.Get("sheet.stageWithSign", stage.Title)
+            : stage.Title;
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>

@@ -180,7 +180,7 @@ internal sealed class StopBlock(WorksheetStage stage, StageCautions cautions) : 
     private List<string> Warnings(Setting setting, double widthPt) =>
         cautions.Lines(setting, Beside(setting, widthPt), widthPt - (2 * Pad));
 
-    private static double TextPt(Setting setting) => Math.Min(setting.Density.TickPt, 11);
+    private static double TextPt(Setting setting) => Math.Min(setting.Density.TickPt, 10.5);
 
     private static double RowHeight(Setting setting, Target target, double widthPt) =>
         Math.Max(TextHeight(setting, target, widthPt), SquarePt + 1) + 0.6;

@@ -9,8 +9,12 @@ namespace Cogwright.Paper.Blocks;
 /// </summary>
 internal sealed class TickGroup(ImmutableArray<Target> targets) : Block
 {
-    private const double Gap = 2;
-    private const double TickWidth = 14;
+    private const double Gap = 1.6;
+    private const double TickWidth = 14.5;
+
+    // Words that almost fit on one line are set smaller by this much at most (pt), rather than broken.
+    private const double MostShrunk = 1.5;
+    private const double LeastPt = 9;
     private const double Apart = 5;
     private const double BetweenItems = 12;
     private static readonly double LeastHeight = Points.FromMm(5);
@@ -20,6 +24,7 @@ internal sealed class TickGroup(ImmutableArray<Target> targets) : Block
         double Left,
         double Top,
         double Width,
+        double SizePt,
         List<string> Title,
         List<string> Small,
         bool SmallBehind
@@ -42,19 +47,17 @@ internal sealed class TickGroup(ImmutableArray<Target> targets) : Block
         foreach (var item in Lay(setting, box.Width).Items)
         {
             var (left, top) = (box.Left + item.Left, box.Top + (Gap / 2) + item.Top);
-            sheet.Frame(
-                new PaperBox(left + 1, top + ((line - square) / 2), square, square),
-                0.9
-            );
+            sheet.Frame(new PaperBox(left + 1, top + ((line - square) / 2), square, square), 0.9);
             left += TickWidth;
-            var next = sheet.PrintLines(item.Title, left, top, item.Width, size);
+            var lower = (size - item.SizePt) * Typeface.BaselineFactor;
+            var next = sheet.PrintLines(item.Title, left, top + lower, item.Width, item.SizePt);
             if (item.SmallBehind)
             {
-                var used = setting.Fit.Width(item.Title[0], size, false) + Apart;
+                var used = setting.Fit.Width(item.Title[0], item.SizePt, false) + Apart;
                 sheet.PrintLines(
                     item.Small,
                     left + used,
-                    top + (line - Setting.Line(Setting.SmallPt)) - (0.1 * (size - Setting.SmallPt)),
+                    top + ((size - Setting.SmallPt) * Typeface.BaselineFactor),
                     item.Width - used,
                     Setting.SmallPt
                 );
@@ -86,31 +89,49 @@ internal sealed class TickGroup(ImmutableArray<Target> targets) : Block
         {
             var words = ShortWords.TitleWithGear(target);
             var details = SmallPrint.OfTick(setting, target);
-            var title = setting.Fit.Width(words, size, false);
-            var whole =
-                details.Length == 0
-                    ? title
-                    : title + Apart + setting.Fit.Width(details, Setting.SmallPt, false);
+            var whole = setting.Fit.Width(words, size, false);
+            if (details.Length > 0)
+            {
+                whole += Apart + setting.Fit.Width(details, Setting.SmallPt, false);
+            }
             List<string> behind = details.Length == 0 ? [] : [details];
             if (setting.Density.Flows && free + TickWidth + whole <= full + TickWidth)
             {
-                items.Add(new(target, free, above, whole + 1, [words], behind, true));
+                items.Add(new(target, free, above, whole + 1, size, [words], behind, true));
                 free += TickWidth + whole + BetweenItems;
                 continue;
             }
             if (whole <= full)
             {
-                items.Add(new(target, 0, top, full, [words], behind, true));
+                items.Add(new(target, 0, top, full, size, [words], behind, true));
                 (above, free) = (top, TickWidth + whole + BetweenItems);
                 top += line;
                 continue;
             }
-            var lines = setting.Fit.Wrap(words, size, false, full);
+            var shrunk = Shrunk(setting, words, full);
+            var lines = setting.Fit.Wrap(words, shrunk, false, full);
             var under = setting.Fit.Wrap(details, Setting.SmallPt, false, full);
-            items.Add(new(target, 0, top, full, lines, under, false));
+            items.Add(new(target, 0, top, full, shrunk, lines, under, false));
             free = double.PositiveInfinity;
-            top += (lines.Count * line) + (under.Count * small);
+            top +=
+                ((size - shrunk) * Typeface.BaselineFactor)
+                + (lines.Count * Setting.Line(shrunk))
+                + (under.Count * small);
         }
         return (items, top);
+    }
+
+    /// <summary>The greatest size at which the words fit on one line, if it is little smaller; else the usual size.</summary>
+    private static double Shrunk(Setting setting, string words, double width)
+    {
+        var size = setting.Density.TickPt;
+        for (var less = 0.0; less <= MostShrunk && size - less >= LeastPt; less += 0.5)
+        {
+            if (setting.Fit.Width(words, size - less, false) <= width)
+            {
+                return size - less;
+            }
+        }
+        return size;
     }
 }

@@ -10,9 +10,9 @@ namespace Cogwright.Paper.Blocks;
 internal sealed class TightenedBefore(ImmutableArray<Target> targets) : Block
 {
     private const double Gap = 2;
-    private const double TickPt = 9.5;
-    private const double TickWidth = 13;
-    private const double Apart = 4;
+    private const double TickPt = 9;
+    private const double TickWidth = 11.5;
+    private const double Apart = 7;
     private const int MostColumns = 3;
 
     /// <inheritdoc/>
@@ -36,15 +36,18 @@ internal sealed class TightenedBefore(ImmutableArray<Target> targets) : Block
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        var (columns, rows) = (ColumnCount(setting, box.Width), Rows(setting, box.Width));
-        var cell = Room(box.Width) / columns;
+        var widths = ColumnWidths(setting, box.Width);
+        var rows = (targets.Length + widths.Count - 1) / widths.Count;
+        // What the columns leave free keeps name and figure together and the columns apart.
+        var free = (Room(box.Width) - widths.Sum()) / widths.Count;
         for (var i = 0; i < targets.Length; i++)
         {
             // Down, then across: the order of the walk-round reads as a column.
+            var column = i / rows;
             var place = new PaperBox(
-                box.Left + 1 + (i / rows * cell),
+                box.Left + 1 + widths.Take(column).Sum() + (column * free),
                 box.Top + (Gap / 2) + (i % rows * Line),
-                cell - Apart,
+                widths[column] - Apart,
                 Line
             );
             var value = Value(targets[i]);
@@ -89,24 +92,32 @@ internal sealed class TightenedBefore(ImmutableArray<Target> targets) : Block
 
     private int Rows(Setting setting, double widthPt)
     {
-        var columns = ColumnCount(setting, widthPt);
+        var columns = ColumnWidths(setting, widthPt).Count;
         return (targets.Length + columns - 1) / columns;
     }
 
-    private int ColumnCount(Setting setting, double widthPt)
+    /// <summary>The widths of as many columns as fit beside one another, each as wide as its widest line (pt).</summary>
+    private List<double> ColumnWidths(Setting setting, double widthPt)
     {
-        var widest = targets.Max(target =>
-            TickWidth
-            + setting.Fit.Width(ShortWords.Title(target), TickPt, false)
-            + 4
-            + setting.Fit.Width(Value(target), TickPt, true)
-            + Apart
-        );
-        var columns = Math.Min(MostColumns, targets.Length);
-        while (columns > 1 && widest > Room(widthPt) / columns)
+        for (var columns = Math.Min(MostColumns, targets.Length); columns > 1; columns--)
         {
-            columns--;
+            var rows = (targets.Length + columns - 1) / columns;
+            var widths = targets
+                .Chunk(rows)
+                .Select(column => column.Max(target => Width(setting, target)))
+                .ToList();
+            if (widths.Sum() <= Room(widthPt))
+            {
+                return widths;
+            }
         }
-        return columns;
+        return [Room(widthPt)];
     }
+
+    private static double Width(Setting setting, Target target) =>
+        TickWidth
+        + setting.Fit.Width(ShortWords.Title(target), TickPt, false)
+        + 4
+        + setting.Fit.Width(Value(target), TickPt, true)
+        + Apart;
 }

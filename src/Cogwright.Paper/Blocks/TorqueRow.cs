@@ -33,7 +33,7 @@ internal sealed class TorqueRow(Target target) : Block
                 BoxPt,
                 Math.Max(
                     (TitleLines(setting, title).Count * Setting.Line(TitlePt(setting)))
-                        + (Tool is null ? 0 : Setting.Line(Setting.SmallPt)),
+                        + (Tool is null ? LowerBy(setting) : Setting.Line(Setting.SmallPt)),
                     ValueLines(setting, value).Count * Setting.Line(Setting.StandPt)
                 )
             ) + Gap;
@@ -48,7 +48,7 @@ internal sealed class TorqueRow(Target target) : Block
         var next = sheet.PrintLines(
             TitleLines(setting, title),
             box.Left,
-            top,
+            top + (Tool is null ? LowerBy(setting) : 0),
             title,
             TitlePt(setting)
         );
@@ -99,6 +99,10 @@ internal sealed class TorqueRow(Target target) : Block
     }
 
     private static double TitlePt(Setting setting) => Math.Min(setting.Density.TitlePt, 10.5);
+
+    // Name and figure stand on one baseline.
+    private static double LowerBy(Setting setting) =>
+        (Setting.StandPt - TitlePt(setting)) * Typeface.BaselineFactor;
 
     private (double Title, double Value) Widths(Setting setting, double widthPt)
     {

@@ -30,14 +30,7 @@ internal sealed class TurnTableBlock(TurnTable turns) : Block
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        sheet.Frame(
-            box with
-            {
-                Top = box.Top + Above,
-                Height = box.Height - (2 * Above),
-            },
-            1.2
-        );
+        sheet.Frame(box with { Top = box.Top + Above, Height = box.Height - (2 * Above) }, 1.2);
         var (left, width) = (box.Left + Pad, box.Width - (2 * Pad));
         var top = box.Top + Above + 1.5;
         var first = LabelWidth(setting, box.Width);
@@ -168,7 +161,7 @@ internal sealed class TurnTableBlock(TurnTable turns) : Block
     private List<string> TitleLines(Setting setting, double widthPt) =>
         setting.Fit.Wrap(
             turns.Tool is { } tool
-                ? Texts.Get("sheet.turnTitleTool", turns.Screw, tool)
+                ? Texts.Get("sheet.turnTitleTool", turns.Screw, tool.Replace(' ', '\u00a0'))
                 : Texts.Get("sheet.turnTitle", turns.Screw),
             Setting.SmallPt,
             true,
@@ -180,9 +173,7 @@ internal sealed class TurnTableBlock(TurnTable turns) : Block
             turns.WithoutTurns is { } why
                 ? why
                 : Texts.Get(
-                    turns.Rows.Any(row => row.Turns is null)
-                        ? "sheet.turnNone"
-                        : "sheet.turnAgain"
+                    turns.Rows.Any(row => row.Turns is null) ? "sheet.turnNone" : "sheet.turnAgain"
                 ),
             Setting.SmallPt,
             false,
