@@ -22,7 +22,6 @@ internal sealed record Density(
     /// <summary>From roomy to tight; the first that fits is taken.</summary>
     internal static IReadOnlyList<Density> FromRoomyToTight { get; } =
     [
-        new(13, 13, 10, TickTools: true),
         new(12, 11.5, 9, TickTools: true),
         new(11.5, 11, 8.5),
         new(11, 11, 8),

@@ -19,9 +19,9 @@ internal sealed class TorqueRow(Target target) : Block
 
     private static double SetPt => Points.FromMm(10);
 
-    private static double DonePt => Points.FromMm(22);
+    private static double DonePt => Points.FromMm(23.5);
 
-    private static double BoxPt => Points.FromMm(6.2);
+    private static double BoxPt => Points.FromMm(6.5);
 
     private string? Tool => target.Source == TargetSource.Spec ? target.Tool : null;
 
@@ -90,7 +90,7 @@ internal sealed class TorqueRow(Target target) : Block
         sheet.Tick(Texts.Get("sheet.clicked"), ticks, TickPt);
         sheet.Tick(Texts.Get("sheet.measured"), ticks with { Top = ticks.Top + half }, TickPt);
         sheet.Rule(
-            done.Right - Points.FromMm(5.5),
+            done.Right - Points.FromMm(5.2),
             done.Bottom - 2.5,
             done.Right - 2,
             done.Bottom - 2.5
