@@ -14,6 +14,9 @@ public sealed record GapViewOptions
 
     /// <summary>By how much the wanted gap may be missed, either way (mm), or null.</summary>
     public double? ToleranceMm { get; init; }
+
+    /// <summary>Whether the drawing names every assumed value, or points to a list on the same paper.</summary>
+    public bool NamesAssumed { get; init; } = true;
 }
 
 /// <summary>
@@ -157,7 +160,7 @@ public static class GapView
             );
         }
         sheet.LinesAbove(lines);
-        if (GearWords.Assumed(mechanism.Spec) is { } assumed)
+        if (GearWords.Assumed(mechanism.Spec, options.NamesAssumed) is { } assumed)
         {
             sheet.LinesBelow([assumed]);
         }

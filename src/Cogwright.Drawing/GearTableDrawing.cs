@@ -2,6 +2,13 @@ using Cogwright.Drivetrain;
 
 namespace Cogwright.Drawing;
 
+/// <summary>What the gear table as a drawing shows.</summary>
+public sealed record GearTableDrawingOptions
+{
+    /// <summary>Whether the drawing names every assumed value, or points to a list on the same paper.</summary>
+    public bool NamesAssumed { get; init; } = true;
+}
+
 /// <summary>
 /// The gear table as a drawing: a line for each cog, a block of columns for each ring. State in words and by a mark of
 /// its own shape, so that it reads in black and white. Scene millimetres are millimetres of paper.
@@ -20,8 +27,9 @@ public static class GearTableDrawing
     private const double MarkMm = 8;
 
     /// <summary>The scene.</summary>
-    public static Scene Draw(GearTable table)
+    public static Scene Draw(GearTable table, GearTableDrawingOptions? options = null)
     {
+        options ??= new GearTableDrawingOptions();
         ArgumentNullException.ThrowIfNull(table);
         var spec = table.Spec;
         var sheet = new Sheet(TextMm);
@@ -81,7 +89,7 @@ public static class GearTableDrawing
             ),
         ]);
         List<string> foot = [Texts.Get("table.key")];
-        if (GearWords.Assumed(spec) is { } assumed)
+        if (GearWords.Assumed(spec, options.NamesAssumed) is { } assumed)
         {
             foot.Add(assumed);
         }
@@ -106,14 +114,12 @@ public static class GearTableDrawing
     {
         var mark = Marks.For(spec, gear);
         Marks.Draw(sheet, mark, new Point(x + (MarkMm / 2), y - (RowMm / 2)));
-        Text(
+        var words = Marks.Words(mark, spec, gear);
+        State(
             sheet,
             x + MarkMm,
             y,
-            spec.GearsNotUsed.Contains(gear.Gear)
-                ? Texts.Get("table.notUsed", Marks.Words(mark, spec, gear))
-                : Marks.Words(mark, spec, gear),
-            Anchor.Start,
+            spec.GearsNotUsed.Contains(gear.Gear) ? Texts.Get("table.notUsed", words) : words,
             bold: mark is not Mark.Taut,
             mark is Mark.Taut or Mark.LookAt ? Stroke.Part : Stroke.Warning
         );
@@ -128,6 +134,38 @@ public static class GearTableDrawing
         {
             Text(sheet, NumberEnd(x, i), y, values[i] ?? "–", Anchor.End);
         }
+    }
+
+    /// <summary>The state in words, on two lines when one would run into the numbers.</summary>
+    private static void State(
+        Sheet sheet,
+        double x,
+        double rowTop,
+        string text,
+        bool bold,
+        Stroke stroke
+    )
+    {
+        // The widest number of the first column ends before the column does.
+        const double room = StateMm - MarkMm;
+        if (TextSize.WidthMm(text, TextMm, bold) <= room)
+        {
+            Text(sheet, x, rowTop, text, Anchor.Start, bold, stroke);
+            return;
+        }
+        var cut = text.LastIndexOf(' ');
+        while (cut > 0 && TextSize.WidthMm(text[..cut], TextMm, bold) > room)
+        {
+            cut = text.LastIndexOf(' ', cut - 1);
+        }
+        if (cut <= 0)
+        {
+            Text(sheet, x, rowTop, text, Anchor.Start, bold, stroke);
+            return;
+        }
+        const double apart = RowMm / 4;
+        Text(sheet, x, rowTop + apart, text[..cut], Anchor.Start, bold, stroke);
+        Text(sheet, x, rowTop - apart, text[(cut + 1)..], Anchor.Start, bold, stroke);
     }
 
     private static double NumberEnd(double x, int column) =>

@@ -53,11 +53,11 @@ internal static class GearWords
             ? Texts.Get("chain.pitches", pitches, pitches / 2)
             : Texts.Get("chain.oddPitches", pitches);
 
-    /// <summary>The line that says what nobody measured, or null when everything was given.</summary>
-    internal static string? Assumed(DrivetrainSpec spec) =>
-        spec.Assumptions.IsDefaultOrEmpty
-            ? null
-            : Texts.Get("drawing.assumed", string.Join(", ", spec.Assumptions.Select(a => a.Path)));
+    /// <summary>The line that says what nobody measured, or where that is listed; null when everything was given.</summary>
+    internal static string? Assumed(DrivetrainSpec spec, bool byName) =>
+        spec.Assumptions.IsDefaultOrEmpty ? null
+        : !byName ? Texts.Get("drawing.assumedListed")
+        : Texts.Get("drawing.assumed", string.Join(", ", spec.Assumptions.Select(a => a.Path)));
 
     /// <summary>Whole millimetres of chain; a tenth where the reserve is small enough to matter.</summary>
     internal static string ReserveFormat(double reserveMm) =>

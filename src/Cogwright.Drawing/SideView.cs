@@ -13,6 +13,9 @@ public sealed record SideViewOptions
 
     /// <summary>Whether the chain's rollers and link plates are drawn, or its pitch line alone.</summary>
     public bool ShowRollers { get; init; } = true;
+
+    /// <summary>Whether the drawing names every assumed value, or points to a list on the same paper.</summary>
+    public bool NamesAssumed { get; init; } = true;
 }
 
 /// <summary>
@@ -60,7 +63,7 @@ public static class SideView
         SideViewDimensions.Add(sheet, mechanism);
 
         Head(sheet, mechanism, options);
-        Foot(sheet, mechanism);
+        Foot(sheet, mechanism, options);
         var result = mechanism.Result;
         return sheet.Scene(
             Texts.Get(
@@ -157,10 +160,10 @@ public static class SideView
         sheet.LinesAbove(lines);
     }
 
-    private static void Foot(Sheet sheet, Mechanism mechanism)
+    private static void Foot(Sheet sheet, Mechanism mechanism, SideViewOptions options)
     {
         sheet.ScaleBarBelow(Texts.Get("drawing.hundredMm"));
-        if (GearWords.Assumed(mechanism.Spec) is { } assumed)
+        if (GearWords.Assumed(mechanism.Spec, options.NamesAssumed) is { } assumed)
         {
             sheet.LinesBelow([assumed]);
         }

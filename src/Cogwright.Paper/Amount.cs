@@ -11,7 +11,7 @@ internal static class Amount
     /// <summary>The figures of a target with their unit; empty for a check without a number.</summary>
     internal static string Of(Target target)
     {
-        var text = Figures(target);
+        var text = target.IsTorque ? TorqueFigures(target) : Figures(target);
         return text.Length == 0 || target.Unit.Length == 0 ? text : text + " " + target.Unit;
     }
 
@@ -22,6 +22,28 @@ internal static class Amount
     /// <summary>A number with at most two decimals.</summary>
     internal static string Number(double value) =>
         value.ToString("0.##", CultureInfo.InvariantCulture);
+
+    // No torque wrench is read to a hundredth; a limit is never rounded outwards.
+    private static string TorqueFigures(Target target) =>
+        Figures(
+            target with
+            {
+                Lower = Tenth(target.Lower, Math.Ceiling),
+                Upper = Tenth(target.Upper, Math.Floor),
+            }
+        );
+
+    private static double? Tenth(double? newtonMetres, Func<double, double> inwards)
+    {
+        if (newtonMetres is not { } exact)
+        {
+            return null;
+        }
+        // A tenth that was computed may miss itself by a rounding error.
+        var tenths = exact * 10;
+        var near = Math.Round(tenths);
+        return (Math.Abs(tenths - near) < SameMm * 10 ? near : inwards(tenths)) / 10;
+    }
 
     private static string Figures(Target target) =>
         (target.Value, target.Lower, target.Upper) switch
@@ -38,6 +60,7 @@ internal static class Amount
                 Number(upper)
             ),
             ({ } value, null, null) => Number(value),
+            (null, { } lower, { } upper) when Number(lower) == Number(upper) => Number(upper),
             (null, { } lower, { } upper) => Texts.Get("sheet.range", Number(lower), Number(upper)),
             (null, { } lower, null) => Texts.Get("sheet.atLeast", Number(lower)),
             (null, null, { } upper) => Texts.Get("sheet.atMost", Number(upper)),

@@ -15,9 +15,6 @@ internal sealed class ColumnFlow(IReadOnlyList<PaperBox> columns)
     /// <summary>What was placed, where.</summary>
     internal IReadOnlyList<(Block Block, PaperBox Box)> Placed => _placed;
 
-    /// <summary>What is left of the column that was filled last, below its last block.</summary>
-    internal PaperBox Rest { get; private set; } = columns[^1];
-
     /// <summary>Places as many blocks as the columns hold; returns those that are left.</summary>
     internal List<Block> Fill(Setting setting, IReadOnlyList<Block> blocks)
     {
@@ -48,10 +45,6 @@ internal sealed class ColumnFlow(IReadOnlyList<PaperBox> columns)
             }
             at += group.Count;
         }
-        Rest =
-            column == columns.Count ? new PaperBox(0, 0, 0, 0)
-            : column < columns.Count - 1 ? columns[^1]
-            : columns[column] with { Top = top, Height = columns[column].Bottom - top };
         return [.. blocks.Skip(at)];
     }
 

@@ -30,45 +30,41 @@ internal static class DeskText
                 )
             )
         );
-        if (density.Cautions != CautionForm.Full)
-        {
-            Section(
-                blocks,
-                "cautions-complete",
-                "sheet.cautionsFull",
-                content
-                    .Cautions.Concat(content.Stages.SelectMany(stage => stage.Cautions))
-                    .Distinct()
-            );
-        }
-        if (!density.Notes)
-        {
-            Section(blocks, "chain-reasons", "sheet.chainReasons", content.Chain.Lines);
-            Section(blocks, "turn-notes", "sheet.turnNotes", content.Turns?.Notes ?? []);
-            Section(blocks, "target-notes", "sheet.targetNotes", Notes(content, density));
-        }
+        Section(
+            blocks,
+            "cautions-complete",
+            "sheet.cautionsFull",
+            content.Cautions.Concat(content.Stages.SelectMany(stage => stage.Cautions)).Distinct()
+        );
+        Section(blocks, "chain-reasons", "sheet.chainReasons", content.Chain.Lines);
+        Section(blocks, "turn-notes", "sheet.turnNotes", content.Turns?.Notes ?? []);
+        Section(blocks, "target-notes", "sheet.targetNotes", Notes(content, density));
         return blocks;
     }
 
-    /// <summary>Notes, and for what is only done or looked at the gear, convention and tool that side one left out.</summary>
+    // Their notes stand in the chain box and in the box of gears not to use.
+    private static readonly HashSet<string> Boxed = [TargetNames.ChainPitches, "gears-not-to-use"];
+
+    /// <summary>Notes, and what side one shortened or left out: conventions, and tools of what is only done or looked at.</summary>
     private static IEnumerable<string> Notes(WorksheetContent content, Density density)
     {
         var told = new HashSet<string>();
         foreach (var target in content.Stages.SelectMany(stage => stage.Targets))
         {
-            var parts = new List<string>();
-            if (target.Unit.Length == 0 && !density.TickDetails)
+            if (Boxed.Contains(target.Id))
             {
-                if (target.Gear is { } gear)
-                {
-                    parts.Add(Texts.Get("sheet.gearSentence", Amount.Gear(gear)));
-                }
-                if (target.Convention.Length > 0)
-                {
-                    parts.Add(Texts.Get("sheet.sentence", target.Convention.TrimEnd('.')));
-                }
+                continue;
             }
-            if (target.Unit.Length == 0 && target.Tool is { } tool)
+            var parts = new List<string>();
+            var isTick = target.Unit.Length == 0;
+            if (
+                target.Convention.Length > 0
+                && (target.ConventionInShort is not null || (isTick && !density.TickDetails))
+            )
+            {
+                parts.Add(Texts.Get("sheet.sentence", target.Convention.TrimEnd('.')));
+            }
+            if (isTick && !density.TickTools && target.Tool is { } tool)
             {
                 parts.Add(Texts.Get("sheet.toolSentence", tool));
             }
@@ -80,7 +76,7 @@ internal static class DeskText
             // A fastener is tightened in its stage and again in the walk-round: its note is told once.
             if (text.Length > 0 && (told.Add(text) || !target.IsTorque))
             {
-                yield return Texts.Get("sheet.targetNote", target.Title, text);
+                yield return Texts.Get("sheet.targetNote", ShortWords.Title(target), text);
             }
         }
     }

@@ -117,15 +117,18 @@ internal sealed class ScenePlate(
         var at = At(label.X, label.Y);
         graphics.TranslateTransform(at.X, at.Y);
         graphics.RotateTransform(-Degrees(label.TurnRad));
-        // Paper under the letters keeps them clear of lines.
-        var clear = height * Pens.HaloOfHeight / 2;
-        graphics.DrawRectangle(
-            new XSolidBrush(ColourOf(Pens.Paper)),
-            start - clear,
-            -height - clear,
-            width + (2 * clear),
-            height + (2 * clear)
-        );
+        if (label.HasHalo)
+        {
+            // Paper under the letters keeps them clear of lines.
+            var clear = height * Pens.HaloOfHeight / 2;
+            graphics.DrawRectangle(
+                new XSolidBrush(ColourOf(Pens.Paper)),
+                start - clear,
+                -height - clear,
+                width + (2 * clear),
+                height + (2 * clear)
+            );
+        }
         graphics.DrawString(
             label.Text,
             font,

@@ -31,6 +31,9 @@ internal sealed class Sheet(XGraphics graphics, int side, LayoutRecord record, T
         record.Blocks.Add(new PlacedBlock(side, name, box));
     }
 
+    /// <summary>Says that what follows belongs to a block that was begun before.</summary>
+    internal void Resume(string name) => _block = name;
+
     /// <summary>Records a length that must come out true.</summary>
     internal void Length(string name, double nominalMm, double lengthPt) =>
         record.Lengths.Add(new PlacedLength(side, name, nominalMm, lengthPt));

@@ -10,9 +10,10 @@ namespace Cogwright.Paper;
 /// </summary>
 internal sealed class StandSide
 {
-    private const double FootPt = 12;
-    private const double ColumnGap = 9;
-    private const double BlockGap = 3;
+    private const double ColumnGap = 8;
+    private const double BlockGap = 2.5;
+    private const double MostSpread = 9;
+    private const double Step = 4;
     private static readonly double LeastNotes = Points.FromMm(9);
     private static readonly WorkStage[][] Tails =
     [
@@ -58,13 +59,51 @@ internal sealed class StandSide
     /// <summary>Draws it.</summary>
     internal void Draw(Sheet sheet)
     {
-        foreach (var (block, box) in Top.Concat(Flow.Placed))
+        var end = Flow.Placed.Max(placed => placed.Box.Bottom);
+        var notes = _page with { Top = end, Height = _page.Bottom - end };
+        var across = notes.Height >= LeastNotes;
+        var right = Flow.Placed.Max(placed => placed.Box.Left);
+        var spread = new List<(Block Block, PaperBox Box)>();
+        foreach (var column in Flow.Placed.GroupBy(placed => placed.Box.Left))
+        {
+            var free = (across ? end : _page.Bottom) - column.Max(placed => placed.Box.Bottom);
+            if (!across && column.Key >= right && free > LeastNotes)
+            {
+                free -= LeastNotes;
+            }
+            spread.AddRange(Spread([.. column], free));
+        }
+        foreach (var (block, box) in Top.Concat(spread))
         {
             block.Draw(Setting, sheet, box);
         }
-        if (Flow.Rest.Height >= LeastNotes)
+        if (!across)
         {
-            new NotesBlock().Draw(Setting, sheet, Flow.Rest);
+            var last = spread[^1].Box;
+            notes = last with { Top = last.Bottom, Height = _page.Bottom - last.Bottom };
+        }
+        if (notes.Height >= LeastNotes)
+        {
+            new NotesBlock().Draw(Setting, sheet, notes);
+        }
+    }
+
+    /// <summary>Shares out a column's free height (pt) before its stages, so that the stages stand apart.</summary>
+    private static IEnumerable<(Block Block, PaperBox Box)> Spread(
+        IReadOnlyList<(Block Block, PaperBox Box)> column,
+        double freePt
+    )
+    {
+        var stages = column.Skip(1).Count(placed => placed.Block is StageHeading);
+        var each = stages == 0 ? 0 : Math.Min(MostSpread, freePt / stages);
+        var down = 0.0;
+        for (var i = 0; i < column.Count; i++)
+        {
+            if (i > 0 && column[i].Block is StageHeading)
+            {
+                down += each;
+            }
+            yield return (column[i].Block, column[i].Box with { Top = column[i].Box.Top + down });
         }
     }
 
@@ -86,7 +125,7 @@ internal sealed class StandSide
         Block[] across =
         [
             new HeaderBlock(_content, _date),
-            new TopCautions(_content.Cautions),
+            new TopCautions(_content),
             new AssumedBlock(_content.Assumed),
         ];
         foreach (var block in across)
@@ -98,14 +137,26 @@ internal sealed class StandSide
                 top += height + BlockGap;
             }
         }
-        Flow = new ColumnFlow(TwoColumns(_page, top, _page.Bottom - FootPt));
-        return Flow.Fill(Setting, Blocks(tail, inTail: false));
+        var blocks = Blocks(tail, inTail: false);
+        Flow = new ColumnFlow(TwoColumns(_page, top, _page.Bottom));
+        var left = Flow.Fill(Setting, blocks);
+        // Both columns end at about one height, the least that holds everything.
+        for (var bottom = _page.Bottom - Step; left.Count == 0 && bottom > top; bottom -= Step)
+        {
+            var shorter = new ColumnFlow(TwoColumns(_page, top, bottom));
+            if (shorter.Fill(Setting, blocks).Count > 0)
+            {
+                break;
+            }
+            Flow = shorter;
+        }
+        return left;
     }
 
     private List<Block> Blocks(WorkStage[] tail, bool inTail)
     {
         var blocks = new List<Block>();
-        var cautions = StageCautions.Of(_content, Setting.Density.RepeatsCautions);
+        var cautions = StageCautions.Of(_content);
         for (var i = 0; i < _content.Stages.Length; i++)
         {
             var stage = _content.Stages[i];

@@ -14,9 +14,24 @@ internal sealed class TextFit : IDisposable
         XPageDirection.Downwards
     );
 
+    // The same words are measured many times while a sheet is tried in one setting after another.
+    private readonly Dictionary<(string Text, double SizePt, bool Bold), double> _widths = [];
+
     /// <summary>Width of a text on one line (pt).</summary>
-    internal double Width(string text, double sizePt, bool bold) =>
-        text.Length == 0 ? 0 : _measure.MeasureString(text, Typeface.Of(sizePt, bold)).Width;
+    internal double Width(string text, double sizePt, bool bold)
+    {
+        if (text.Length == 0)
+        {
+            return 0;
+        }
+        var key = (text, sizePt, bold);
+        if (!_widths.TryGetValue(key, out var width))
+        {
+            width = _measure.MeasureString(text, Typeface.Of(sizePt, bold)).Width;
+            _widths.Add(key, width);
+        }
+        return width;
+    }
 
     /// <summary>The text on one line no wider than that (pt); what does not fit is replaced by an ellipsis.</summary>
     internal string Shorten(string text, double sizePt, bool bold, double widthPt)

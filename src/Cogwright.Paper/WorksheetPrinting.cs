@@ -13,6 +13,9 @@ internal sealed class WorksheetPrinting : IDisposable
 {
     private const double MarginMm = 7;
 
+    // Text narrower than that is tiresome to read (pt).
+    private const double LeastTextPt = 170;
+
     private readonly PdfDocument _document = new();
     private readonly List<Sheet> _sheets = [];
     private readonly LayoutRecord _record = new();
@@ -102,6 +105,12 @@ internal sealed class WorksheetPrinting : IDisposable
     {
         for (var i = 0; i < _sheets.Count; i++)
         {
+            if (i == 0)
+            {
+                SideNumber();
+                _sheets[i].Graphics.Dispose();
+                continue;
+            }
             new FootBlock(_content.BikeName, i + 1, _sheets.Count).Draw(
                 _setting,
                 _sheets[i],
@@ -119,6 +128,20 @@ internal sealed class WorksheetPrinting : IDisposable
             ChanceMarks.Settle(stream.ToArray()),
             _record.Close(_side, Points.FromMm(MarginMm), _sheets.Count)
         );
+    }
+
+    // Side one has no foot: its room is the work's. The number stands with the bike's name.
+    private void SideNumber()
+    {
+        _sheets[0].Resume(HeaderBlock.BlockName);
+        _sheets[0]
+            .Print(
+                Texts.Get("sheet.sideOf", 1, _sheets.Count),
+                HeaderBlock.SideNumber(_page),
+                Setting.SmallPt,
+                bold: true,
+                align: Align.End
+            );
     }
 
     /// <inheritdoc/>
@@ -168,6 +191,7 @@ internal sealed class WorksheetPrinting : IDisposable
                 left.Remove(scene.Scene);
                 top = Math.Max(top, scene.Box.Bottom + DrawingShelves.GapPt);
             }
+            text = Beside(sheet, placed, text);
             if (left.Count > 0)
             {
                 text = Columns(sheet, text, top, Bottom).Left;
@@ -175,6 +199,27 @@ internal sealed class WorksheetPrinting : IDisposable
             }
         }
         return (sheet, top, text);
+    }
+
+    /// <summary>Sets text at the right of the drawings of a shelf where they leave room; returns the rest of it.</summary>
+    private List<Block> Beside(Sheet sheet, IReadOnlyList<PlacedScene> placed, List<Block> text)
+    {
+        foreach (var shelf in placed.GroupBy(scene => scene.Box.Top))
+        {
+            var left = shelf.Max(scene => scene.Box.Right) + DrawingShelves.GapPt;
+            if (_page.Right - left < LeastTextPt)
+            {
+                continue;
+            }
+            var height = shelf.Max(scene => scene.Box.Height);
+            var flow = new ColumnFlow([new PaperBox(left, shelf.Key, _page.Right - left, height)]);
+            text = flow.Fill(_setting, text);
+            foreach (var (block, box) in flow.Placed)
+            {
+                block.Draw(_setting, sheet, box);
+            }
+        }
+        return text;
     }
 
     /// <summary>Fills two columns between two heights, as evenly as the blocks allow.</summary>

@@ -25,6 +25,15 @@ internal static class ChainWords
             chain.RoundingEdgeIsBelow ? chain.BenchRule - 2 : chain.BenchRule + 2
         );
 
+    /// <summary>The same on one line of paper; how far the direct path may be from the edge.</summary>
+    private static string EdgeInShort(ChainFacts chain) =>
+        Texts.Get(
+            chain.RoundingEdgeIsBelow ? "chain.edgeBelow.short" : "chain.edgeAbove.short",
+            chain.BenchRule,
+            chain.RoundingEdge,
+            chain.RoundingEdgeIsBelow ? chain.BenchRule - 2 : chain.BenchRule + 2
+        );
+
     /// <summary>The box on paper.</summary>
     internal static ChainBox Box(QuantityCatalogue catalogue) =>
         new()
@@ -34,6 +43,7 @@ internal static class ChainWords
             OuterLinks = catalogue.Chain.Pitches / 2,
             DirectPathPitches = catalogue.Chain.DirectPath,
             Headline = Headline(catalogue.Chain),
+            EdgeInShort = EdgeInShort(catalogue.Chain),
             Lines = [.. Lines(catalogue)],
         };
 

@@ -109,6 +109,15 @@ public sealed record Target
     /// <summary>What to know when doing it, or null.</summary>
     public string? Note { get; init; }
 
+    /// <summary>The title in the fewest words, for one line of paper at the stand; or null when the title is short enough.</summary>
+    public string? TitleInShort { get; init; }
+
+    /// <summary>The convention in the fewest words, for one line of paper at the stand; or null when it is short enough.</summary>
+    public string? ConventionInShort { get; init; }
+
+    /// <summary>The caution in the fewest words, a whole sentence without signal word; or null.</summary>
+    public string? CautionInShort { get; init; }
+
     /// <summary>A hazard that stands before the action: signal word, what, consequence, avoidance; or null.</summary>
     public string? Caution { get; init; }
 }

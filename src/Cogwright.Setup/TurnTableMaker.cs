@@ -21,6 +21,13 @@ public static class TurnTableMaker
         {
             return null;
         }
+        ImmutableArray<TurnTableRow> rows =
+        [
+            .. OffByMm
+                // A gap that small cannot be read: the teeth would meet.
+                .Where(off => wanted + off > 0)
+                .Select(off => Row(catalogue, gear, wanted, off)),
+        ];
         var known = catalogue.Screw is { EffectKnown: true };
         return new()
         {
@@ -28,13 +35,11 @@ public static class TurnTableMaker
             WantedMm = wanted,
             Screw = GapAdviceWords.Name(catalogue.Screw),
             Tool = catalogue.Screw?.Tool,
-            Rows =
-            [
-                .. OffByMm
-                    // A gap that small cannot be read: the teeth would meet.
-                    .Where(off => wanted + off > 0)
-                    .Select(off => Row(catalogue, gear, wanted, off)),
-            ],
+            Rows = rows,
+            WithoutTurns =
+                rows.All(row => row.Turns is not null) ? null
+                : known ? Texts.Get("table.none.travel")
+                : HalfTurns(catalogue, gear, wanted),
             Notes =
             [
                 Texts.Get("table.rule", gear.RingTeeth, gear.CogTeeth, wanted),
@@ -46,6 +51,16 @@ public static class TurnTableMaker
                 Texts.Get("correct.thenAgain"),
             ],
         };
+    }
+
+    /// <summary>Which way to try half a turn when the gap is too small and when it is too large.</summary>
+    private static string HalfTurns(QuantityCatalogue catalogue, (int, int) gear, double wantedMm)
+    {
+        var small = catalogue.CorrectGap(gear, wantedMm - 1, wantedMm);
+        var large = catalogue.CorrectGap(gear, wantedMm + 1, wantedMm);
+        return small.Kind is GapAdviceKind.TryHalfTurn && large.Kind is GapAdviceKind.TryHalfTurn
+            ? Texts.Get("table.none.half", TurnWords.Of(small.Turns), TurnWords.Of(large.Turns))
+            : Texts.Get("table.none.travel");
     }
 
     private static TurnTableRow Row(

@@ -17,7 +17,8 @@ public sealed partial record WorksheetContent
         {
             BikeName = catalogue.BikeName,
             Gearing = $"{string.Join('-', catalogue.Rings)} × {string.Join('-', catalogue.Cogs)}",
-            Cautions = General(work),
+            Cautions = [.. General(work).Select(name => Texts.Get(name))],
+            CautionsInShort = [.. General(work).Select(name => Texts.Get(name + ".short"))],
             Stages =
             [
                 .. targets
@@ -27,7 +28,16 @@ public sealed partial record WorksheetContent
                         StageTitles.Of(group.Key, work.Actuation),
                         [.. group.Select(target => target.Caution).OfType<string>().Distinct()],
                         [.. group]
-                    )),
+                    )
+                    {
+                        CautionsInShort =
+                        [
+                            .. group
+                                .Where(target => target.Caution is not null)
+                                .DistinctBy(target => target.Caution)
+                                .Select(target => target.CautionInShort ?? target.Caution!),
+                        ],
+                    }),
             ],
             Chain = ChainWords.Box(catalogue),
             Turns = TurnTableMaker.Make(catalogue, targets),
@@ -38,9 +48,9 @@ public sealed partial record WorksheetContent
 
     private static ImmutableArray<string> General(WorkSpec work) =>
         [
-            Texts.Get("caution.maker"),
-            Texts.Get("caution.qualified"),
-            .. work.Assisted ? [Texts.Get("caution.battery")] : Array.Empty<string>(),
-            Texts.Get("caution.turning"),
+            "caution.maker",
+            "caution.qualified",
+            .. work.Assisted ? ["caution.battery"] : Array.Empty<string>(),
+            "caution.turning",
         ];
 }

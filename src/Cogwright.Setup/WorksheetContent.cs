@@ -17,6 +17,9 @@ public sealed partial record WorksheetContent
     /// <summary>Cautions that hold for the whole job; they stand at the top of the first page.</summary>
     public required ImmutableArray<string> Cautions { get; init; }
 
+    /// <summary>The same cautions in the fewest words, in the same order, for the side that hangs at the stand; empty when there are none.</summary>
+    public ImmutableArray<string> CautionsInShort { get; init; } = [];
+
     /// <summary>The stages in the order of work, each with its cautions and its targets.</summary>
     public required ImmutableArray<WorksheetStage> Stages { get; init; }
 
@@ -43,7 +46,11 @@ public sealed record WorksheetStage(
     string Title,
     ImmutableArray<string> Cautions,
     ImmutableArray<Target> Targets
-);
+)
+{
+    /// <summary>The cautions in the fewest words, in the same order; empty when there are no short ones.</summary>
+    public ImmutableArray<string> CautionsInShort { get; init; } = [];
+}
 
 /// <summary>The chain to cut, as large figures and the sentences below them.</summary>
 public sealed record ChainBox
@@ -62,6 +69,9 @@ public sealed record ChainBox
 
     /// <summary>The number in words, such as "110 pitches (55 inner + 55 outer)", or why there is none.</summary>
     public required string Headline { get; init; }
+
+    /// <summary>How near the bench rule is to another number, on one line; empty when nothing is known of it.</summary>
+    public string EdgeInShort { get; init; } = "";
 
     /// <summary>The reasons: bench rule, shortest and longest safe, rounding edge, chainstay longer or shorter, capacity.</summary>
     public required ImmutableArray<string> Lines { get; init; }
@@ -84,6 +94,9 @@ public sealed record TurnTable
 
     /// <summary>From 3 mm too small to 3 mm too large.</summary>
     public required ImmutableArray<TurnTableRow> Rows { get; init; }
+
+    /// <summary>What a row without turns means and what to do then, in one sentence; null when every row has turns.</summary>
+    public string? WithoutTurns { get; init; }
 
     /// <summary>What to know when using it; the first line is the rule, the others are warnings.</summary>
     public required ImmutableArray<string> Notes { get; init; }

@@ -46,6 +46,51 @@ public class GearTableDrawingTests
     }
 
     [Fact]
+    public void Cell_LongState_StaysClearOfTheNumbers()
+    {
+        var derailleur = WorkedExample.Spec.RearDerailleur!;
+        var table = WorkedExample.Table with
+        {
+            Spec = WorkedExample.Spec with
+            {
+                // Every gear is to be looked at, and none is to be used: the longest words there are.
+                RearDerailleur = derailleur with
+                {
+                    LeastMarginMm = 1000,
+                },
+                GearsNotUsed = [.. WorkedExample.Table.Gears.Select(gear => gear.Gear)],
+            },
+        };
+        var labels = GearTableDrawing.Draw(table).Shapes.OfType<Label>().ToList();
+        Assert.Contains(labels, label => label.Text == "nearly too short,");
+        Assert.Contains(labels, label => label.Text == "not used");
+        var boxes = labels.ConvertAll(label => (label.Text, Box: Extent.Of(label)));
+        for (var i = 0; i < boxes.Count; i++)
+        {
+            for (var j = i + 1; j < boxes.Count; j++)
+            {
+                var (a, b) = (boxes[i].Box, boxes[j].Box);
+                Assert.False(
+                    a.Left < b.Right && b.Left < a.Right && a.Bottom < b.Top && b.Bottom < a.Top,
+                    $"'{boxes[i].Text}' and '{boxes[j].Text}' overlap"
+                );
+            }
+        }
+    }
+
+    [Fact]
+    public void Foot_ListStandsOnTheSamePaper_NamesNoAssumedValue()
+    {
+        var table = WorkedExample.Table with { Spec = WorkedExample.Assumed };
+        var words = Words(GearTableDrawing.Draw(table, new() { NamesAssumed = false }));
+        Assert.Contains("values marked assumed: see list", words);
+        Assert.DoesNotContain(
+            words,
+            text => text.StartsWith("assumed, not measured", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
     public void Values_ThatDoNotExist_AreDashesAndNeverNaN()
     {
         var words = Words(GearTableDrawing.Draw(WorkedExample.Unreachable));

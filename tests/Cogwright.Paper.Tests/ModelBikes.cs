@@ -114,15 +114,13 @@ internal static class ModelBikes
         var table = GearTableSolver.Solve(spec, ChainChooser.PitchesFor(spec, choice));
         var content = WorksheetContent.Make(QuantityCatalogue.Of(spec, choice, table), work);
         var gear = new Gear(spec.Rings[^1].Teeth, spec.Cogs.Teeth[^1]);
-        return spec.RearDerailleur is null
-            ? (content, [])
-            : (
-                content,
-                [
-                    SideView.Draw(table, gear),
-                    GapView.Draw(table, gear),
-                    GearTableDrawing.Draw(table),
-                ]
-            );
+        var side = SideView.Draw(table, gear, new() { NamesAssumed = false });
+        var gears = GearTableDrawing.Draw(table, new() { NamesAssumed = false });
+        return (
+            content,
+            spec.RearDerailleur is null
+                ? [side, gears]
+                : [side, GapView.Draw(table, gear, new() { NamesAssumed = false }), gears]
+        );
     }
 }

@@ -21,6 +21,9 @@ public sealed partial class PdfSceneWriterTests
     [GeneratedRegex(@"([-\d.]+) ([-\d.]+) m\s+([-\d.]+) ([-\d.]+) l\s+S")]
     private static partial Regex MoveAndLine { get; }
 
+    [GeneratedRegex(@" re\s+f\b")]
+    private static partial Regex FilledRectangle { get; }
+
     [Theory]
     [InlineData(1)]
     [InlineData(0.35)]
@@ -40,6 +43,26 @@ public sealed partial class PdfSceneWriterTests
         var (x1, x2) = (Number(line.Groups[1]), Number(line.Groups[3]));
         Assert.Equal(20 + (10 * scale / 25.4 * 72), x1, 0.01);
         Assert.Equal(100 * scale, (x2 - x1) / 72 * 25.4, 0.01);
+    }
+
+    [Theory]
+    [InlineData(true, 1)]
+    [InlineData(false, 0)]
+    public void Draw_Label_ClearsPaperOnlyWithAHalo(bool hasHalo, int rectangles)
+    {
+        var label = new Label(10, 0, "gap 7 mm", 3) { HasHalo = hasHalo };
+        using var document = new PdfDocument();
+        document.Options.CompressContentStreams = false;
+        using (var graphics = XGraphics.FromPdfPage(document.AddPage()))
+        {
+            PdfSceneWriter.Draw(graphics, Bar with { Shapes = [label] }, 20, 30, 1);
+        }
+        using var stream = new MemoryStream();
+        document.Save(stream, closeStream: false);
+        Assert.Equal(
+            rectangles,
+            FilledRectangle.Count(Encoding.Latin1.GetString(stream.ToArray()))
+        );
     }
 
     [Theory]

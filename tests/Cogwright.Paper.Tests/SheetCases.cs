@@ -20,6 +20,9 @@ internal static class SheetCases
 
     internal static WorksheetContent Content(string name) => Contents[name].Value.Content;
 
+    internal static (WorksheetContent Content, ImmutableArray<Scene> Drawings) Sheet(string name) =>
+        Contents[name].Value;
+
     internal static (byte[] Pdf, WorksheetLayout Layout) Set(string name, PaperSize size)
     {
         var (content, drawings) = Contents[name].Value;
@@ -39,6 +42,10 @@ internal static class SheetCases
         foreach (var (name, spec, work) in ModelBikes.All)
         {
             cases["model: " + name] = new(() => ModelBikes.Sheet(spec, work));
+        }
+        foreach (var (name, spec, work) in DemoBikes.All)
+        {
+            cases["demo: " + name] = new(() => ModelBikes.Sheet(spec, work));
         }
         return cases;
     }

@@ -13,6 +13,52 @@ internal static class WorksheetFixtures
     private const string Turning =
         "WARNING: A turning chain pulls in fingers, rags and gloves. It can cut off fingers. Keep all of them away while it turns; stop it before you touch or measure.";
 
+    // What a program says in short at the stand: by the full caution's first words, and by the name of a target.
+    private static readonly (string Starts, string InShort)[] CautionsInShort =
+    [
+        ("Follow", "Maker's instructions and local law first."),
+        (
+            "WARNING: Faults",
+            "Faults can kill: a qualified mechanic checks the work before the ride."
+        ),
+        ("WARNING: A turning", "A turning chain takes fingers: hands, rags, gloves away."),
+        ("WARNING: A cracked", "Cracks can kill: stop."),
+        ("WARNING: A hanger", "Bent often, it breaks: replace it."),
+        ("WARNING: A chain pin", "Pins fly: eye protection."),
+        ("WARNING: If the inboard", "Spokes can lock the wheel: prove it first."),
+        ("CAUTION: A chain that falls", "A dropped chain jams: stop screw first."),
+        ("WARNING: A loose axle", "A loose axle can kill: torque it."),
+    ];
+
+    private static readonly Dictionary<string, string> TitlesInShort = new()
+    {
+        ["rough-stops"] = "By eye: pulley under the smallest, then largest cog",
+        ["chain-routed"] = "Over guide pulley, past the tab, under tension pulley",
+        ["outboard-stop"] = "Pulley straight under the smallest cog",
+        ["index-cogs"] = "Each click one cog, quiet; not yet the largest cog",
+        ["inboard-stop-proven"] = "Prove it by hand before the first shift",
+        ["gap"] = "Gap",
+        ["hanger-straight"] = "Difference at the rim",
+        ["cable-adjuster"] = "Barrel adjuster",
+        ["front-height"] = "Cage height",
+        ["front-inner-gap"] = "Inboard stop",
+        ["front-outer-gap"] = "Outboard stop",
+        ["tighten-lockring"] = "Lockring",
+        ["torque-lockring"] = "Lockring",
+        ["tighten-rearMount"] = "Mounting bolt",
+        ["torque-rearMount"] = "Mounting bolt",
+        ["tighten-rearCable"] = "Rear cable",
+        ["torque-rearCable"] = "Rear cable",
+        ["torque-frontMount"] = "Front clamp",
+    };
+
+    private static readonly Dictionary<string, string> ConventionsInShort = new()
+    {
+        ["hanger-straight"] = "opposite clock positions, same spot of the rim; derailleur off",
+        ["gap"] = "tooth tip to tooth tip, rigid rear end",
+        ["front-height"] = "plate to tallest teeth",
+    };
+
     private static readonly (string Path, string Value, string From)[] Guesses =
     [
         ("rearDerailleur.slant", "52°", "class of the derailleur"),
@@ -90,6 +136,7 @@ internal static class WorksheetFixtures
             BikeName = "Шайба 48×17",
             Gearing = "48 × 17",
             Cautions = TopCautions,
+            CautionsInShort = [.. TopCautions.Select(InShort)],
             Stages =
             [
                 Inspection,
@@ -195,6 +242,7 @@ internal static class WorksheetFixtures
             BikeName = name,
             Gearing = gearing,
             Cautions = TopCautions,
+            CautionsInShort = [.. TopCautions.Select(InShort)],
             Stages = [Inspection, .. Rear, .. Front(front), Torques(front > 0), Tests],
             Chain = Chain(110, 106.768),
             Turns = Turns,
@@ -247,9 +295,9 @@ internal static class WorksheetFixtures
                 WorkStage.Mounting,
                 "Mount and tighten",
                 [],
-                Torque("torque-lockring-first", "Tighten: Cassette lockring", 29, 50),
+                Torque("tighten-lockring", "Tighten: Cassette lockring", 29, 50),
                 Look("body-tab", "Derailleur screwed in by hand, its tab free against the hanger"),
-                Torque("torque-rearMount-first", "Tighten: Rear derailleur mounting bolt", 8, 10)
+                Torque("tighten-rearMount", "Tighten: Rear derailleur mounting bolt", 8, 10)
             ),
             Stage(
                 WorkStage.RoughStops,
@@ -292,7 +340,7 @@ internal static class WorksheetFixtures
                     "turns",
                     null
                 ),
-                Torque("torque-rearCable-first", "Tighten: Rear cable anchor", 5, 7)
+                Torque("tighten-rearCable", "Tighten: Rear cable anchor", 5, 7)
             ),
             Stage(
                 WorkStage.OutboardStop,
@@ -473,7 +521,16 @@ internal static class WorksheetFixtures
         string title,
         string[] cautions,
         params Target[] targets
-    ) => new(stage, title, [.. cautions], [.. targets]);
+    ) =>
+        new(stage, title, [.. cautions], [.. targets])
+        {
+            CautionsInShort = [.. cautions.Select(InShort)],
+        };
+
+    private static string InShort(string caution) =>
+        CautionsInShort
+            .First(each => caution.StartsWith(each.Starts, StringComparison.Ordinal))
+            .InShort;
 
     private static Target Look(string id, string title, string? note = null) =>
         new()
@@ -481,6 +538,7 @@ internal static class WorksheetFixtures
             Id = id,
             Stage = WorkStage.Inspection,
             Title = title,
+            TitleInShort = TitlesInShort.GetValueOrDefault(id),
             Source = TargetSource.CommonPractice,
             Note = note,
         };
@@ -491,6 +549,7 @@ internal static class WorksheetFixtures
             Id = id,
             Stage = WorkStage.Torque,
             Title = title,
+            TitleInShort = TitlesInShort.GetValueOrDefault(id),
             Lower = lower,
             Upper = upper,
             Unit = "N·m",
@@ -516,7 +575,9 @@ internal static class WorksheetFixtures
             Id = id,
             Stage = WorkStage.Gap,
             Title = title,
+            TitleInShort = TitlesInShort.GetValueOrDefault(id),
             Convention = convention,
+            ConventionInShort = ConventionsInShort.GetValueOrDefault(id),
             Value = value,
             Lower = lower,
             Upper = upper,

@@ -51,6 +51,37 @@ public sealed partial class WordsTests
         Assert.Null(cable.Single(t => t.Id == TargetNames.FrontOuterGap).Caution);
     }
 
+    // A line of paper at the stand holds about fifty letters; half of one where it stands beside a heading.
+    [Fact]
+    public void ShortForms_Always_FitALineOfPaper() =>
+        Assert.All(
+            // The chain box says these two in figures.
+            Everything.Where(t => t.Id is not (TargetNames.DirectPath or TargetNames.ChainPitches)),
+            t =>
+            {
+                Assert.InRange((t.TitleInShort ?? t.Title).Length, 1, 52);
+                Assert.InRange((t.ConventionInShort ?? t.Convention).Length, 0, 62);
+                Assert.InRange((t.CautionInShort ?? "").Length, t.Caution is null ? 0 : 8, 60);
+            }
+        );
+
+    [Fact]
+    public void CautionInShort_Always_IsOneWholeSentenceOfItsOwn()
+    {
+        var cautions = Everything
+            .Where(t => t.Caution is not null)
+            .Select(t => (t.Caution, t.CautionInShort))
+            .Distinct()
+            .ToArray();
+        Assert.All(cautions, c => Assert.EndsWith(".", c.CautionInShort, StringComparison.Ordinal));
+        Assert.All(
+            cautions,
+            c => Assert.DoesNotContain("…", c.CautionInShort, StringComparison.Ordinal)
+        );
+        Assert.Equal(cautions.Length, cautions.Select(c => c.Caution).Distinct().Count());
+        Assert.Equal(cautions.Length, cautions.Select(c => c.CautionInShort).Distinct().Count());
+    }
+
     [Fact]
     public void Sentences_Always_SayPitchesNeverBareLinks() =>
         Assert.All(
@@ -61,7 +92,19 @@ public sealed partial class WordsTests
     [Fact]
     public void Sentences_Always_AreFilled() =>
         Assert.All(
-            Everything.SelectMany(t => new[] { t.Title, t.Note, t.Convention, t.Tool, t.Caution }),
+            Everything.SelectMany(t =>
+                new[]
+                {
+                    t.Title,
+                    t.TitleInShort,
+                    t.Note,
+                    t.Convention,
+                    t.ConventionInShort,
+                    t.Tool,
+                    t.Caution,
+                    t.CautionInShort,
+                }
+            ),
             words => Assert.DoesNotMatch(@"\{\d|NaN|∞|  ", words ?? "")
         );
 

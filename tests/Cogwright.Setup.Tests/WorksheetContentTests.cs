@@ -50,6 +50,22 @@ public sealed class WorksheetContentTests
     }
 
     [Fact]
+    public void Make_EveryCaution_HasAShortFormInItsPlace()
+    {
+        Assert.Equal(Content.Cautions.Length, Content.CautionsInShort.Length);
+        Assert.All(
+            Content.Stages,
+            stage => Assert.Equal(stage.Cautions.Length, stage.CautionsInShort.Length)
+        );
+        var front = Content.Stages.Single(stage => stage.Stage == WorkStage.Front);
+        var derail = front.Targets.Single(t => t.Id == TargetNames.FrontInnerGap);
+        Assert.Equal(
+            derail.CautionInShort,
+            front.CautionsInShort[front.Cautions.IndexOf(derail.Caution!)]
+        );
+    }
+
+    [Fact]
     public void Make_ChainBox_SaysInnerAndOuter()
     {
         Assert.Equal(
@@ -106,6 +122,8 @@ public sealed class WorksheetContentTests
         };
         var turns = WorksheetContent.Make(Bikes.Catalogue(spec), Bikes.CableDouble).Turns!;
         Assert.Null(turns.Rows[0].Turns);
+        Assert.Contains("½ turn clockwise", turns.WithoutTurns, StringComparison.Ordinal);
+        Assert.Contains("½ turn anticlockwise", turns.WithoutTurns, StringComparison.Ordinal);
         Assert.Contains("½ turn clockwise", turns.Rows[0].Action, StringComparison.Ordinal);
         Assert.Contains(turns.Notes, n => n.Contains("direction only", StringComparison.Ordinal));
     }

@@ -51,13 +51,13 @@ internal sealed class WorksheetCommand(IAnsiConsole console) : Command<Worksheet
     }
 
     /// <summary>The drawings of the second side: where the gap is measured, close up and whole, and all gears.</summary>
-    private static System.Collections.Immutable.ImmutableArray<Scene> Drawings(Bike bike) =>
-        bike.Spec.RearDerailleur is null
-            ? [SideView.Draw(bike.Table, bike.GapGear), GearTableDrawing.Draw(bike.Table)]
-            :
-            [
-                SideView.Draw(bike.Table, bike.GapGear),
-                GapView.Draw(bike.Table, bike.GapGear),
-                GearTableDrawing.Draw(bike.Table),
-            ];
+    private static System.Collections.Immutable.ImmutableArray<Scene> Drawings(Bike bike)
+    {
+        // The worksheet lists the assumed values itself.
+        var side = SideView.Draw(bike.Table, bike.GapGear, new() { NamesAssumed = false });
+        var table = GearTableDrawing.Draw(bike.Table, new() { NamesAssumed = false });
+        return bike.Spec.RearDerailleur is null
+            ? [side, table]
+            : [side, GapView.Draw(bike.Table, bike.GapGear, new() { NamesAssumed = false }), table];
+    }
 }

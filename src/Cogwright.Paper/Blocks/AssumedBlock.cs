@@ -4,79 +4,57 @@ using Cogwright.Setup;
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>
-/// Values that nobody measured, before anything built on them is set: as many as two lines hold, then how many
-/// more; the complete list stands on side two.
+/// How many values nobody measured and the first of them, on one line, before anything built on them is set; the
+/// complete list stands overleaf.
 /// </summary>
 internal sealed class AssumedBlock(ImmutableArray<AssumedValue> assumed) : Block
 {
-    private const int MostLines = 2;
-    private const double TitlePt = 10;
-    private const double TextPt = 9;
+    private const double TextPt = 8.5;
     private const double Pad = 3;
+    private const double AbovePt = 1.5;
 
     /// <inheritdoc/>
     internal override string Name => "assumed";
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
-        assumed.IsEmpty
-            ? 0
-            : Setting.Line(TitlePt)
-                + (Lines(setting, widthPt).Count * Setting.Line(TextPt))
-                + (2 * Pad);
+        assumed.IsEmpty ? 0 : Setting.Line(TextPt) + (2 * AbovePt);
 
     /// <inheritdoc/>
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
         sheet.Frame(box, 1.4);
-        var width = box.Width - (2 * Pad);
-        sheet.Print(
-            Texts.Get("sheet.assumedTitle"),
-            new PaperBox(box.Left + Pad, box.Top + Pad, width, Setting.Line(TitlePt)),
-            TitlePt,
-            bold: true
-        );
-        sheet.PrintLines(
-            Lines(setting, box.Width),
-            box.Left + Pad,
-            box.Top + Pad + Setting.Line(TitlePt),
-            width,
-            TextPt
-        );
+        var line = box with
+        {
+            Left = box.Left + Pad,
+            Width = box.Width - (2 * Pad),
+            Top = box.Top + AbovePt,
+            Height = Setting.Line(TextPt),
+        };
+        sheet.Print(Line(setting, line.Width), line, TextPt, bold: true);
     }
 
-    private List<string> Lines(Setting setting, double widthPt)
+    private string Line(Setting setting, double widthPt)
     {
-        for (var shown = assumed.Length; shown > 1; shown--)
+        var lead =
+            assumed.Length == 1
+                ? Texts.Get("sheet.assumedOne")
+                : Texts.Get("sheet.assumedLead", assumed.Length);
+        var line = lead;
+        for (var shown = assumed.Length; shown > 0; shown--)
         {
-            var lines = Lines(setting, widthPt, shown);
-            if (lines.Count <= MostLines)
+            var paths = string.Join(", ", assumed.Take(shown).Select(value => value.Path));
+            line = Texts.Get(
+                shown == assumed.Length ? "sheet.assumedAll" : "sheet.assumedFirst",
+                lead,
+                paths
+            );
+            if (setting.Fit.Width(line, TextPt, true) <= widthPt)
             {
-                return lines;
+                return line;
             }
         }
-        return setting.Fit.Wrap(
-            string.Join('\n', Lines(setting, widthPt, 1)),
-            TextPt,
-            false,
-            widthPt - (2 * Pad),
-            MostLines
-        );
-    }
-
-    private List<string> Lines(Setting setting, double widthPt, int shown)
-    {
-        var text = string.Join(
-            "; ",
-            assumed
-                .Take(shown)
-                .Select(value => Texts.Get("sheet.assumedShort", value.Path, value.Value))
-        );
-        if (shown < assumed.Length)
-        {
-            text = Texts.Get("sheet.andMore", text, assumed.Length - shown);
-        }
-        return setting.Fit.Wrap(text, TextPt, false, widthPt - (2 * Pad));
+        return line;
     }
 }

@@ -4,10 +4,10 @@ namespace Cogwright.Paper.Blocks;
 internal static class Columns
 {
     /// <summary>Width of the box for a value (pt).</summary>
-    internal static double ValuePt { get; } = Points.FromMm(13.5);
+    internal static double ValuePt { get; } = Points.FromMm(12.8);
 
     /// <summary>Width of the box for initials (pt).</summary>
-    internal static double InitialsPt { get; } = Points.FromMm(9);
+    internal static double InitialsPt { get; } = Points.FromMm(8.5);
 
     /// <summary>Width of found, left at and initials together (pt).</summary>
     internal static double WriteInPt => (2 * ValuePt) + InitialsPt;

@@ -11,16 +11,16 @@ internal sealed class HangerClock(Target? target) : Block
 {
     private const double CaptionPt = 8;
     private const double HourPt = 9;
-    private const double Above = 3;
+    private const double Above = 2;
 
     /// <inheritdoc/>
     internal override string Name => "hanger-clock";
 
-    private static double BoxWidth => Points.FromMm(20);
+    private static double BoxWidth => Points.FromMm(19);
 
-    private static double BoxHeight => Points.FromMm(7);
+    private static double BoxHeight => Points.FromMm(6.6);
 
-    private static double FaceDiameter => Points.FromMm(9);
+    private static double FaceDiameter => Points.FromMm(8.5);
 
     private static double ClockWidth => (2 * BoxWidth) + FaceDiameter;
 
@@ -29,9 +29,12 @@ internal sealed class HangerClock(Target? target) : Block
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
         Above
-        + Math.Max(ClockHeight, HeadHeight(setting, widthPt))
-        + (SmallLines(setting, widthPt).Count * Setting.Line(Setting.SmallPt))
-        + 2;
+        + Math.Max(
+            ClockHeight,
+            HeadHeight(setting, widthPt)
+                + (SmallLines(setting, TextWidth(widthPt)).Count * Setting.Line(Setting.SmallPt))
+        )
+        + 1;
 
     /// <inheritdoc/>
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
@@ -46,7 +49,7 @@ internal sealed class HangerClock(Target? target) : Block
             width,
             setting.Density.TitlePt
         );
-        sheet.PrintLines(
+        next = sheet.PrintLines(
             ValueLines(setting, width),
             box.Left,
             next,
@@ -54,14 +57,8 @@ internal sealed class HangerClock(Target? target) : Block
             Setting.StandPt,
             bold: true
         );
+        sheet.PrintLines(SmallLines(setting, width), box.Left, next, width, Setting.SmallPt);
         DrawClock(sheet, box.Right - (ClockWidth / 2), top + (ClockHeight / 2));
-        sheet.PrintLines(
-            SmallLines(setting, box.Width),
-            box.Left,
-            top + Math.Max(ClockHeight, HeadHeight(setting, box.Width)),
-            box.Width,
-            Setting.SmallPt
-        );
     }
 
     private static void DrawClock(Sheet sheet, double x, double y)
@@ -128,13 +125,23 @@ internal sealed class HangerClock(Target? target) : Block
     }
 
     private List<string> TitleLines(Setting setting, double width) =>
-        setting.Fit.Wrap(target?.Title ?? "", setting.Density.TitlePt, false, width);
+        setting.Fit.Wrap(
+            target is null ? "" : ShortWords.Title(target),
+            setting.Density.TitlePt,
+            false,
+            width
+        );
 
     private List<string> ValueLines(Setting setting, double width) =>
         setting.Fit.Wrap(target is null ? "" : Amount.Of(target), Setting.StandPt, true, width);
 
     private List<string> SmallLines(Setting setting, double width) =>
-        target is { Convention.Length: > 0 }
-            ? SmallPrint.Lines(setting, target, width)
-            : setting.Fit.Wrap(Texts.Get("sheet.hangerConvention"), Setting.SmallPt, false, width);
+        setting.Fit.Wrap(
+            target is { Convention.Length: > 0 }
+                ? SmallPrint.OfMeasure(target)
+                : Texts.Get("sheet.hangerConvention"),
+            Setting.SmallPt,
+            false,
+            width
+        );
 }

@@ -2,93 +2,116 @@ using Cogwright.Setup;
 
 namespace Cogwright.Paper.Blocks;
 
-/// <summary>Bike, gearing, and the lines for date, job and people.</summary>
+/// <summary>In one row: bike and gearing at the left, the boxes for date, job and people at the right.</summary>
 internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
 {
-    private const double NamePt = 16;
-    private const double GearingPt = 9;
-    private const double FieldHeight = 21;
+    /// <summary>The record's name of the block.</summary>
+    internal const string BlockName = "header";
+
+    private const double Height = 28.2;
+    private const double FieldPt = 11;
+    private const double SideNumberPt = 52;
+    private static readonly double[] NameSizes = [16, 14.5, 13, 11.5, 10];
+
+    private static readonly (string Key, double WidthMm)[] Fields =
+    [
+        ("sheet.date", 24),
+        ("sheet.jobNumber", 20),
+        ("sheet.mechanic", 28),
+        ("sheet.checkedBy", 25),
+    ];
 
     /// <inheritdoc/>
-    internal override string Name => "header";
+    internal override string Name => BlockName;
+
+    /// <summary>Where the number of the side stands on a page.</summary>
+    internal static PaperBox SideNumber(PaperBox page)
+    {
+        var right = FieldsLeft(page.Right) - 4;
+        var line = Setting.Line(Setting.SmallPt);
+        return new PaperBox(right - SideNumberPt, page.Top + Height - line, SideNumberPt, line);
+    }
 
     /// <inheritdoc/>
-    internal override double Measure(Setting setting, double widthPt) =>
-        (NameLines(setting, widthPt).Count * Setting.Line(NamePt))
-        + (OnOneLine(setting, widthPt) ? 0 : Setting.Line(GearingPt))
-        + FieldHeight
-        + 2;
+    internal override double Measure(Setting setting, double widthPt) => Height;
 
     /// <inheritdoc/>
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        var top = sheet.PrintLines(
-            NameLines(setting, box.Width),
-            box.Left,
-            box.Top,
-            box.Width,
-            NamePt,
-            bold: true
-        );
-        if (OnOneLine(setting, box.Width))
+        var left = FieldsLeft(box.Right);
+        DrawName(setting, sheet, box with { Width = left - 4 - box.Left });
+        foreach (var (key, widthMm) in Fields)
         {
-            var height = Setting.Line(NamePt);
-            sheet.Print(
-                content.Gearing,
-                box with
-                {
-                    Top = box.Top + 2,
-                    Height = height,
-                    Left = box.Right - GearingWidth(setting),
-                    Width = GearingWidth(setting),
-                },
-                GearingPt
-            );
-        }
-        else
-        {
-            sheet.Print(
-                content.Gearing,
-                new PaperBox(box.Left, top, box.Width, Setting.Line(GearingPt)),
-                GearingPt
-            );
-            top += Setting.Line(GearingPt);
-        }
-        top += 2;
-        ReadOnlySpan<(string Words, string Value, double Share)> fields =
-        [
-            (Texts.Get("sheet.date"), date, 0.2),
-            (Texts.Get("sheet.jobNumber"), "", 0.2),
-            (Texts.Get("sheet.mechanic"), "", 0.34),
-            (Texts.Get("sheet.checkedBy"), "", 0.26),
-        ];
-        var left = box.Left;
-        foreach (var (words, value, share) in fields)
-        {
-            var field = new PaperBox(left, top, box.Width * share, FieldHeight);
+            var field = new PaperBox(left, box.Top, Points.FromMm(widthMm), Height);
             sheet.Frame(field);
-            var width = setting.Fit.Width(words, Setting.SmallPt, false);
+            var line = Setting.Line(Setting.SmallPt);
             sheet.Print(
-                words,
-                new PaperBox(left + 2.5, top + 1, width + 1, Setting.Line(Setting.SmallPt)),
+                Texts.Get(key),
+                new PaperBox(left + 2.5, field.Top + 1, field.Width - 4, line),
                 Setting.SmallPt
             );
-            sheet.Print(
-                value,
-                new PaperBox(left + width + 6, top, field.Width - width - 8, FieldHeight),
-                12
-            );
+            if (key == "sheet.date")
+            {
+                sheet.Print(
+                    date,
+                    field with
+                    {
+                        Left = left + 2.5,
+                        Width = field.Width - 4,
+                        Top = field.Top + line,
+                        Height = Height - line,
+                    },
+                    FieldPt
+                );
+            }
             left += field.Width;
         }
     }
 
-    private double GearingWidth(Setting setting) =>
-        setting.Fit.Width(content.Gearing, GearingPt, false) + 1;
+    private void DrawName(Setting setting, Sheet sheet, PaperBox box)
+    {
+        var small = Setting.Line(Setting.SmallPt);
+        var name = box with { Height = Height - small };
+        var size = Array.Find(
+            NameSizes,
+            each => setting.Fit.Width(content.BikeName, each, true) <= box.Width
+        );
+        if (size > 0)
+        {
+            sheet.Print(content.BikeName, name, size, bold: true);
+        }
+        else
+        {
+            // On two lines, the second shortened; they just fit above the gearing.
+            sheet.PrintLines(
+                setting.Fit.Wrap(content.BikeName, Setting.SmallPt, true, box.Width, mostLines: 2),
+                box.Left,
+                box.Top,
+                box.Width,
+                Setting.SmallPt,
+                bold: true
+            );
+        }
+        sheet.Print(
+            content.Gearing,
+            box with
+            {
+                Top = box.Top + Height - small,
+                Height = small,
+                Width = box.Width - SideNumberPt - 4,
+            },
+            Setting.SmallPt
+        );
+    }
 
-    private bool OnOneLine(Setting setting, double widthPt) =>
-        setting.Fit.Width(content.BikeName, NamePt, true) + 12 + GearingWidth(setting) <= widthPt;
-
-    private List<string> NameLines(Setting setting, double width) =>
-        setting.Fit.Wrap(content.BikeName, NamePt, true, width, mostLines: 2);
+    private static double FieldsLeft(double right)
+    {
+        var width = 0.0;
+        foreach (var (_, widthMm) in Fields)
+        {
+            width += Points.FromMm(widthMm);
+        }
+        return right - width;
+    }
 }

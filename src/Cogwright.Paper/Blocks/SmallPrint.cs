@@ -1,65 +1,43 @@
-using System.Collections.Immutable;
 using Cogwright.Setup;
 
 namespace Cogwright.Paper.Blocks;
 
-/// <summary>The small print under a line of the work, and the cautions above it.</summary>
+/// <summary>The small print of a line of the work.</summary>
 internal static class SmallPrint
 {
-    /// <summary>Convention of a target and whether it rests on assumed values; with notes also its tool and note.</summary>
-    internal static List<string> Lines(Setting setting, Target target, double widthPt)
+    /// <summary>Of a measure: whether it rests on assumed values, its convention and its tool.</summary>
+    internal static string OfMeasure(Target target) =>
+        Joined(target, ShortWords.Convention(target), target.Tool);
+
+    /// <summary>Of what is only done or looked at: its convention and, where there is room, its tool.</summary>
+    internal static string OfTick(Setting setting, Target target) =>
+        Joined(
+            target,
+            setting.Density.TickDetails ? ShortWords.Convention(target) : "",
+            setting.Density.TickTools ? target.Tool : null
+        );
+
+    private static string Joined(Target target, string convention, string? tool)
     {
         var small = new List<string>();
         if (target.Source == TargetSource.Assumed)
         {
             small.Add(Texts.Get("sheet.assumedTarget"));
         }
-        if (target.Convention.Length > 0)
+        if (convention.Length > 0)
         {
-            small.Add(target.Convention);
+            small.Add(convention);
         }
-        // The tool stands with every measure; with a look or a move of the hand only when there is room.
-        if (target.Tool is { } tool && (target.Unit.Length > 0 || setting.Density.Notes))
+        if (tool is not null)
         {
-            small.Add(Texts.Get("sheet.tool", tool));
+            small.Add(small.Count == 0 ? tool : InRow(tool));
         }
-        if (setting.Density.Notes && target.Note is { } note)
-        {
-            small.Add(note);
-        }
-        return setting.Fit.Wrap(string.Join(" · ", small), Setting.SmallPt, false, widthPt);
+        return string.Join(" · ", small);
     }
 
-    /// <summary>Cautions in the setting's form, each on lines of its own, to be printed bold.</summary>
-    internal static List<string> Cautions(
-        Setting setting,
-        ImmutableArray<string> cautions,
-        double widthPt
-    )
-    {
-        var lines = new List<string>();
-        foreach (var caution in cautions)
-        {
-            var text = Texts.Get("sheet.caution", Form(caution, setting.Density.Cautions));
-            lines.AddRange(setting.Fit.Wrap(text, Setting.SmallPt, true, widthPt));
-        }
-        return lines;
-    }
-
-    /// <summary>A caution, or its hazard with or without its avoidance; an ellipsis says that words were left out.</summary>
-    internal static string Form(string caution, CautionForm form)
-    {
-        var first = caution.IndexOf(". ", StringComparison.Ordinal);
-        var last = caution.LastIndexOf(". ", StringComparison.Ordinal);
-        return form switch
-        {
-            CautionForm.Hazard when first > 0 => caution[..(first + 1)] + " …",
-            CautionForm.HazardAndAvoidance when first > 0 && last > first => string.Concat(
-                caution.AsSpan(0, first + 1),
-                " … ",
-                caution.AsSpan(last + 2)
-            ),
-            _ => caution,
-        };
-    }
+    /// <summary>A tool in the middle of a line: "Feeler gauge" becomes "feeler gauge", an abbreviation stays.</summary>
+    private static string InRow(string tool) =>
+        tool.Length > 1 && char.IsLower(tool[1])
+            ? char.ToLowerInvariant(tool[0]) + tool[1..]
+            : tool;
 }

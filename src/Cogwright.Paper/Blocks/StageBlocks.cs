@@ -14,6 +14,9 @@ internal static class StageBlocks
         "chain-count-twice",
     ];
 
+    // The box of gears not to use has a tick of its own.
+    private const string GearsTold = "gears-not-to-use";
+
     /// <summary>Heading, lines and the stage's own boxes.</summary>
     internal static IEnumerable<Block> Of(
         int number,
@@ -32,23 +35,23 @@ internal static class StageBlocks
             stage,
             cautions,
             stage.Stage == WorkStage.Chain
-                || (stage.Stage != WorkStage.Hanger && stage.Targets.Any(IsMeasure)),
-            stage.Targets.Any(target => target.IsTorque) ? TorqueConvention(stage, content) : null
+                ? stage.Targets.Any(IsMeasureOutsideBox)
+                : stage.Stage != WorkStage.Hanger && stage.Targets.Any(IsMeasure)
         );
         if (stage.Stage == WorkStage.Chain)
         {
             yield return new ChainBlock(
                 content.Chain,
-                stage.Targets.FirstOrDefault(target => target.Id == TargetNames.DirectPath)?.Note
+                stage.Targets.FirstOrDefault(target => target.Id == TargetNames.DirectPath)
             );
         }
         var hanger =
             stage.Stage == WorkStage.Hanger ? stage.Targets.FirstOrDefault(IsMeasure) : null;
-        if (stage.Stage == WorkStage.Hanger)
+        if (stage.Stage == WorkStage.Hanger && hanger is null)
         {
-            yield return new HangerClock(hanger);
+            yield return new HangerClock(null);
         }
-        foreach (var block in Lines(stage, hanger))
+        foreach (var block in Lines(stage, hanger, content))
         {
             yield return block;
         }
@@ -61,25 +64,38 @@ internal static class StageBlocks
     private static bool IsMeasure(Target target) =>
         !target.IsTorque && Amount.Of(target).Length > 0;
 
-    // How a torque is read is the same for all: it stands once, before the first of them and before the walk-round.
-    private static string? TorqueConvention(WorksheetStage stage, WorksheetContent content)
-    {
-        var torque = stage.Targets.FirstOrDefault(target => target.IsTorque);
-        var first = content.Stages.First(each => each.Targets.Any(target => target.IsTorque));
-        return
-            torque is not { Convention.Length: > 0 }
-            || !(stage.Stage is WorkStage.Torque || ReferenceEquals(stage, first))
-            ? null
-            : Texts.Get("sheet.torqueConvention", torque.Convention);
-    }
+    private static bool IsMeasureOutsideBox(Target target) =>
+        IsMeasure(target) && !InChainBox.Contains(target.Id);
 
-    private static IEnumerable<Block> Lines(WorksheetStage stage, Target? inClock)
+    private static IEnumerable<Block> Lines(
+        WorksheetStage stage,
+        Target? inClock,
+        WorksheetContent content
+    )
     {
+        var before = stage
+            .Targets.Where(target => TightenedBefore.Holds(target, content))
+            .ToImmutableArray();
+        if (!before.IsEmpty)
+        {
+            yield return new TightenedBefore(before);
+        }
         var ticks = ImmutableArray.CreateBuilder<Target>();
         foreach (var target in stage.Targets)
         {
+            if (ReferenceEquals(target, inClock))
+            {
+                if (ticks.Count > 0)
+                {
+                    yield return new TickGroup(ticks.ToImmutable());
+                    ticks.Clear();
+                }
+                yield return new HangerClock(target);
+                continue;
+            }
             if (
-                ReferenceEquals(target, inClock)
+                before.Contains(target)
+                || (target.Id == GearsTold && !content.GearsNotToUse.IsEmpty)
                 || (stage.Stage == WorkStage.Chain && InChainBox.Contains(target.Id))
             )
             {

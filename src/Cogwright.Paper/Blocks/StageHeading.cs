@@ -3,16 +3,17 @@ using Cogwright.Setup;
 
 namespace Cogwright.Paper.Blocks;
 
-/// <summary>A stage's number and name, the headings of its boxes, and its cautions: before the first action.</summary>
+/// <summary>
+/// A stage's number and name, beside it its cautions in short, before the first action, and the headings of its boxes.
+/// </summary>
 internal sealed class StageHeading(
     int number,
     WorksheetStage stage,
     StageCautions cautions,
-    bool writeIn,
-    string? convention
+    bool writeIn
 ) : Block
 {
-    private const double Above = 2;
+    private const double Above = 1.5;
     private const double NamePt = 10;
     private const double NumberWidth = 17;
 
@@ -22,16 +23,16 @@ internal sealed class StageHeading(
     /// <inheritdoc/>
     internal override bool StaysWithNext => true;
 
+    private string Title =>
+        cautions is { HoldsEarlier: true, Fresh.IsEmpty: true }
+            ? Texts.Get("sheet.stageWithSign", stage.Title)
+            : stage.Title;
+
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
         Above
         + Setting.Line(NamePt)
-        + 1
-        + (Small(setting, widthPt).Count * Setting.Line(Setting.SmallPt))
-        + (
-            SmallPrint.Cautions(setting, cautions.Fresh, widthPt).Count
-            * Setting.Line(Setting.SmallPt)
-        );
+        + ((Cautions(setting, widthPt).Count - 1) * Setting.Line(Setting.SmallPt));
 
     /// <inheritdoc/>
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
@@ -49,34 +50,35 @@ internal sealed class StageHeading(
             align: Align.Middle,
             white: true
         );
-        var rightPart = writeIn ? Columns.WriteInPt : Columns.InitialsPt;
-        sheet.Print(
-            cautions.HoldsEarlier ? Texts.Get("sheet.stageWithSign", stage.Title) : stage.Title,
-            new PaperBox(
-                box.Left + NumberWidth + 4,
-                top,
-                box.Width - NumberWidth - 4 - rightPart - 3,
-                line
-            ),
-            NamePt,
-            bold: true
-        );
+        var (left, room) = (box.Left + NumberWidth + 4, Beside(setting, box.Width));
+        var title = new PaperBox(left, top, box.Right - RightPart - left, line);
+        sheet.Print(Title, title, NamePt, bold: true);
         if (writeIn)
         {
             Columns.Headings(sheet, box.Right, top, line);
         }
         sheet.Rule(box.Left, top, box.Right, top, 0.9);
-        var next = sheet.PrintLines(
-            SmallPrint.Cautions(setting, cautions.Fresh, box.Width),
+        var lines = Cautions(setting, box.Width);
+        if (room > 0)
+        {
+            var beside = title with { Left = title.Right - room, Width = room };
+            sheet.Print(lines[0], beside, Setting.SmallPt, bold: true);
+        }
+        sheet.PrintLines(
+            [.. lines.Skip(1)],
             box.Left,
-            top + line + 1,
+            top + line,
             box.Width,
             Setting.SmallPt,
             bold: true
         );
-        sheet.PrintLines(Small(setting, box.Width), box.Left, next, box.Width, Setting.SmallPt);
     }
 
-    private List<string> Small(Setting setting, double widthPt) =>
-        setting.Fit.Wrap(convention ?? "", Setting.SmallPt, false, widthPt);
+    private double RightPart => writeIn ? Columns.WriteInPt + 3 : 0;
+
+    private double Beside(Setting setting, double widthPt) =>
+        widthPt - NumberWidth - 4 - setting.Fit.Width(Title, NamePt, true) - 6 - RightPart;
+
+    private List<string> Cautions(Setting setting, double widthPt) =>
+        cautions.Lines(setting, Beside(setting, widthPt), widthPt);
 }

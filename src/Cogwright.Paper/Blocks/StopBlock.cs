@@ -2,13 +2,18 @@ using Cogwright.Setup;
 
 namespace Cogwright.Paper.Blocks;
 
-/// <summary>The inspection before anything is touched: a heavy frame, go or no-go for each look, one signature.</summary>
+/// <summary>
+/// The inspection before anything is touched: a heavy frame, its warnings in the black heading, go or no-go for each
+/// look, one answer and one signature for all.
+/// </summary>
 internal sealed class StopBlock(WorksheetStage stage, StageCautions cautions) : Block
 {
     private const double FramePt = 2.5;
     private const double Pad = 5;
-    private const double BandPt = 20;
-    private const double SignPt = 22;
+    private const double TitlePt = 12;
+    private const double BandPt = 16;
+    private const double SignPt = 18;
+    private const double SignTextPt = 11;
     private const double GoPt = 8;
     private const double SquarePt = 10;
 
@@ -17,31 +22,41 @@ internal sealed class StopBlock(WorksheetStage stage, StageCautions cautions) : 
 
     private static double AnswersWidth => Points.FromMm(17);
 
+    private static string Title => Texts.Get("sheet.stop");
+
     /// <inheritdoc/>
-    internal override double Measure(Setting setting, double widthPt)
-    {
-        var height = BandPt + SignPt + (2 * FramePt);
-        height += CautionLines(setting, widthPt).Count * Setting.Line(Setting.SmallPt);
-        foreach (var target in stage.Targets)
-        {
-            height += RowHeight(setting, target, widthPt);
-        }
-        return height;
-    }
+    internal override double Measure(Setting setting, double widthPt) =>
+        BandHeight(setting, widthPt)
+        + stage.Targets.Sum(target => RowHeight(setting, target, widthPt))
+        + SignPt
+        + FramePt;
 
     /// <inheritdoc/>
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
         sheet.Frame(box, FramePt);
-        sheet.Blacken(box with { Height = BandPt });
-        sheet.Print(
-            Texts.Get("sheet.stop"),
-            new PaperBox(box.Left + Pad, box.Top, box.Width - (2 * Pad) - AnswersWidth - 3, BandPt),
-            Setting.StandPt,
-            bold: true,
-            white: true
+        DrawBand(setting, sheet, box);
+        var top = box.Top + BandHeight(setting, box.Width);
+        foreach (var target in stage.Targets)
+        {
+            var height = RowHeight(setting, target, box.Width);
+            DrawRow(setting, sheet, target, new PaperBox(box.Left, top, box.Width, height));
+            top += height;
+        }
+        DrawSignature(
+            setting,
+            sheet,
+            new PaperBox(box.Left + Pad, top, box.Width - (2 * Pad), SignPt)
         );
+    }
+
+    private void DrawBand(Setting setting, Sheet sheet, PaperBox box)
+    {
+        sheet.Blacken(box with { Height = BandHeight(setting, box.Width) });
+        var (left, width) = (box.Left + Pad, box.Width - (2 * Pad));
+        var line = new PaperBox(left, box.Top, width - AnswersWidth - 3, BandPt);
+        sheet.Print(Title, line, TitlePt, bold: true, white: true);
         foreach (
             var (words, shift) in ((string, double)[])
                 [(Texts.Get("sheet.go"), 0), (Texts.Get("sheet.noGo"), 0.5)]
@@ -61,33 +76,37 @@ internal sealed class StopBlock(WorksheetStage stage, StageCautions cautions) : 
                 white: true
             );
         }
-        var top = sheet.PrintLines(
-            CautionLines(setting, box.Width),
-            box.Left + Pad,
-            box.Top + BandPt,
-            box.Width - (2 * Pad),
-            Setting.SmallPt,
-            bold: true
-        );
-        foreach (var target in stage.Targets)
+        var lines = Warnings(setting, box.Width);
+        var room = Beside(setting, box.Width);
+        if (room > 0)
         {
-            var height = RowHeight(setting, target, box.Width);
-            DrawRow(setting, sheet, target, new PaperBox(box.Left, top, box.Width, height));
-            top += height;
+            sheet.Print(
+                lines[0],
+                line with
+                {
+                    Left = line.Right - room,
+                    Width = room,
+                },
+                Setting.SmallPt,
+                bold: true,
+                white: true
+            );
         }
-        DrawSignature(sheet, new PaperBox(box.Left + Pad, top, box.Width - (2 * Pad), SignPt));
+        for (var i = 1; i < lines.Count; i++)
+        {
+            var small = Setting.Line(Setting.SmallPt);
+            var at = new PaperBox(left, box.Top + BandPt + ((i - 1) * small) - 1, width, small);
+            sheet.Print(lines[i], at, Setting.SmallPt, bold: true, white: true);
+        }
     }
 
     private static void DrawRow(Setting setting, Sheet sheet, Target target, PaperBox row)
     {
         var width = TextWidth(row.Width);
-        var top = sheet.PrintLines(
-            TitleLines(setting, target, row.Width),
-            row.Left + Pad,
-            row.Top + 0.5,
-            width,
-            setting.Density.TickPt
-        );
+        var size = TextPt(setting);
+        var lines = TitleLines(setting, target, row.Width);
+        var top = row.Top + ((row.Height - TextHeight(setting, target, row.Width)) / 2);
+        top = sheet.PrintLines(lines, row.Left + Pad, top, width, size);
         var amount = Amount.Of(target);
         if (amount.Length > 0)
         {
@@ -106,12 +125,11 @@ internal sealed class StopBlock(WorksheetStage stage, StageCautions cautions) : 
             width,
             Setting.SmallPt
         );
-        var answer = new PaperBox(row.Right - Pad - AnswersWidth, row.Top, 0, row.Height);
         foreach (var shift in (ReadOnlySpan<double>)[0.25, 0.75])
         {
             sheet.Frame(
                 new PaperBox(
-                    answer.Left + (AnswersWidth * shift) - (SquarePt / 2),
+                    row.Right - Pad - AnswersWidth + (AnswersWidth * shift) - (SquarePt / 2),
                     row.Top + ((row.Height - SquarePt) / 2),
                     SquarePt,
                     SquarePt
@@ -122,66 +140,66 @@ internal sealed class StopBlock(WorksheetStage stage, StageCautions cautions) : 
         sheet.Rule(row.Left + Pad, row.Bottom, row.Right - Pad, row.Bottom, 0.3);
     }
 
-    private static void DrawSignature(Sheet sheet, PaperBox line)
+    private static void DrawSignature(Setting setting, Sheet sheet, PaperBox line)
     {
-        Answers(sheet, line with { Width = Points.FromMm(40) }, Setting.StandPt);
         var box = new PaperBox(
-            line.Right - Points.FromMm(28),
-            line.Top + 2,
-            Points.FromMm(28),
-            line.Height - 3
+            line.Right - Points.FromMm(24),
+            line.Top + 1.5,
+            Points.FromMm(24),
+            line.Height - 2
         );
         sheet.Frame(box, 1.2);
+        var left = line.Left;
+        foreach (var words in (string[])[Texts.Get("sheet.go"), Texts.Get("sheet.noGo")])
+        {
+            var width = setting.Fit.Width(words, SignTextPt, true) + 16;
+            sheet.Tick(words, line with { Left = left, Width = width }, SignTextPt, bold: true);
+            left += width + 10;
+        }
         sheet.Print(
             Texts.Get("sheet.initials"),
-            new PaperBox(
-                line.Left + Points.FromMm(41),
-                line.Top,
-                box.Left - line.Left - Points.FromMm(41) - 3,
-                line.Height
-            ),
+            line with
+            {
+                Left = left,
+                Width = box.Left - left - 3,
+            },
             Setting.SmallPt,
             align: Align.End
         );
     }
 
-    private static void Answers(Sheet sheet, PaperBox box, double sizePt)
+    private double BandHeight(Setting setting, double widthPt)
     {
-        var half = box.Width * 0.4;
-        sheet.Tick(Texts.Get("sheet.go"), box with { Width = half }, sizePt, bold: true);
-        sheet.Tick(
-            Texts.Get("sheet.noGo"),
-            box with
-            {
-                Left = box.Left + half,
-                Width = box.Width - half,
-            },
-            sizePt,
-            bold: true
-        );
+        var below = Warnings(setting, widthPt).Count - 1;
+        return BandPt + (below == 0 ? 0 : (below * Setting.Line(Setting.SmallPt)) + 0.5);
     }
 
-    private static double RowHeight(Setting setting, Target target, double widthPt)
-    {
-        var height =
-            2
-            + (TitleLines(setting, target, widthPt).Count * Setting.Line(setting.Density.TickPt))
-            + (SmallLines(setting, target, widthPt).Count * Setting.Line(Setting.SmallPt));
-        if (Amount.Of(target).Length > 0)
-        {
-            height += Setting.Line(Setting.StandPt);
-        }
-        return Math.Max(height, SquarePt + 2);
-    }
+    private static double Beside(Setting setting, double widthPt) =>
+        widthPt - (2 * Pad) - AnswersWidth - 3 - setting.Fit.Width(Title, TitlePt, true) - 6;
+
+    private List<string> Warnings(Setting setting, double widthPt) =>
+        cautions.Lines(setting, Beside(setting, widthPt), widthPt - (2 * Pad));
+
+    private static double TextPt(Setting setting) => Math.Min(setting.Density.TickPt, 10.5);
+
+    private static double RowHeight(Setting setting, Target target, double widthPt) =>
+        Math.Max(TextHeight(setting, target, widthPt), SquarePt + 1) + 0.6;
+
+    private static double TextHeight(Setting setting, Target target, double widthPt) =>
+        (TitleLines(setting, target, widthPt).Count * Setting.Line(TextPt(setting)))
+        + (SmallLines(setting, target, widthPt).Count * Setting.Line(Setting.SmallPt))
+        + (Amount.Of(target).Length > 0 ? Setting.Line(Setting.StandPt) : 0);
 
     private static double TextWidth(double widthPt) => widthPt - (2 * Pad) - AnswersWidth - 3;
 
     private static List<string> TitleLines(Setting setting, Target target, double widthPt) =>
-        setting.Fit.Wrap(target.Title, setting.Density.TickPt, false, TextWidth(widthPt));
+        setting.Fit.Wrap(ShortWords.Title(target), TextPt(setting), false, TextWidth(widthPt));
 
     private static List<string> SmallLines(Setting setting, Target target, double widthPt) =>
-        SmallPrint.Lines(setting, target, TextWidth(widthPt));
-
-    private List<string> CautionLines(Setting setting, double widthPt) =>
-        SmallPrint.Cautions(setting, cautions.Fresh, widthPt - (2 * Pad));
+        setting.Fit.Wrap(
+            SmallPrint.OfTick(setting, target),
+            Setting.SmallPt,
+            false,
+            TextWidth(widthPt)
+        );
 }

@@ -5,7 +5,7 @@ namespace Cogwright.Paper.Blocks;
 /// <summary>A torque: the range, what the tool was set to, whether it clicked or what was measured, initials.</summary>
 internal sealed class TorqueRow(Target target) : Block
 {
-    private const double Gap = 1.5;
+    private const double Gap = 1;
     private const double TickPt = 8;
 
     /// <inheritdoc/>
@@ -17,11 +17,13 @@ internal sealed class TorqueRow(Target target) : Block
             ? amount
             : Texts.Get("sheet.figureOfPart", target.Unit);
 
-    private static double SetPt => Points.FromMm(9.5);
+    private static double SetPt => Points.FromMm(10);
 
-    private static double DonePt => Points.FromMm(21);
+    private static double DonePt => Points.FromMm(23.5);
 
-    private static double BoxPt => Points.FromMm(6.6);
+    private static double BoxPt => Points.FromMm(6.5);
+
+    private string? Tool => target.Source == TargetSource.Spec ? target.Tool : null;
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt)
@@ -30,7 +32,8 @@ internal sealed class TorqueRow(Target target) : Block
         return Math.Max(
                 BoxPt,
                 Math.Max(
-                    TitleLines(setting, title).Count * Setting.Line(TitlePt(setting)),
+                    (TitleLines(setting, title).Count * Setting.Line(TitlePt(setting)))
+                        + (Tool is null ? LowerBy(setting) : Setting.Line(Setting.SmallPt)),
                     ValueLines(setting, value).Count * Setting.Line(Setting.StandPt)
                 )
             ) + Gap;
@@ -42,7 +45,17 @@ internal sealed class TorqueRow(Target target) : Block
         sheet.Begin(Name, box);
         var (title, value) = Widths(setting, box.Width);
         var top = box.Top + (Gap / 2);
-        sheet.PrintLines(TitleLines(setting, title), box.Left, top, title, TitlePt(setting));
+        var next = sheet.PrintLines(
+            TitleLines(setting, title),
+            box.Left,
+            top + (Tool is null ? LowerBy(setting) : 0),
+            title,
+            TitlePt(setting)
+        );
+        if (Tool is { } tool)
+        {
+            sheet.PrintLines([tool], box.Left, next, title, Setting.SmallPt);
+        }
         sheet.PrintLines(
             ValueLines(setting, value),
             box.Left + title + 3,
@@ -77,7 +90,7 @@ internal sealed class TorqueRow(Target target) : Block
         sheet.Tick(Texts.Get("sheet.clicked"), ticks, TickPt);
         sheet.Tick(Texts.Get("sheet.measured"), ticks with { Top = ticks.Top + half }, TickPt);
         sheet.Rule(
-            done.Right - Points.FromMm(5.5),
+            done.Right - Points.FromMm(5.2),
             done.Bottom - 2.5,
             done.Right - 2,
             done.Bottom - 2.5
@@ -85,7 +98,11 @@ internal sealed class TorqueRow(Target target) : Block
         sheet.Frame(new PaperBox(done.Right, top, Columns.InitialsPt, BoxPt));
     }
 
-    private static double TitlePt(Setting setting) => Math.Min(setting.Density.TitlePt, 11);
+    private static double TitlePt(Setting setting) => Math.Min(setting.Density.TitlePt, 10.5);
+
+    // Name and figure stand on one baseline.
+    private static double LowerBy(Setting setting) =>
+        (Setting.StandPt - TitlePt(setting)) * Typeface.BaselineFactor;
 
     private (double Title, double Value) Widths(Setting setting, double widthPt)
     {
@@ -97,8 +114,8 @@ internal sealed class TorqueRow(Target target) : Block
     private List<string> TitleLines(Setting setting, double width) =>
         setting.Fit.Wrap(
             target.Source == TargetSource.Assumed
-                ? Texts.Get("sheet.assumedTitle2", target.Title)
-                : target.Title,
+                ? Texts.Get("sheet.assumedTitle2", ShortWords.Title(target))
+                : ShortWords.Title(target),
             TitlePt(setting),
             false,
             width

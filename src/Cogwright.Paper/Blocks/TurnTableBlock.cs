@@ -5,24 +5,24 @@ namespace Cogwright.Paper.Blocks;
 
 /// <summary>
 /// A gap that is off, and how far to turn the screw for it: works with the computer switched off. Too small and too
-/// large are a row each, with the direction; a column is how much.
+/// large are a row each, with the direction; a column is how much. Where no turn is to be given stands a dash, and why.
 /// </summary>
 internal sealed class TurnTableBlock(TurnTable turns) : Block
 {
     private const double Pad = 3;
-    private const double TitlePt = 9.5;
+    private const double LabelPt = 9;
     private const double HeadPt = 9;
-    private const double RowPt = 12;
+    private const double RowPt = 14;
+    private const double Above = 1.5;
 
     /// <inheritdoc/>
     internal override string Name => "turns";
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt) =>
-        (2 * Pad)
+        (2 * Above)
         + 3
-        + (TitleLines(setting, widthPt).Count * Setting.Line(TitlePt))
-        + Setting.Line(HeadPt)
+        + HeadHeight(setting, widthPt)
         + (2 * Setting.Line(RowPt))
         + (NoteLines(setting, widthPt).Count * Setting.Line(Setting.SmallPt));
 
@@ -30,29 +30,36 @@ internal sealed class TurnTableBlock(TurnTable turns) : Block
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        sheet.Frame(box with { Top = box.Top + 2, Height = box.Height - 3 }, 1.2);
+        sheet.Frame(box with { Top = box.Top + Above, Height = box.Height - (2 * Above) }, 1.2);
         var (left, width) = (box.Left + Pad, box.Width - (2 * Pad));
-        var top = sheet.PrintLines(
-            TitleLines(setting, box.Width),
-            left,
-            box.Top + 2 + Pad,
-            width,
-            TitlePt,
-            bold: true
-        );
-        var first = width * 0.52;
+        var top = box.Top + Above + 1.5;
+        var first = LabelWidth(setting, box.Width);
         var amounts = Amounts;
         var cell = (width - first) / Math.Max(1, amounts.Count);
+        var head = HeadHeight(setting, box.Width);
+        sheet.PrintLines(
+            TitleLines(setting, box.Width),
+            left,
+            top,
+            first - 3,
+            Setting.SmallPt,
+            bold: true
+        );
         for (var i = 0; i < amounts.Count; i++)
         {
             sheet.Print(
                 Texts.Get("sheet.millimetres", Amount.Number(amounts[i])),
-                new PaperBox(left + first + (cell * i), top, cell, Setting.Line(HeadPt)),
+                new PaperBox(
+                    left + first + (cell * i),
+                    top + head - Setting.Line(HeadPt),
+                    cell,
+                    Setting.Line(HeadPt)
+                ),
                 HeadPt,
                 align: Align.Middle
             );
         }
-        top += Setting.Line(HeadPt);
+        top += head;
         foreach (var sign in (ReadOnlySpan<int>)[-1, 1])
         {
             DrawRow(sheet, sign, new PaperBox(left, top, width, Setting.Line(RowPt)), first);
@@ -73,34 +80,46 @@ internal sealed class TurnTableBlock(TurnTable turns) : Block
     private void DrawRow(Sheet sheet, int sign, PaperBox line, double first)
     {
         sheet.Rule(line.Left, line.Top, line.Right, line.Top, 0.4);
-        var rows = turns.Rows.Where(row => Math.Sign(row.OffByMm) == sign).ToList();
-        var known = rows.Where(row => row.Turns is not null and not 0).ToList();
-        var clockwise = known.TrueForAll(row => row.Turns > 0);
-        var oneWay = known.Count > 0 && (clockwise || known.TrueForAll(row => row.Turns < 0));
-        var side = Texts.Get(sign < 0 ? "sheet.tooSmall" : "sheet.tooLarge");
-        var way = Texts.Get(clockwise ? "sheet.clockwise" : "sheet.anticlockwise");
-        sheet.Print(
-            oneWay ? Texts.Get("sheet.turnRow", side, way) : side,
-            line with
-            {
-                Width = first,
-            },
-            TitlePt,
-            bold: true
-        );
+        var rows = Rows(sign);
+        var oneWay = Way(rows) != 0;
+        sheet.Print(Label(sign), line with { Width = first - 2 }, LabelPt, bold: true);
         var amounts = Amounts;
         var cell = (line.Width - first) / Math.Max(1, amounts.Count);
         for (var i = 0; i < amounts.Count; i++)
         {
             var row = rows.Find(row => Math.Abs(row.OffByMm).Equals(amounts[i]));
             sheet.Print(
-                row?.Turns is { } count ? Quarters(count, withSign: !oneWay) : "?",
+                row?.Turns is { } count ? Quarters(count, withSign: !oneWay) : "—",
                 new PaperBox(line.Left + first + (cell * i), line.Top, cell, line.Height),
                 RowPt,
                 bold: true,
                 align: Align.Middle
             );
         }
+    }
+
+    private List<TurnTableRow> Rows(int sign) =>
+        [.. turns.Rows.Where(row => Math.Sign(row.OffByMm) == sign)];
+
+    /// <summary>1 when all turns go clockwise, -1 when all go anticlockwise, 0 when they differ or none is known.</summary>
+    private static int Way(List<TurnTableRow> rows)
+    {
+        var known = rows.Where(row => row.Turns is not null and not 0).ToList();
+        return known.Count == 0 ? 0
+            : known.TrueForAll(row => row.Turns > 0) ? 1
+            : known.TrueForAll(row => row.Turns < 0) ? -1
+            : 0;
+    }
+
+    private string Label(int sign)
+    {
+        var side = Texts.Get(sign < 0 ? "sheet.tooSmall" : "sheet.tooLarge");
+        return Way(Rows(sign)) switch
+        {
+            > 0 => Texts.Get("sheet.turnRow", side, Texts.Get("sheet.clockwise")),
+            < 0 => Texts.Get("sheet.turnRow", side, Texts.Get("sheet.anticlockwise")),
+            _ => side,
+        };
     }
 
     /// <summary>Turns as a hand counts them: whole turns and quarters.</summary>
@@ -124,19 +143,38 @@ internal sealed class TurnTableBlock(TurnTable turns) : Block
             : figures + "↺";
     }
 
+    private double LabelWidth(Setting setting, double widthPt) =>
+        Math.Max(
+            Math.Max(
+                setting.Fit.Width(Label(-1), LabelPt, true),
+                setting.Fit.Width(Label(1), LabelPt, true)
+            ) + 4,
+            (widthPt - (2 * Pad)) * 0.44
+        );
+
+    private double HeadHeight(Setting setting, double widthPt) =>
+        Math.Max(
+            TitleLines(setting, widthPt).Count * Setting.Line(Setting.SmallPt),
+            Setting.Line(HeadPt)
+        );
+
     private List<string> TitleLines(Setting setting, double widthPt) =>
         setting.Fit.Wrap(
             turns.Tool is { } tool
-                ? Texts.Get("sheet.turnTitleTool", turns.Screw, tool, Amount.Gear(turns.Gear))
-                : Texts.Get("sheet.turnTitle", turns.Screw, Amount.Gear(turns.Gear)),
-            TitlePt,
+                ? Texts.Get("sheet.turnTitleTool", turns.Screw, tool.Replace(' ', '\u00a0'))
+                : Texts.Get("sheet.turnTitle", turns.Screw),
+            Setting.SmallPt,
             true,
-            widthPt - (2 * Pad)
+            LabelWidth(setting, widthPt) - 3
         );
 
     private List<string> NoteLines(Setting setting, double widthPt) =>
         setting.Fit.Wrap(
-            string.Join(' ', setting.Density.Notes ? turns.Notes : turns.Notes.Take(1)),
+            turns.WithoutTurns is { } why
+                ? why
+                : Texts.Get(
+                    turns.Rows.Any(row => row.Turns is null) ? "sheet.turnNone" : "sheet.turnAgain"
+                ),
             Setting.SmallPt,
             false,
             widthPt - (2 * Pad)

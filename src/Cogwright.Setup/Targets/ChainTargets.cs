@@ -16,6 +16,11 @@ internal static class ChainTargets
             yield return Check.Of(TargetNames.DirectPath, WorkStage.Chain) with
             {
                 Convention = direct.Convention,
+                ConventionInShort = Texts.Get(
+                    "convention.direct-path.short",
+                    catalogue.LargestRing,
+                    catalogue.LargestCog
+                ),
                 Value = direct.Value,
                 Lower = direct.Value - DirectPathTolerancePitches,
                 Upper = direct.Value + DirectPathTolerancePitches,
@@ -58,7 +63,12 @@ internal static class ChainTargets
         };
         if (chain.Pitches is not { } pitches)
         {
-            return target with { Unit = "", Caution = Texts.Get("caution.noChain") };
+            return target with
+            {
+                Unit = "",
+                Caution = Texts.Get("caution.noChain"),
+                CautionInShort = Texts.Get("caution.noChain.short"),
+            };
         }
         var source =
             chain.StatedBySpec ? TargetSource.Spec

@@ -22,7 +22,10 @@ internal static class Check
             Tool = Find(id, variant, "tool"),
             Note = Find(id, variant, "note"),
             Source = TargetSource.CommonPractice,
+            TitleInShort = Find(id, variant, "short"),
+            ConventionInShort = Find(id, variant, "conventionShort"),
             Caution = caution is null ? null : Texts.Get($"caution.{caution}"),
+            CautionInShort = caution is null ? null : Texts.Get($"caution.{caution}.short"),
         };
 
     private static string? Find(string id, string? variant, string part) =>

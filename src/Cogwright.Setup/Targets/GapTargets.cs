@@ -52,6 +52,7 @@ internal static class GapTargets
                 gear.RingTeeth,
                 gear.CogTeeth
             ),
+            ConventionInShort = Texts.Get("convention.gap.short"),
             Unit = "mm",
             Tool = bench.Catalogue.Screw?.Tool is { } tool
                 ? Texts.Get("gap.toolAnd", tool)

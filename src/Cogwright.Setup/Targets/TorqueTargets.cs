@@ -78,7 +78,9 @@ internal static class TorqueTargets
             IsTorque = true,
             Tool = Texts.Get("torque.tool"),
             Source = TargetSource.CommonPractice,
+            TitleInShort = Texts.Find($"fastener.{fastener}.short"),
             Caution = Texts.Find($"caution.torque.{fastener}"),
+            CautionInShort = Texts.Find($"caution.torque.{fastener}.short"),
         };
         if (bench.Work.Torques.FirstOrDefault(t => t.Fastener == fastener) is { } given)
         {
