@@ -34,6 +34,7 @@ internal sealed record Bike(
 )
 {
     private ImmutableArray<Finding>? findings;
+    private QuantityCatalogue? catalogue;
 
     /// <summary>What in its gear table is worth a look.</summary>
     internal ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
@@ -45,7 +46,13 @@ internal sealed record Bike(
             : new(Spec.Rings.Min(ring => ring.Teeth), Spec.Cogs.Teeth[^1]);
 
     /// <summary>Its named quantities.</summary>
-    internal QuantityCatalogue Catalogue => QuantityCatalogue.Of(Spec, Choice, Table);
+    internal QuantityCatalogue Catalogue => catalogue ??= QuantityCatalogue.Of(Spec, Choice, Table);
+
+    /// <summary>A finding in words: of a state, the gear's own explanation.</summary>
+    internal Explanation WordsOf(Finding finding) =>
+        finding.Kind == FindingKind.State && Table.Find(finding.Gear) is { } gear
+            ? Explanation.Of(gear) ?? Explanation.Of(finding)
+            : Explanation.Of(finding);
 
     /// <summary>Exit code of a command that only looks at the mechanism; gears told not to be used do not count.</summary>
     internal int ExitCode =>

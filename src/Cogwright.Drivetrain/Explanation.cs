@@ -61,13 +61,23 @@ public sealed record Explanation(string What, string WhatToDo)
         if (choice.ShortestSetBy is { } shortest)
         {
             reasons.Add(
-                Texts.Get("chain.shortest", n.ShortestSafe, shortest.RingTeeth, shortest.CogTeeth)
+                Texts.Get(
+                    spec.RearDerailleur is null ? "chain.shortestDirect" : "chain.shortest",
+                    n.ShortestSafe,
+                    shortest.RingTeeth,
+                    shortest.CogTeeth
+                )
             );
         }
         if (choice.LongestSetBy is { } longest)
         {
             reasons.Add(
-                Texts.Get("chain.longest", n.LongestSafe, longest.RingTeeth, longest.CogTeeth)
+                Texts.Get(
+                    spec.RearDerailleur is null ? "chain.longestDirect" : "chain.longest",
+                    n.LongestSafe,
+                    longest.RingTeeth,
+                    longest.CogTeeth
+                )
             );
         }
         AddRecommendation(choice, reasons);

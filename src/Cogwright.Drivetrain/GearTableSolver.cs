@@ -6,7 +6,7 @@ namespace Cogwright.Drivetrain;
 /// Solves every gear of a spec: where the derailleur swings, at which cage angle the chain is taut, and what follows.
 /// </summary>
 /// <remarks>
-/// Model: ../shared conventions as in docs/theory/side-view.md. Allocates nothing beyond the table it returns.
+/// Model and symbols: docs/theory/side-view.md. Allocates nothing beyond the table it returns.
 /// The spec must be without <see cref="SpecCheck.Problems"/>.
 /// </remarks>
 public static class GearTableSolver

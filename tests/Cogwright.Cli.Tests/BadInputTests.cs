@@ -96,7 +96,18 @@ public class BadInputTests
     }
 
     [Fact]
-    public void WholeFile_MoveFails_KeepsTheOldFileAndNoPart()
+    public void WholeFile_CannotBePutInPlace_KeepsWhatWasThereAndNoPart()
+    {
+        using var scratch = new Scratch();
+        var kept = scratch.File("kept.pdf", "old");
+        // The longest name a file may have (255 bytes) leaves no room for the part beside it.
+        var tooLong = scratch.PathOf(new string('n', 255));
+        Assert.ThrowsAny<IOException>(() => WholeFile.Write(tooLong, "new"u8));
+        Assert.Equal([kept], Directory.GetFiles(scratch.Folder));
+    }
+
+    [Fact]
+    public void WholeFile_FileExists_ReplacesItAndLeavesNoPart()
     {
         using var scratch = new Scratch();
         var file = scratch.File("old.pdf", "old");

@@ -1,43 +1,14 @@
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Tests;
 
 namespace Cogwright.Drawing.Tests;
 
 /// <summary>The bike of the model's worked example and bikes made from it, one for each state a drawing must show.</summary>
 internal static class WorkedExample
 {
-    internal static double Rad(double degrees) => degrees * Math.PI / 180;
+    internal static double Rad(double degrees) => Example.Rad(degrees);
 
-    internal static DrivetrainSpec Spec { get; } =
-        new()
-        {
-            Name = "Model example",
-            Frame = new() { ChainstayMm = 410, BottomBracketDropMm = 70 },
-            Hanger = new(new(-8, -28)),
-            Rings = [new(50, 47), new(34, 40)],
-            Cogs = new()
-            {
-                Teeth = [11, 12, 13, 14, 15, 17, 19, 21, 24, 27, 30, 34],
-                SmallestLateralMm = 64.3,
-                SpacingMm = 3.6,
-            },
-            Chain = new() { Pitches = 110 },
-            RearDerailleur = new()
-            {
-                BodyAngleRad = Rad(15.5),
-                UpperPivotMm = new(-24.5, -24.7),
-                LinkLengthMm = 57.8,
-                LinkAngleRad = Rad(-47),
-                SlantRad = Rad(52),
-                GuideLateralAtZeroMm = 44.5,
-                Cage = new()
-                {
-                    Guide = new(new(-10.8, 1.0), 12),
-                    Tension = new(new(-4, -74), 12),
-                    RearStopRad = Rad(-100),
-                    FrontStopRad = Rad(62),
-                },
-            },
-        };
+    internal static DrivetrainSpec Spec => Example.Spec;
 
     internal static DrivetrainSpec SingleSpeed { get; } =
         Spec with

@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Tests;
 using Cogwright.Setup.Catalogue;
 
 namespace Cogwright.Setup.Tests;
@@ -62,7 +63,7 @@ public sealed class CatalogueTests
                 GearsNotUsed = [new(50, 11)],
                 RearDerailleur = derailleur with
                 {
-                    Cage = derailleur.Cage with { RearStopRad = Bikes.Rad(-30) },
+                    Cage = derailleur.Cage with { RearStopRad = Example.Rad(-30) },
                 },
             }
         );

@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Tests;
 using Cogwright.Measurement;
 using Cogwright.Setup.Catalogue;
 using CsCheck;
@@ -98,7 +99,7 @@ public sealed class ReadingReviewTests
     // An independent way to the body angle: plain bisection on the solver's table.
     private static double BodyAngleAt(double gapMm, (int Ring, int Cog) gear)
     {
-        var (low, high) = (Bikes.Rad(0), Bikes.Rad(25));
+        var (low, high) = (Example.Rad(0), Example.Rad(25));
         for (var i = 0; i < 60; i++)
         {
             var middle = 0.5 * (low + high);

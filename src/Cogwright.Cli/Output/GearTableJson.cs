@@ -25,7 +25,7 @@ internal static class GearTableJson
             json.Figure("valueMm", finding.ValueMm);
             json.Figure("limitMm", finding.LimitMm);
             json.WriteBoolean("gearNotUsed", finding.NotUsed);
-            var explanation = Words(bike, finding);
+            var explanation = bike.WordsOf(finding);
             json.WriteString("what", explanation.What);
             json.WriteString("whatToDo", explanation.WhatToDo);
             json.WriteEndObject();
@@ -46,12 +46,6 @@ internal static class GearTableJson
         }
         json.WriteEndArray();
     }
-
-    /// <summary>A finding in words: of a state, the gear's own explanation.</summary>
-    internal static Explanation Words(Bike bike, Finding finding) =>
-        finding.Kind == FindingKind.State && bike.Table.Find(finding.Gear) is { } gear
-            ? Explanation.Of(gear) ?? Explanation.Of(finding)
-            : Explanation.Of(finding);
 
     private static void Gear(Utf8JsonWriter json, in GearResult gear)
     {

@@ -112,7 +112,7 @@ internal static class GearTableScreen
         Screen.Heading(console, Texts.Get("findings.heading"));
         foreach (var finding in bike.Findings)
         {
-            var words = GearTableJson.Words(bike, finding);
+            var words = bike.WordsOf(finding);
             var note = finding.NotUsed ? Texts.Get("findings.notUsed") : "";
             Screen.Line(console, $"• {words.What}{note} {words.WhatToDo}");
         }
