@@ -22,6 +22,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
     [
         new(Drivetrain, true, [], []),
         new(Measurement, true, [], []),
+        new("Cogwright.Log", true, [], []),
         new(Setup, true, [Drivetrain, Measurement], []),
         new(Drawing, true, [Drivetrain], []),
         new(Files, true, [Drivetrain, Measurement, Setup], ["YamlDotNet"]),

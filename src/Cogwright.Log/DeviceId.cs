@@ -1,0 +1,26 @@
+using System.Globalization;
+
+namespace Cogwright.Log;
+
+/// <summary>One device that makes entries; a device whose store was set back takes a new one: 128 bits, ordered by their bytes.</summary>
+/// <param name="Value">The bits.</param>
+public readonly record struct DeviceId(Guid Value) : IComparable<DeviceId>
+{
+    /// <inheritdoc/>
+    public int CompareTo(DeviceId other) => Value.CompareTo(other.Value);
+
+    /// <summary>Whether one stands before the other.</summary>
+    public static bool operator <(DeviceId left, DeviceId right) => left.CompareTo(right) < 0;
+
+    /// <summary>Whether one stands after the other.</summary>
+    public static bool operator >(DeviceId left, DeviceId right) => left.CompareTo(right) > 0;
+
+    /// <summary>Whether one does not stand after the other.</summary>
+    public static bool operator <=(DeviceId left, DeviceId right) => left.CompareTo(right) <= 0;
+
+    /// <summary>Whether one does not stand before the other.</summary>
+    public static bool operator >=(DeviceId left, DeviceId right) => left.CompareTo(right) >= 0;
+
+    /// <summary>The usual 36 signs, small letters.</summary>
+    public override string ToString() => Value.ToString("D", CultureInfo.InvariantCulture);
+}

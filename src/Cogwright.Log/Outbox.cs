@@ -1,0 +1,155 @@
+using System.Collections.Immutable;
+
+namespace Cogwright.Log;
+
+/// <summary>
+/// The entries that the server has not confirmed, in the order in which they were made. An immutable value: a store keeps its
+/// items as rows and writes an entry and its item in one transaction, before anything is sent. An item leaves only when the
+/// server has said that it holds the same content, so a lost, doubled or late answer and a restart at any moment neither lose
+/// an entry nor send one for good twice (the same entry twice is the same entry once).
+/// </summary>
+public sealed class Outbox
+{
+    private readonly ImmutableSortedDictionary<long, OutboxItem> items;
+    private readonly ImmutableDictionary<EntryId, long> places;
+    private readonly long nextPlace;
+
+    private Outbox(
+        ImmutableSortedDictionary<long, OutboxItem> items,
+        ImmutableDictionary<EntryId, long> places,
+        long nextPlace
+    )
+    {
+        this.items = items;
+        this.places = places;
+        this.nextPlace = nextPlace;
+    }
+
+    /// <summary>Nothing to send.</summary>
+    public static Outbox Empty { get; } =
+        new(
+            ImmutableSortedDictionary<long, OutboxItem>.Empty,
+            ImmutableDictionary<EntryId, long>.Empty,
+            1
+        );
+
+    /// <summary>Everything in it, in order.</summary>
+    public IEnumerable<OutboxItem> Items => items.Values;
+
+    /// <summary>How many entries have no answer yet: what a screen shows as not sent.</summary>
+    public int UnsentCount => items.Values.Count(IsUnsent);
+
+    /// <summary>The entries that the server refused, in order.</summary>
+    public IEnumerable<OutboxItem> Refused =>
+        items.Values.Where(item => item.State == OutboxState.Refused);
+
+    /// <summary>The outbox that a store has kept.</summary>
+    public static Outbox Restore(IEnumerable<OutboxItem> kept)
+    {
+        var items = kept.ToImmutableSortedDictionary(item => item.Place, item => item);
+        return new Outbox(
+            items,
+            items.ToImmutableDictionary(item => item.Value.Id, item => item.Key),
+            items.Keys.LastOrDefault() + 1
+        );
+    }
+
+    /// <summary>Puts an entry at the end. One that is in it already stays where it is.</summary>
+    public Outbox Append(Entry entry)
+    {
+        ArgumentNullException.ThrowIfNull(entry);
+        if (places.ContainsKey(entry.Id))
+        {
+            return this;
+        }
+        var item = new OutboxItem(nextPlace, entry.Log, entry.Id, entry.Hash, entry.Encoded.Length);
+        return new Outbox(
+            items.Add(nextPlace, item),
+            places.Add(entry.Id, nextPlace),
+            nextPlace + 1
+        );
+    }
+
+    /// <summary>
+    /// The first entries without an answer, to be sent together: at most so many and so many bytes, but at least one if there is
+    /// any. Asking changes nothing: what was sent and not answered is in the next batch again.
+    /// </summary>
+    public ImmutableArray<OutboxItem> Batch(
+        int maxEntries = EntryLimits.BatchEntries,
+        int maxBytes = EntryLimits.BatchBytes
+    )
+    {
+        var batch = ImmutableArray.CreateBuilder<OutboxItem>();
+        long bytes = 0;
+        foreach (var item in items.Values.Where(IsUnsent))
+        {
+            bytes += item.SizeBytes;
+            if (batch.Count > 0 && (batch.Count >= maxEntries || bytes > maxBytes))
+            {
+                break;
+            }
+            batch.Add(item);
+        }
+        return batch.ToImmutable();
+    }
+
+    /// <summary>
+    /// Takes in the server's answers, however late, often, or out of order they come. An answer about an entry that is not in
+    /// it any more changes nothing; a confirmation counts even after a refusal, for then the server has the entry.
+    /// </summary>
+    public Outbox Take(IEnumerable<Answer> answers)
+    {
+        ArgumentNullException.ThrowIfNull(answers);
+        var outbox = this;
+        foreach (var answer in answers)
+        {
+            outbox = outbox.Take(answer);
+        }
+        return outbox;
+    }
+
+    /// <summary>Puts a refused entry back in the queue, at its old place. Nothing happens if it is not refused.</summary>
+    public Outbox Retry(EntryId id) =>
+        places.TryGetValue(id, out var place) && items[place].State == OutboxState.Refused
+            ? With(items[place] with { State = OutboxState.Unsent, Reason = "" })
+            : this;
+
+    /// <summary>
+    /// Puts in everything that the server turns out to lack (<see cref="EntryLog.Beyond"/> its tips): after it was restored
+    /// from a backup, or after this device lost its queue.
+    /// </summary>
+    public Outbox AppendMissing(IEnumerable<Entry> lacking)
+    {
+        ArgumentNullException.ThrowIfNull(lacking);
+        return lacking.Aggregate(this, (outbox, entry) => outbox.Append(entry));
+    }
+
+    private Outbox Take(Answer answer)
+    {
+        if (!places.TryGetValue(answer.Id, out var place))
+        {
+            return this;
+        }
+        var item = items[place];
+        if (answer.Status == AnswerStatus.Refused)
+        {
+            return With(item with { State = OutboxState.Refused, Reason = answer.Reason });
+        }
+        if (answer.Hash != item.Hash)
+        {
+            // Confirmed, but not what was sent: to forget ours now would lose it.
+            return With(
+                item with
+                {
+                    State = OutboxState.Refused,
+                    Reason = Texts.Get("outbox.otherContent", item.Id, answer.Hash, item.Hash),
+                }
+            );
+        }
+        return new Outbox(items.Remove(place), places.Remove(answer.Id), nextPlace);
+    }
+
+    private Outbox With(OutboxItem item) => new(items.SetItem(item.Place, item), places, nextPlace);
+
+    private static bool IsUnsent(OutboxItem item) => item.State == OutboxState.Unsent;
+}
