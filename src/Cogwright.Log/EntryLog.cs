@@ -158,7 +158,7 @@ public sealed class EntryLog(LogId id)
         {
             return Refusal(LogFaultKind.OtherLog, Texts.Get("add.otherLog", entry, entry.Log, Id));
         }
-        if (refused.TryGetValue(entry.Hash, out var before))
+        if (refused.Count > 0 && refused.TryGetValue(entry.Hash, out var before))
         {
             return new AddResult(AddStatus.Refused, before.Fault);
         }
@@ -168,10 +168,9 @@ public sealed class EntryLog(LogId id)
                 ? new AddResult(AddStatus.Known)
                 : Refuse(entry, held, LogFaultKind.Clash, Texts.Get("add.clash", entry, held));
         }
-        var missingPrevious = MissingPrevious(entry);
-        if (missingPrevious is not null || MissingIds(entry).Any())
+        if (!HasAllParents(entry))
         {
-            waiting.Admit(entry, MissingIds(entry), missingPrevious);
+            waiting.Admit(entry, MissingIds(entry), MissingPrevious(entry));
             return new AddResult(AddStatus.Waiting);
         }
         return EnterWithFollowers(entry);
@@ -319,6 +318,10 @@ public sealed class EntryLog(LogId id)
         {
             return result;
         }
+        if (waiting.Count == 0)
+        {
+            return result;
+        }
         var arrived = new Queue<Entry>([first]);
         while (arrived.TryDequeue(out var next))
         {
@@ -346,7 +349,7 @@ public sealed class EntryLog(LogId id)
             );
         }
         var others = SeenBy(entry);
-        if (strands.At(entry.Device, entry.Sequence).Any())
+        if (strands.Has(entry.Device, entry.Sequence))
         {
             forks.Add((entry.Device, entry.Sequence));
         }
@@ -366,38 +369,39 @@ public sealed class EntryLog(LogId id)
 
     private int[] SeenBy(Entry entry)
     {
-        var seen = new List<int>(entry.Heads.Length + 1);
-        foreach (var head in entry.Heads)
+        var count = entry.Heads.Length;
+        var seen = new int[entry.Corrects is null ? count : count + 1];
+        for (var i = 0; i < count; i++)
         {
-            seen.Add(indexOfId[head]);
+            seen[i] = indexOfId[entry.Heads[i]];
         }
-        if (entry.Corrects is { } corrected && !entry.Heads.Contains(corrected))
+        if (entry.Corrects is { } corrected)
         {
-            seen.Add(indexOfId[corrected]);
+            seen[count] = indexOfId[corrected];
         }
-        return [.. seen];
+        return seen;
     }
 
     private static bool IsNext(Entry previous, Entry entry) =>
         previous.Device == entry.Device && previous.Sequence == entry.Sequence - 1;
 
-    private IEnumerable<EntryId> MissingIds(Entry entry)
+    private bool HasAllParents(Entry entry)
     {
         foreach (var head in entry.Heads)
         {
             if (!indexOfId.ContainsKey(head))
             {
-                yield return head;
+                return false;
             }
         }
-        if (
-            entry.Corrects is { } corrected
-            && !indexOfId.ContainsKey(corrected)
-            && !entry.Heads.Contains(corrected)
-        )
-        {
-            yield return corrected;
-        }
+        return (entry.Corrects is not { } corrected || indexOfId.ContainsKey(corrected))
+            && MissingPrevious(entry) is null;
+    }
+
+    private IEnumerable<EntryId> MissingIds(Entry entry)
+    {
+        var named = entry.Corrects is { } corrected ? entry.Heads.Add(corrected) : entry.Heads;
+        return named.Distinct().Where(id => !indexOfId.ContainsKey(id));
     }
 
     private Digest? MissingPrevious(Entry entry) =>

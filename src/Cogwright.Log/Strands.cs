@@ -15,6 +15,8 @@ internal sealed class Strands
 
     private static readonly int[] NothingSeen = [];
 
+    private static readonly List<int> NoStrands = [];
+
     private readonly List<int> strandOf = [];
     private readonly List<int> placeOf = [];
     private readonly List<int[]> rowOf = [];
@@ -92,8 +94,21 @@ internal sealed class Strands
         }
     }
 
-    internal IReadOnlyList<int> StrandsOf(DeviceId device) =>
-        strandsOfDevice.TryGetValue(device, out var numbers) ? numbers : [];
+    internal bool Has(DeviceId device, long sequence)
+    {
+        foreach (var number in StrandsOf(device))
+        {
+            var place = sequence - strands[number].FirstSequence;
+            if (place >= 0 && place < strands[number].Members.Count)
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    internal List<int> StrandsOf(DeviceId device) =>
+        strandsOfDevice.TryGetValue(device, out var numbers) ? numbers : NoStrands;
 
     private bool IsLast(int entry) => strands[strandOf[entry]].Members.Count == placeOf[entry] + 1;
 

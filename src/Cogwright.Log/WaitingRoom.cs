@@ -36,16 +36,20 @@ internal sealed class WaitingRoom
     }
 
     /// <summary>The entries that missed nothing but this one; they leave the room.</summary>
-    internal IEnumerable<Entry> Release(Entry arrived) =>
-        [.. Freed(byId, arrived.Id), .. Freed(byHash, arrived.Hash)];
-
-    private List<Entry> Freed<TKey>(Dictionary<TKey, List<Waiter>> hooks, TKey key)
-        where TKey : notnull
+    internal List<Entry> Release(Entry arrived)
     {
         var freed = new List<Entry>();
+        Free(byId, arrived.Id, freed);
+        Free(byHash, arrived.Hash, freed);
+        return freed;
+    }
+
+    private void Free<TKey>(Dictionary<TKey, List<Waiter>> hooks, TKey key, List<Entry> freed)
+        where TKey : notnull
+    {
         if (!hooks.Remove(key, out var hung))
         {
-            return freed;
+            return;
         }
         foreach (var waiter in hung)
         {
@@ -56,7 +60,6 @@ internal sealed class WaitingRoom
                 freed.Add(waiter.Entry);
             }
         }
-        return freed;
     }
 
     private static void Hang<TKey>(Dictionary<TKey, List<Waiter>> hooks, TKey key, Waiter waiter)

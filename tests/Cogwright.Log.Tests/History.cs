@@ -7,7 +7,7 @@ namespace Cogwright.Log.Tests;
 /// </summary>
 internal sealed class History
 {
-    private const int LongestInSteps = 60;
+    private const int LongestInSteps = 48;
 
     private static readonly string[] Subjects = ["barrel", "body", "outboard", "inboard"];
 
@@ -95,9 +95,12 @@ internal sealed class History
 
     private void Exchange(Bench from, Bench to)
     {
-        var known = from.Log.Ordered.ToArray();
-        random.Shuffle(known);
-        to.Log.Merge(random.Next(3) == 0 ? known : known.Take(random.Next(known.Length + 1)));
+        // What the other has not, and a few that it has.
+        var sent = from
+            .Log.Ordered.Where(entry => to.Log.Find(entry.Id) is null || random.Next(8) == 0)
+            .ToArray();
+        random.Shuffle(sent);
+        to.Log.Merge(random.Next(3) == 0 ? sent : sent.Take(random.Next(sent.Length + 1)));
     }
 
     private T Any<T>(IReadOnlyList<T> among) => among[random.Next(among.Count)];

@@ -8,8 +8,9 @@ internal sealed class NaiveLog
 {
     private readonly List<Entry> kept;
     private readonly Dictionary<EntryId, HashSet<EntryId>> past = [];
+    private readonly HashSet<EntryId> corrected = [];
 
-    internal NaiveLog(IEnumerable<Entry> given)
+    internal NaiveLog(IEnumerable<Entry> given, ISubjectReader subjects)
     {
         kept = [.. given.DistinctBy(entry => entry.Hash)];
         var open = kept.ToList();
@@ -35,65 +36,71 @@ internal sealed class NaiveLog
                 seen.UnionWith(past[parent.Id]);
             }
             past[next.Id] = seen;
+            if (next.Corrects is { } old)
+            {
+                corrected.Add(old);
+            }
         }
         Waiting = [.. open.Select(entry => entry.Id).Order()];
+        Trace = Ordered.Aggregate(
+            new TraceFold().Start,
+            (state, entry) => TraceFold.Apply(state, entry, IsCorrected(entry))
+        );
+        Heads =
+        [
+            .. Ordered
+                .Select(entry => entry.Id)
+                .Except(past.Values.SelectMany(seen => seen))
+                .Order(),
+        ];
+        Forks =
+        [
+            .. kept.GroupBy(entry => (entry.Device, entry.Sequence))
+                .Where(group => group.Count() > 1)
+                .OrderBy(group => group.Key)
+                .SelectMany(group => group.Select(entry => entry.Id).Order()),
+        ];
+        Conflicts = ConflictsOf(subjects);
     }
 
     internal List<Entry> Ordered { get; } = [];
 
     internal List<EntryId> Waiting { get; }
 
-    internal List<EntryId> Heads =>
-        [
-            .. Ordered
-                .Where(entry => !Ordered.Any(other => past[other.Id].Contains(entry.Id)))
-                .Select(entry => entry.Id)
-                .Order(),
-        ];
+    internal List<EntryId> Heads { get; }
 
-    internal Trace Trace =>
-        Ordered.Aggregate(
-            new TraceFold().Start,
-            (state, entry) => TraceFold.Apply(state, entry, IsCorrected(entry))
-        );
+    internal Trace Trace { get; }
 
-    internal List<string> Forks =>
-        [
-            .. kept.GroupBy(entry => (entry.Device, entry.Sequence))
-                .Where(group => group.Count() > 1)
-                .OrderBy(group => group.Key)
-                .Select(group =>
-                    $"{group.Key}: {string.Join(' ', group.Select(entry => entry.Id).Order())}"
-                ),
-        ];
+    /// <summary>The entries of all forks, fork after fork.</summary>
+    internal List<EntryId> Forks { get; }
+
+    /// <summary>Every subject in conflict with its entries.</summary>
+    internal List<(string Subject, EntryId Entry)> Conflicts { get; }
 
     internal bool HasSeen(EntryId entry, EntryId other) => past[entry].Contains(other);
 
-    internal List<string> Conflicts(ISubjectReader subjects)
+    private List<(string Subject, EntryId Entry)> ConflictsOf(ISubjectReader subjects)
     {
         var writes = Ordered
             .Where(entry => !IsCorrected(entry))
-            .SelectMany(entry => subjects.SubjectsOf(entry).Distinct().Select(s => (s, entry)))
-            .ToLookup(write => write.s, write => write.entry);
+            .SelectMany(entry => subjects.SubjectsOf(entry).Distinct().Select(s => (s, entry.Id)))
+            .ToLookup(write => write.s, write => write.Id);
         return
         [
             .. writes
                 .OrderBy(group => group.Key, StringComparer.Ordinal)
                 .Select(group =>
-                    (
-                        group.Key,
-                        Last: group
-                            .Where(one => !group.Any(other => HasSeen(other.Id, one.Id)))
-                            .Select(entry => entry.Id)
-                            .ToList()
-                    )
+                    group
+                        .Where(one => !group.Any(other => HasSeen(other, one)))
+                        .Select(one => (group.Key, one))
+                        .ToList()
                 )
-                .Where(each => each.Last.Count > 1)
-                .Select(each => $"{each.Key}: {string.Join(' ', each.Last)}"),
+                .Where(last => last.Count > 1)
+                .SelectMany(last => last),
         ];
     }
 
-    private bool IsCorrected(Entry entry) => Ordered.Any(other => other.Corrects == entry.Id);
+    private bool IsCorrected(Entry entry) => corrected.Contains(entry.Id);
 
     private IEnumerable<Entry> ParentsOf(Entry entry) =>
         Ordered.Where(other =>
