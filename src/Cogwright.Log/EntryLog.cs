@@ -248,8 +248,9 @@ public sealed class EntryLog(LogId id)
     }
 
     /// <summary>
-    /// What another replica lacks, given the ends of its chains, in the order, and after that everything that waits here. A
-    /// tip that is not known here covers nothing: an entry too many does no harm.
+    /// What another replica lacks, given the ends of its chains: in the order, and after that everything that waits here. A
+    /// tip that is not known here covers nothing (the other may be ahead on this chain, or on another branch of it), so fetch
+    /// from the other first: then nothing is sent twice. An entry too many does no harm.
     /// </summary>
     public ImmutableArray<Entry> Beyond(IEnumerable<ChainTip> known)
     {

@@ -1,0 +1,266 @@
+namespace Cogwright.Log.Tests;
+
+public sealed class EntryLogTests
+{
+    private readonly Bench left = new(1, Bench.Job);
+    private readonly Bench right = new(2, Bench.Job);
+
+    [Fact]
+    public void Add_SameEntryTwice_IsOneEntry()
+    {
+        var entry = left.Write();
+
+        Assert.Equal(AddStatus.Known, left.Log.Add(entry).Status);
+        Assert.Equal(AddStatus.Known, left.Log.Add(Reread(entry)).Status);
+        Assert.Equal(1, left.Log.Count);
+    }
+
+    [Fact]
+    public void Add_ChildBeforeParents_WaitsAndSaysForWhat()
+    {
+        var first = left.Write();
+        right.Log.Add(first);
+        var second = right.Write();
+        var third = right.Write();
+        var log = new EntryLog(Bench.Job);
+
+        Assert.Equal(AddStatus.Waiting, log.Add(third).Status);
+        Assert.Equal(AddStatus.Known, log.Add(third).Status);
+        Assert.Equal(AddStatus.Waiting, log.Add(second).Status);
+        Assert.Equal(0, log.Count);
+        Assert.Equal(third, log.Find(third.Id));
+        var waits = log.Waiting.Single(waiting => waiting.Entry.Equals(third));
+        Assert.Equal([second.Id], waits.MissingIds);
+        Assert.Equal(second.Hash, waits.MissingPrevious);
+
+        Assert.Equal(new MergeReport(3, 0, []), log.Merge([first]) with { Refused = [] });
+        Assert.Equal([first, second, third], log.Ordered);
+        Assert.Empty(log.Waiting);
+    }
+
+    [Fact]
+    public void Add_SameIdOtherContent_IsRefusedAndBothAreShown()
+    {
+        var entry = left.Write("6.1");
+        var other = Made(entry.Fields with { Body = "6.4"u8.ToArray() });
+
+        var result = left.Log.Add(other);
+        Assert.Equal(AddStatus.Refused, result.Status);
+        Assert.Equal(LogFaultKind.Clash, result.Fault?.Kind);
+        Assert.Equal(entry, left.Log.Find(entry.Id));
+        var shown = Assert.Single(left.Log.Refused);
+        Assert.Equal((other, entry), (shown.Entry, shown.Held));
+
+        // Again and again it is the same evidence once.
+        Assert.Equal(LogFaultKind.Clash, left.Log.Add(other).Fault?.Kind);
+        Assert.Single(left.Log.Refused);
+    }
+
+    [Fact]
+    public void Add_SameIdAsOneThatWaits_IsRefusedToo()
+    {
+        left.Write();
+        var second = left.Write();
+        var log = new EntryLog(Bench.Job);
+        log.Add(second);
+
+        var result = log.Add(Made(second.Fields with { Author = "account:2" }));
+        Assert.Equal(LogFaultKind.Clash, result.Fault?.Kind);
+        Assert.Equal(second, log.Waiting.Single().Entry);
+    }
+
+    [Fact]
+    public void Add_EntryOfAnotherLog_IsRefused()
+    {
+        var elsewhere = new Bench(3, new LogId(Bench.IdOf(55)));
+
+        Assert.Equal(LogFaultKind.OtherLog, left.Log.Add(elsewhere.Write()).Fault?.Kind);
+        Assert.Equal(0, left.Log.Count);
+    }
+
+    [Fact]
+    public void Add_PreviousIsAnotherDevices_IsRefusedAndShown()
+    {
+        var first = left.Write();
+        var second = left.Write();
+        var stranger = Made(
+            second.Fields with
+            {
+                Id = new EntryId(Bench.IdOf(8)),
+                Device = Bench.DeviceOf(9),
+            }
+        );
+        var log = new EntryLog(Bench.Job);
+        Assert.Equal(AddStatus.Waiting, log.Add(stranger).Status);
+
+        log.Add(first);
+        Assert.Equal(LogFaultKind.BrokenChain, Assert.Single(log.Refused).Fault.Kind);
+        Assert.Equal(LogFaultKind.BrokenChain, log.Add(stranger).Fault?.Kind);
+        Assert.Equal([first], log.Ordered);
+    }
+
+    [Fact]
+    public void Order_WrongClocks_CountForNothing()
+    {
+        left.Ticks = DateTime.MaxValue.Ticks;
+        var first = left.Write();
+        right.Log.Add(first);
+        right.Ticks = 0;
+        var second = right.Write();
+        left.Log.Add(second);
+        var third = left.Write();
+
+        Assert.Equal([first, second, third], left.Log.Ordered);
+        Assert.True(second.Id < first.Id);
+    }
+
+    [Fact]
+    public void Order_Unseen_IsByDeviceThenSequence()
+    {
+        var ofRight = new[] { right.Write(), right.Write() };
+        var ofLeft = new[] { left.Write(), left.Write() };
+        right.Log.Merge(ofLeft);
+
+        Assert.Equal([.. ofLeft, .. ofRight], right.Log.Ordered);
+        Assert.Equal(new[] { ofLeft[1].Id, ofRight[1].Id }.Order(), right.Log.Heads);
+    }
+
+    [Fact]
+    public void Fork_ClonedDevice_IsShownAndNothingIsDropped()
+    {
+        left.Write();
+        var clone = left.Clone(seed: 77);
+        var one = left.Write("here");
+        var other = clone.Write("there");
+        left.Log.Merge(clone.Log.Ordered);
+
+        var fork = Assert.Single(left.Log.Forks);
+        Assert.Equal((left.Device, 2L), (fork.Device, fork.Sequence));
+        Assert.Equal(new[] { one, other }.OrderBy(entry => entry.Id), fork.Entries);
+        Assert.Equal(3, left.Log.Count);
+        Assert.Equal(2, left.Log.Tips.Length);
+
+        var refused = left.Prepare();
+        Assert.Equal(LogFaultKind.Forked, refused.Fault?.Kind);
+    }
+
+    [Fact]
+    public void Fork_OneBranchStillWaiting_IsShown()
+    {
+        left.Write();
+        var clone = left.Clone(seed: 77);
+        var one = left.Write();
+        right.Log.Merge(clone.Log.Ordered);
+        var unknown = right.Write();
+        clone.Log.Add(unknown);
+        var other = clone.Write();
+
+        Assert.Equal(AddStatus.Waiting, left.Log.Add(other).Status);
+        Assert.Equal(
+            new[] { one, other }.OrderBy(entry => entry.Id),
+            Assert.Single(left.Log.Forks).Entries
+        );
+    }
+
+    [Fact]
+    public void Prepare_DeviceSetBack_IsToldToFetchFirst()
+    {
+        var first = left.Write();
+        var second = left.Write();
+        var third = left.Write();
+        var restored = new Bench(1, Bench.Job, seed: 9);
+        restored.Log.Merge([first, third]);
+
+        Assert.Equal(LogFaultKind.OwnEntriesWaiting, restored.Prepare().Fault?.Kind);
+        restored.Log.Add(second);
+        Assert.Equal(4, restored.Write().Sequence);
+    }
+
+    [Fact]
+    public void Prepare_CorrectsWhatIsNotThere_IsRefused() =>
+        Assert.Equal(
+            LogFaultKind.NothingToCorrect,
+            left.Prepare(corrects: new EntryId(Bench.IdOf(404))).Fault?.Kind
+        );
+
+    [Fact]
+    public void Corrections_CorrectedTwiceInARow_LeavesTheLastInForce()
+    {
+        var slip = left.Write("4");
+        var mended = left.Write("5", corrects: slip.Id);
+        var mendedAgain = left.Write("6", corrects: mended.Id);
+
+        Assert.True(left.Log.Corrections.IsCorrected(slip.Id));
+        Assert.True(left.Log.Corrections.IsCorrected(mended.Id));
+        Assert.Equal([mendedAgain], left.Log.Corrections.InForceFor(slip));
+        Assert.Equal([mendedAgain], left.Log.Corrections.InForceFor(mendedAgain));
+    }
+
+    [Fact]
+    public void Corrections_TwoDevicesAtOnce_BothStand()
+    {
+        var slip = left.Write("4");
+        right.Log.Add(slip);
+        var ofRight = right.Write("6", corrects: slip.Id);
+        var ofLeft = left.Write("5", corrects: slip.Id);
+        left.Log.Add(ofRight);
+        right.Log.Add(ofLeft);
+
+        Assert.Equal([ofLeft, ofRight], left.Log.Corrections.InForceFor(slip));
+        Assert.Equal([ofLeft, ofRight], right.Log.Corrections.InForceFor(slip));
+    }
+
+    [Fact]
+    public void Beyond_WhatTheOtherKnows_IsExactlyWhatItLacks()
+    {
+        var first = left.Write();
+        right.Log.Add(first);
+        var lacking = new[] { left.Write(), left.Write() };
+        var ofRight = right.Write();
+
+        Assert.Equal(lacking, left.Log.Beyond(right.Log.Tips));
+        // A tip that is not known yet covers nothing: better twice than never.
+        Assert.Equal([first, ofRight], right.Log.Beyond(left.Log.Tips));
+        right.Log.Merge(lacking);
+        Assert.Equal([ofRight], right.Log.Beyond(left.Log.Tips));
+        Assert.Equal(left.Log.Ordered, left.Log.Beyond([]));
+        Assert.Empty(left.Log.Beyond(left.Log.Tips));
+    }
+
+    [Fact]
+    public void Beyond_EntriesThatWait_ArePassedOn()
+    {
+        left.Write();
+        var second = left.Write();
+        var log = new EntryLog(Bench.Job);
+        log.Add(second);
+
+        Assert.Equal([second], log.Beyond([]));
+    }
+
+    [Fact]
+    public void Unknown_KindAndFields_PassThroughTwoReplicasUnchanged()
+    {
+        var bytes = Made(
+            Example.Minimal with
+            {
+                Kind = "not.invented.yet",
+                KindVersion = 900,
+                Body = new byte[] { 0xFF, 0x00 },
+                Extensions = [new EntryExtension(42, "?"u8.ToArray())],
+            }
+        )
+            .Encoded.ToArray();
+        bytes[3] = 9;
+        left.Log.Add(Entry.Read(bytes).Value!);
+
+        right.Log.Merge(left.Log.Beyond(right.Log.Tips));
+        var passedOn = Assert.Single(right.Log.Beyond([]));
+        Assert.Equal(bytes, passedOn.Encoded.ToArray());
+        Assert.True(passedOn.IsFromLaterVersion);
+    }
+
+    private static Entry Reread(Entry entry) => Entry.Read(entry.Encoded.Span).Value!;
+
+    private static Entry Made(EntryFields fields) => Entry.Make(fields).Value!;
+}
