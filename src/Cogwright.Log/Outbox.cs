@@ -15,6 +15,7 @@ public sealed class Outbox
     private readonly long nextPlace;
 
     private Outbox(
+        Guid epoch,
         ImmutableSortedDictionary<long, OutboxItem> items,
         ImmutableDictionary<EntryId, long> places,
         long nextPlace
@@ -23,15 +24,23 @@ public sealed class Outbox
         this.items = items;
         this.places = places;
         this.nextPlace = nextPlace;
+        Epoch = epoch;
     }
 
     /// <summary>Nothing to send.</summary>
     public static Outbox Empty { get; } =
         new(
+            Guid.Empty,
             ImmutableSortedDictionary<long, OutboxItem>.Empty,
             ImmutableDictionary<EntryId, long>.Empty,
             1
         );
+
+    /// <summary>
+    /// The life of the server's store that answers are believed from; empty before the first <see cref="Meet"/>. An answer from
+    /// before the server was restored from a backup says nothing about what it holds now.
+    /// </summary>
+    public Guid Epoch { get; }
 
     /// <summary>Everything in it, in order.</summary>
     public IEnumerable<OutboxItem> Items => items.Values;
@@ -44,10 +53,13 @@ public sealed class Outbox
         items.Values.Where(item => item.State == OutboxState.Refused);
 
     /// <summary>The outbox that a store has kept.</summary>
-    public static Outbox Restore(IEnumerable<OutboxItem> kept)
+    /// <param name="epoch">Its <see cref="Epoch"/>.</param>
+    /// <param name="kept">Its <see cref="Items"/>, in whatever order.</param>
+    public static Outbox Restore(Guid epoch, IEnumerable<OutboxItem> kept)
     {
         var items = kept.ToImmutableSortedDictionary(item => item.Place, item => item);
         return new Outbox(
+            epoch,
             items,
             items.ToImmutableDictionary(item => item.Value.Id, item => item.Key),
             items.Keys.LastOrDefault() + 1
@@ -64,6 +76,7 @@ public sealed class Outbox
         }
         var item = new OutboxItem(nextPlace, entry.Log, entry.Id, entry.Hash, entry.Encoded.Length);
         return new Outbox(
+            Epoch,
             items.Add(nextPlace, item),
             places.Add(entry.Id, nextPlace),
             nextPlace + 1
@@ -94,18 +107,16 @@ public sealed class Outbox
     }
 
     /// <summary>
-    /// Takes in the server's answers, however late, often, or out of order they come. An answer about an entry that is not in
-    /// it any more changes nothing; a confirmation counts even after a refusal, for then the server has the entry.
+    /// Takes in the server's answers, however late, often, or out of order they come. An answer from another epoch changes
+    /// nothing, nor does one about an entry that is not in it any more; a confirmation counts even after a refusal, for then the
+    /// server has the entry.
     /// </summary>
-    public Outbox Take(IEnumerable<Answer> answers)
+    public Outbox Take(AnswerPage page)
     {
-        ArgumentNullException.ThrowIfNull(answers);
-        var outbox = this;
-        foreach (var answer in answers)
-        {
-            outbox = outbox.Take(answer);
-        }
-        return outbox;
+        ArgumentNullException.ThrowIfNull(page);
+        return page.Epoch == Epoch
+            ? page.Answers.Aggregate(this, (outbox, answer) => outbox.Take(answer))
+            : this;
     }
 
     /// <summary>Puts a refused entry back in the queue, at its old place. Nothing happens if it is not refused.</summary>
@@ -115,13 +126,23 @@ public sealed class Outbox
             : this;
 
     /// <summary>
-    /// Puts in everything that the server turns out to lack (<see cref="EntryLog.Beyond"/> its tips): after it was restored
-    /// from a backup, or after this device lost its queue.
+    /// To be called with every page fetched, after its entries were merged. If it comes from another epoch, everything that the
+    /// server lacks is put in: at the first contact, after the server was restored from a backup, and after this device lost its
+    /// queue. Otherwise nothing changes.
     /// </summary>
-    public Outbox AppendMissing(IEnumerable<Entry> lacking)
+    /// <param name="page">The page.</param>
+    /// <param name="log">The log that the page is of, as this device knows it.</param>
+    public Outbox Meet(PullPage page, EntryLog log)
     {
-        ArgumentNullException.ThrowIfNull(lacking);
-        return lacking.Aggregate(this, (outbox, entry) => outbox.Append(entry));
+        ArgumentNullException.ThrowIfNull(page);
+        ArgumentNullException.ThrowIfNull(log);
+        return page.Epoch == Epoch
+            ? this
+            : log.Beyond(page.Tips)
+                .Aggregate(
+                    new Outbox(page.Epoch, items, places, nextPlace),
+                    (outbox, entry) => outbox.Append(entry)
+                );
     }
 
     private Outbox Take(Answer answer)
@@ -146,10 +167,11 @@ public sealed class Outbox
                 }
             );
         }
-        return new Outbox(items.Remove(place), places.Remove(answer.Id), nextPlace);
+        return new Outbox(Epoch, items.Remove(place), places.Remove(answer.Id), nextPlace);
     }
 
-    private Outbox With(OutboxItem item) => new(items.SetItem(item.Place, item), places, nextPlace);
+    private Outbox With(OutboxItem item) =>
+        new(Epoch, items.SetItem(item.Place, item), places, nextPlace);
 
     private static bool IsUnsent(OutboxItem item) => item.State == OutboxState.Unsent;
 }

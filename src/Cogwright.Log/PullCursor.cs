@@ -14,21 +14,14 @@ public sealed record PullCursor(Guid Epoch, long Receipt)
     /// <summary>
     /// The cursor after the entries of a page were stored. A page that begins further on than what is here (answers came out of
     /// order) moves nothing: its entries may be merged, the cursor waits for the page between. After the server's store began a
-    /// new life the cursor starts again, and <see cref="HasNewEpoch"/> tells that what the server lacks must be sent again.
+    /// new life the cursor starts again (and <see cref="Outbox.Meet"/> sends again what it lacks).
     /// </summary>
     public PullCursor After(PullPage page)
     {
         ArgumentNullException.ThrowIfNull(page);
-        var here = HasNewEpoch(page) ? new PullCursor(page.Epoch, 0) : this;
+        var here = page.Epoch == Epoch ? this : new PullCursor(page.Epoch, 0);
         return page.After <= here.Receipt && page.Last > here.Receipt
             ? new PullCursor(page.Epoch, page.Last)
             : here;
-    }
-
-    /// <summary>Whether a page comes from another life of the server's store than this cursor.</summary>
-    public bool HasNewEpoch(PullPage page)
-    {
-        ArgumentNullException.ThrowIfNull(page);
-        return page.Epoch != Epoch;
     }
 }

@@ -10,11 +10,13 @@ namespace Cogwright.Log;
 /// <param name="After">The receipt number that was asked for: the page begins behind it.</param>
 /// <param name="Last">The receipt number of the last entry on the page; <paramref name="After"/> if there is none.</param>
 /// <param name="Entries">The entries, ascending by receipt number.</param>
+/// <param name="Tips">The ends of all chains in the server's log at that moment, those beyond this page included.</param>
 /// <param name="HasMore">Whether more are there.</param>
 public sealed record PullPage(
     Guid Epoch,
     long After,
     long Last,
     ImmutableArray<Entry> Entries,
+    ImmutableArray<ChainTip> Tips,
     bool HasMore
 );

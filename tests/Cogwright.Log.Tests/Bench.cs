@@ -23,7 +23,7 @@ internal sealed class Bench
 
     internal DeviceId Device { get; }
 
-    internal EntryLog Log { get; }
+    internal EntryLog Log { get; private set; }
 
     /// <summary>The clock: 100 ns since the year 1, UTC. Wrong, if a test wants.</summary>
     internal long Ticks { get; set; } = new DateTime(2026, 3, 1, 8, 0, 0, DateTimeKind.Utc).Ticks;
@@ -66,6 +66,9 @@ internal sealed class Bench
             }
         );
     }
+
+    /// <summary>A stop: what is in memory is gone.</summary>
+    internal void Forget() => Log = new EntryLog(Log.Id);
 
     /// <summary>Another device with this one's id and all that it knows: a copied or restored store.</summary>
     internal Bench Clone(int seed)

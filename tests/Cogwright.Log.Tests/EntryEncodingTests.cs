@@ -29,7 +29,7 @@ public sealed class EntryEncodingTests
                 Made(fields).Hash
                 == Made(fields with { Heads = [.. fields.Heads.Reverse(), .. fields.Heads] }).Hash,
             seed: "0000KOIXe7j1",
-            iter: 1_000
+            iter: 500
         );
 
     [Fact]

@@ -61,25 +61,36 @@ public sealed class HistoryTests
         Assert.Empty(all.Waiting);
         foreach (var bench in history.Benches)
         {
-            Deliver(history, bench.Log, history.Delivery());
-            Same(all, bench.Log);
+            var fold = new LiveFold<Trace>(bench.Log, new TraceFold());
+            var finder = new ConflictFinder(bench.Log, Subjects);
+            Deliver(history, bench.Log, fold, finder);
+            Same(all, bench.Log, fold.State, finder);
         }
 
         var part = history.Part();
         var log = new EntryLog(history.Benches[0].Log.Id);
         log.Merge(part);
-        Same(new NaiveLog(part, Subjects), log);
+        Same(
+            new NaiveLog(part, Subjects),
+            log,
+            log.Fold(new TraceFold()),
+            new ConflictFinder(log, Subjects)
+        );
         // And what had been waiting enters when the rest comes.
         log.Merge(history.Delivery());
-        Same(all, log);
+        Same(all, log, log.Fold(new TraceFold()), new ConflictFinder(log, Subjects));
         return history.Made.Count;
     }
 
     /// <summary>Gives entries one by one or many at a time, and asks in between, so that answers must keep up.</summary>
-    private static void Deliver(History history, EntryLog log, List<Entry> delivery)
+    private static void Deliver(
+        History history,
+        EntryLog log,
+        LiveFold<Trace> fold,
+        ConflictFinder finder
+    )
     {
-        var fold = new LiveFold<Trace>(log, new TraceFold());
-        var finder = new ConflictFinder(log, Subjects);
+        var delivery = history.Delivery();
         for (var i = 0; i < delivery.Count; )
         {
             var many = 1 + history.Next(4);
@@ -91,17 +102,15 @@ public sealed class HistoryTests
                 _ = finder.Open;
             }
         }
-        Same("live fold", [log.Fold(new TraceFold())], [fold.State]);
-        Same("live conflicts", Conflicts(new ConflictFinder(log, Subjects)), Conflicts(finder));
     }
 
-    private static void Same(NaiveLog twin, EntryLog log)
+    private static void Same(NaiveLog twin, EntryLog log, Trace trace, ConflictFinder finder)
     {
         Same("order", twin.Ordered, log.Ordered);
         Same("waiting", twin.Waiting, log.Waiting.Select(waiting => waiting.Entry.Id));
         Same("heads", twin.Heads, log.Heads);
-        Same("fold", [twin.Trace], [log.Fold(new TraceFold())]);
-        Same("conflicts", twin.Conflicts, Conflicts(new ConflictFinder(log, Subjects)));
+        Same("fold", [twin.Trace], [trace]);
+        Same("conflicts", twin.Conflicts, Conflicts(finder));
         Same(
             "forks",
             twin.Forks,

@@ -1,0 +1,147 @@
+namespace Cogwright.Log.Tests;
+
+public sealed class OutboxTests
+{
+    private readonly Bench bench = new(1, Bench.Job);
+
+    [Fact]
+    public void Append_EntryTwice_IsInItOnce()
+    {
+        var entry = bench.Write();
+        var outbox = Outbox.Empty.Append(entry).Append(entry);
+
+        Assert.Equal(1, outbox.UnsentCount);
+        Assert.Equal(0, Outbox.Empty.UnsentCount);
+    }
+
+    [Fact]
+    public void Batch_AskedAgain_IsTheSameUntilAnswered()
+    {
+        var entries = new[] { bench.Write(), bench.Write(), bench.Write() };
+        var outbox = Filled(entries);
+
+        var batch = outbox.Batch(maxEntries: 2);
+        Assert.Equal(entries.Take(2).Select(entry => entry.Id), batch.Select(item => item.Id));
+        Assert.Equal(batch, outbox.Batch(maxEntries: 2));
+
+        outbox = outbox.Take(Page([.. batch.Select(item => Said(item, AnswerStatus.Created))]));
+        Assert.Equal(entries[2].Id, Assert.Single(outbox.Batch()).Id);
+    }
+
+    [Fact]
+    public void Batch_EntryLargerThanTheBatch_IsSentAlone()
+    {
+        var outbox = Outbox.Empty.Append(bench.Write(new string('x', 5000))).Append(bench.Write());
+
+        Assert.Single(outbox.Batch(maxBytes: 100));
+        Assert.Equal(2, outbox.Batch().Length);
+    }
+
+    [Fact]
+    public void Take_AnswerTwiceOrForWhatIsGone_ChangesNothing()
+    {
+        var item = Item(out var outbox);
+        var created = Said(item, AnswerStatus.Created);
+        outbox = outbox.Take(Page(created, created, Said(item, AnswerStatus.Refused)));
+
+        Assert.Empty(outbox.Items);
+    }
+
+    [Fact]
+    public void Take_Refused_StaysAndIsShownAndIsNotSent()
+    {
+        var item = Item(out var outbox);
+        outbox = outbox.Take(Page(Said(item, AnswerStatus.Refused)));
+
+        Assert.Equal("the shop is closed", Assert.Single(outbox.Refused).Reason);
+        Assert.Equal(0, outbox.UnsentCount);
+        Assert.Empty(outbox.Batch());
+
+        outbox = outbox.Retry(item.Id);
+        Assert.Equal(item, Assert.Single(outbox.Batch()));
+    }
+
+    [Fact]
+    public void Take_CreatedAfterALateRefusal_Counts()
+    {
+        var item = Item(out var outbox);
+        outbox = outbox.Take(
+            Page(Said(item, AnswerStatus.Refused), Said(item, AnswerStatus.Exists))
+        );
+
+        Assert.Empty(outbox.Items);
+    }
+
+    [Fact]
+    public void Take_ConfirmedWithOtherContent_IsKeptAsRefused()
+    {
+        var item = Item(out var outbox);
+        outbox = outbox.Take(Page(new Answer(item.Id, Digest.Of("other"u8), AnswerStatus.Exists)));
+
+        Assert.Contains(
+            "other content",
+            Assert.Single(outbox.Refused).Reason,
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public void Restore_FromRows_GoesOnWhereItWas()
+    {
+        var outbox = Filled(bench.Write(), bench.Write(), bench.Write());
+        outbox = outbox.Take(
+            Page(
+                Said(outbox.Items.First(), AnswerStatus.Created),
+                Said(outbox.Items.Last(), AnswerStatus.Refused)
+            )
+        );
+
+        var restored = Outbox.Restore(outbox.Epoch, outbox.Items.Reverse().ToList());
+        Assert.Equal(outbox.Items, restored.Items);
+        Assert.Equal(outbox.Batch(), restored.Batch());
+        Assert.True(restored.Append(bench.Write()).Items.Last().Place > outbox.Items.Last().Place);
+    }
+
+    private OutboxItem Item(out Outbox outbox)
+    {
+        outbox = Filled(bench.Write());
+        return outbox.Items.Single();
+    }
+
+    [Fact]
+    public void Take_AnswerFromBeforeTheServerWasRestored_ChangesNothing()
+    {
+        var item = Item(out var outbox);
+        outbox = outbox.Meet(Fetched(Bench.IdOf(2)), bench.Log);
+        outbox = outbox.Take(Page(Said(item, AnswerStatus.Created)));
+
+        Assert.Equal(1, outbox.UnsentCount);
+    }
+
+    [Fact]
+    public void Meet_ServerRestoredFromABackup_QueuesWhatItLacks()
+    {
+        var item = Item(out var outbox);
+        outbox = outbox.Take(Page(Said(item, AnswerStatus.Created)));
+        Assert.Empty(outbox.Items);
+        Assert.Empty(outbox.Meet(Fetched(Life), bench.Log).Items);
+
+        outbox = outbox.Meet(Fetched(Bench.IdOf(2)), bench.Log);
+        Assert.Equal(item.Id, Assert.Single(outbox.Batch()).Id);
+    }
+
+    private static readonly Guid Life = Bench.IdOf(1);
+
+    private static Outbox Filled(params Entry[] entries) =>
+        entries.Aggregate(
+            Outbox.Empty.Meet(Fetched(Life), new EntryLog(Bench.Job)),
+            (outbox, entry) => outbox.Append(entry)
+        );
+
+    private static PullPage Fetched(Guid epoch) => new(epoch, 0, 0, [], [], HasMore: false);
+
+    private static AnswerPage Page(params Answer[] answers) => new(Life, [.. answers]);
+
+    private static Answer Said(OutboxItem item, AnswerStatus status) =>
+        new(item.Id, item.Hash, status, status == AnswerStatus.Refused ? "the shop is closed" : "");
+}
