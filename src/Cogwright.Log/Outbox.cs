@@ -3,7 +3,8 @@ using System.Collections.Immutable;
 namespace Cogwright.Log;
 
 /// <summary>
-/// The entries that the server has not confirmed, in the order in which they were made. An immutable value: a store keeps its
+/// The entries of one log that the server has not confirmed, in the order in which they were made; a device has one outbox for
+/// each log, because what a restored server lacks is known log by log. An immutable value: a store keeps its
 /// items as rows and writes an entry and its item in one transaction, before anything is sent. An item leaves only when the
 /// server has said that it holds the same content, so a lost, doubled or late answer and a restart at any moment neither lose
 /// an entry nor send one for good twice (the same entry twice is the same entry once).
@@ -15,6 +16,7 @@ public sealed class Outbox
     private readonly long nextPlace;
 
     private Outbox(
+        LogId log,
         Guid epoch,
         ImmutableSortedDictionary<long, OutboxItem> items,
         ImmutableDictionary<EntryId, long> places,
@@ -24,17 +26,12 @@ public sealed class Outbox
         this.items = items;
         this.places = places;
         this.nextPlace = nextPlace;
+        Log = log;
         Epoch = epoch;
     }
 
-    /// <summary>Nothing to send.</summary>
-    public static Outbox Empty { get; } =
-        new(
-            Guid.Empty,
-            ImmutableSortedDictionary<long, OutboxItem>.Empty,
-            ImmutableDictionary<EntryId, long>.Empty,
-            1
-        );
+    /// <summary>The log.</summary>
+    public LogId Log { get; }
 
     /// <summary>
     /// The life of the server's store that answers are believed from; empty before the first <see cref="Meet"/>. An answer from
@@ -52,13 +49,18 @@ public sealed class Outbox
     public IEnumerable<OutboxItem> Refused =>
         items.Values.Where(item => item.State == OutboxState.Refused);
 
+    /// <summary>The outbox of a log of which nothing is to be sent.</summary>
+    public static Outbox For(LogId log) => Restore(log, Guid.Empty, []);
+
     /// <summary>The outbox that a store has kept.</summary>
+    /// <param name="log">Its <see cref="Log"/>.</param>
     /// <param name="epoch">Its <see cref="Epoch"/>.</param>
     /// <param name="kept">Its <see cref="Items"/>, in whatever order.</param>
-    public static Outbox Restore(Guid epoch, IEnumerable<OutboxItem> kept)
+    public static Outbox Restore(LogId log, Guid epoch, IEnumerable<OutboxItem> kept)
     {
         var items = kept.ToImmutableSortedDictionary(item => item.Place, item => item);
         return new Outbox(
+            log,
             epoch,
             items,
             items.ToImmutableDictionary(item => item.Value.Id, item => item.Key),
@@ -67,15 +69,24 @@ public sealed class Outbox
     }
 
     /// <summary>Puts an entry at the end. One that is in it already stays where it is.</summary>
+    /// <exception cref="ArgumentException">The entry is of another log.</exception>
     public Outbox Append(Entry entry)
     {
         ArgumentNullException.ThrowIfNull(entry);
+        if (entry.Log != Log)
+        {
+            throw new ArgumentException(
+                Texts.Get("outbox.otherLog", entry, entry.Log, Log),
+                nameof(entry)
+            );
+        }
         if (places.ContainsKey(entry.Id))
         {
             return this;
         }
-        var item = new OutboxItem(nextPlace, entry.Log, entry.Id, entry.Hash, entry.Encoded.Length);
+        var item = new OutboxItem(nextPlace, entry.Id, entry.Hash, entry.Encoded.Length);
         return new Outbox(
+            Log,
             Epoch,
             items.Add(nextPlace, item),
             places.Add(entry.Id, nextPlace),
@@ -140,7 +151,7 @@ public sealed class Outbox
             ? this
             : log.Beyond(page.Tips)
                 .Aggregate(
-                    new Outbox(page.Epoch, items, places, nextPlace),
+                    new Outbox(Log, page.Epoch, items, places, nextPlace),
                     (outbox, entry) => outbox.Append(entry)
                 );
     }
@@ -167,11 +178,11 @@ public sealed class Outbox
                 }
             );
         }
-        return new Outbox(Epoch, items.Remove(place), places.Remove(answer.Id), nextPlace);
+        return new Outbox(Log, Epoch, items.Remove(place), places.Remove(answer.Id), nextPlace);
     }
 
     private Outbox With(OutboxItem item) =>
-        new(Epoch, items.SetItem(item.Place, item), places, nextPlace);
+        new(Log, Epoch, items.SetItem(item.Place, item), places, nextPlace);
 
     private static bool IsUnsent(OutboxItem item) => item.State == OutboxState.Unsent;
 }

@@ -8,11 +8,24 @@ public sealed class OutboxTests
     public void Append_EntryTwice_IsInItOnce()
     {
         var entry = bench.Write();
-        var outbox = Outbox.Empty.Append(entry).Append(entry);
+        var empty = Outbox.For(Bench.Job);
+        var outbox = empty.Append(entry).Append(entry);
 
         Assert.Equal(1, outbox.UnsentCount);
-        Assert.Equal(0, Outbox.Empty.UnsentCount);
+        Assert.Equal(0, empty.UnsentCount);
     }
+
+    [Fact]
+    public void Append_EntryOfAnotherLog_IsRefusedInWords() =>
+        Assert.Contains(
+            "its own log",
+            Assert
+                .Throws<ArgumentException>(() =>
+                    Outbox.For(new LogId(Bench.IdOf(9))).Append(bench.Write())
+                )
+                .Message,
+            StringComparison.Ordinal
+        );
 
     [Fact]
     public void Batch_AskedAgain_IsTheSameUntilAnswered()
@@ -31,7 +44,10 @@ public sealed class OutboxTests
     [Fact]
     public void Batch_EntryLargerThanTheBatch_IsSentAlone()
     {
-        var outbox = Outbox.Empty.Append(bench.Write(new string('x', 5000))).Append(bench.Write());
+        var outbox = Outbox
+            .For(Bench.Job)
+            .Append(bench.Write(new string('x', 5000)))
+            .Append(bench.Write());
 
         Assert.Single(outbox.Batch(maxBytes: 100));
         Assert.Equal(2, outbox.Batch().Length);
@@ -96,7 +112,7 @@ public sealed class OutboxTests
             )
         );
 
-        var restored = Outbox.Restore(outbox.Epoch, outbox.Items.Reverse().ToList());
+        var restored = Outbox.Restore(outbox.Log, outbox.Epoch, outbox.Items.Reverse().ToList());
         Assert.Equal(outbox.Items, restored.Items);
         Assert.Equal(outbox.Batch(), restored.Batch());
         Assert.True(restored.Append(bench.Write()).Items.Last().Place > outbox.Items.Last().Place);
@@ -134,7 +150,7 @@ public sealed class OutboxTests
 
     private static Outbox Filled(params Entry[] entries) =>
         entries.Aggregate(
-            Outbox.Empty.Meet(Fetched(Life), new EntryLog(Bench.Job)),
+            Outbox.For(Bench.Job).Meet(Fetched(Life), new EntryLog(Bench.Job)),
             (outbox, entry) => outbox.Append(entry)
         );
 

@@ -200,7 +200,7 @@ internal sealed class SyncSimulation
 
         internal EntryLog Log => clock.Log;
 
-        internal Outbox Outbox { get; private set; } = Outbox.Empty;
+        internal Outbox Outbox { get; private set; } = Outbox.For(Bench.Job);
 
         internal PullCursor Cursor { get; private set; } = PullCursor.Start;
 
@@ -253,7 +253,7 @@ internal sealed class SyncSimulation
         {
             clock.Forget();
             Log.Merge(Stored);
-            Outbox = Outbox.Restore(storedEpoch, storedItems);
+            Outbox = Outbox.Restore(Bench.Job, storedEpoch, storedItems);
         }
 
         /// <summary>One transaction.</summary>
