@@ -19,7 +19,7 @@ public sealed class EntryEncodingTests
                 Assert.Equal(Said(fields), Said(read.Fields));
             },
             seed: "0000KOIXe7j1",
-            iter: 5_000
+            iter: 3_000
         );
 
     [Fact]

@@ -15,6 +15,9 @@ internal sealed class History
     private readonly Random random;
 
     internal History(int seed)
+        : this(seed, seed % 100 == 99 ? LongInSteps : 6 + (seed % OrdinaryInSteps)) { }
+
+    internal History(int seed, int steps)
     {
         random = new Random(seed);
         var log = new LogId(RandomId());
@@ -24,7 +27,6 @@ internal sealed class History
             Benches.Add(new Bench(new DeviceId(RandomId()), log, new Random(random.Next())));
             Benches[i].Ticks += AnyTime();
         }
-        var steps = seed % 100 == 99 ? LongInSteps : 6 + (seed % OrdinaryInSteps);
         for (var step = 0; step < steps; step++)
         {
             Step();

@@ -53,6 +53,27 @@ public sealed class HistoryTests
         Assert.True(entries > 10L * histories, $"{entries} entries in {histories} histories");
     }
 
+    // Long enough to be laid out anew rather than put in one by one (CausalOrder), before and after something was folded.
+    [Fact]
+    public void LongHistories_ManyAtOnce_FoldToTheSameAsOneByOne()
+    {
+        for (var seed = 0; seed < 20; seed++)
+        {
+            var history = new History(seed, steps: 600);
+            var twin = new NaiveLog(history.Made, Subjects);
+            for (var first = 0; first < history.Made.Count; first += 60)
+            {
+                var log = new EntryLog(history.Benches[0].Log.Id);
+                var fold = new LiveFold<Trace>(log, new TraceFold());
+                var finder = new ConflictFinder(log, Subjects);
+                log.Merge(history.Made.Take(first));
+                _ = (fold.State, finder.Open);
+                log.Merge(history.Delivery());
+                Same(twin, log, fold.State, finder);
+            }
+        }
+    }
+
     /// <summary>Checks one history and says how many entries it had.</summary>
     private static int Check(int seed)
     {
