@@ -47,4 +47,25 @@ public sealed class LiveFoldTests
         // From the state kept after 768 entries (three times 256) to the end, 1001.
         Assert.Equal(1000 + (1001 - 768), live.Applied);
     }
+
+    // Enough shifting to have the order laid out anew, and what changes it furthest in front comes only after that.
+    [Fact]
+    public void State_ManyEntriesComeInEarlier_IsFoldedAnewFromTheFirst()
+    {
+        var devices = Enumerable
+            .Range(1, 4)
+            .Select(number => new Bench(number, Bench.Job))
+            .ToList();
+        var runs = devices.ConvertAll(device =>
+            Enumerable.Range(0, 300).Select(_ => device.Write()).ToList()
+        );
+        var log = new EntryLog(Bench.Job);
+        var live = new LiveFold<Trace>(log, new TraceFold());
+        log.Merge([.. runs[1], .. runs[3]]);
+        Assert.Equal(600, live.State.Count);
+
+        log.Merge([.. runs[2], .. runs[0]]);
+        Assert.Equal(log.Fold(new TraceFold()), live.State);
+        Assert.Equal(runs.SelectMany(run => run), log.Ordered);
+    }
 }
