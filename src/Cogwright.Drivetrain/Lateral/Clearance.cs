@@ -84,10 +84,14 @@ public sealed record ClearanceReport(
     double? KnockToSpokesMm
 )
 {
-    /// <summary>Whether anything touches or has too little room, or a stop is loose. What cannot be said does not count as found.</summary>
+    /// <summary>
+    /// Whether anything touches or has too little room, or a stop is loose, as the bike stands. A knock that has not
+    /// happened does not count, nor does what cannot be said.
+    /// </summary>
     public bool AnyFound =>
         All.Any(clearance =>
-            clearance.Verdict is ClearanceVerdict.Touches or ClearanceVerdict.Close
+            clearance.Kind != ClearanceKind.CageKnocked
+            && clearance.Verdict is ClearanceVerdict.Touches or ClearanceVerdict.Close
         )
         || Inboard is { IsLoose: true }
         || Outboard is { IsLoose: true };
