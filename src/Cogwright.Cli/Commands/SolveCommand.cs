@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Cogwright.Cli.Output;
+using Cogwright.Drivetrain;
 using Spectre.Console;
 using Spectre.Console.Cli;
 

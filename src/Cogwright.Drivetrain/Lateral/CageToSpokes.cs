@@ -56,8 +56,8 @@ internal sealed class CageToSpokes
             ? Known(
                 ClearanceKind.CageOnLargestCog,
                 SpokeClearance.LeastCageMm,
-                OnCog(default, out var gear),
-                gear
+                OnCog(default, out var where),
+                where
             )
             : SpokeClearance.Unknown(
                 ClearanceKind.CageOnLargestCog,
@@ -75,7 +75,7 @@ internal sealed class CageToSpokes
             .. stop is null ? ["rearDerailleur.inboardStopLateral"] : Array.Empty<string>(),
         ];
         return missing.IsEmpty
-            ? Known(kind, least, AtStop(default, out var gear), gear)
+            ? Known(kind, least, AtStop(default, out var where), where)
             : SpokeClearance.Unknown(kind, least, missing);
     }
 
@@ -87,8 +87,8 @@ internal sealed class CageToSpokes
             return SpokeClearance.Unknown(kind, leastMm, Missing);
         }
         var lean = knock is { } size ? size.LeanRad(GuideBelowBoltMm) : 0;
-        var room = Least(tilt, lean, out var gear);
-        return Known(kind, leastMm, room, gear);
+        var room = Least(tilt, lean, out var where);
+        return Known(kind, leastMm, room, where);
     }
 
     /// <summary>The least knock that brings the cage to the spokes (mm inward at the guide pulley); null when not known or beyond any knock.</summary>
@@ -129,44 +129,44 @@ internal sealed class CageToSpokes
     /// The less of both poses. A tilt that was there when index and stops were set moves no guide pulley; one that came
     /// later does: the worse of the two counts. A knock always comes later.
     /// </summary>
-    private double Least(HangerTilt tilt, double knockLeanRad, out Gear gear)
+    private double Least(HangerTilt tilt, double knockLeanRad, out Place place)
     {
-        var least = OnCog(new(tilt, knockLeanRad), out gear);
+        var least = OnCog(new(tilt, knockLeanRad), out place);
         if (stop is not null)
         {
             var there = AtStop(new(tilt, knockLeanRad), out var other);
             if (there < least)
             {
-                (least, gear) = (there, other);
+                (least, place) = (there, other);
             }
         }
         return least;
     }
 
-    private double OnCog(Bend bend, out Gear gear) =>
+    private double OnCog(Bend bend, out Place place) =>
         measuredMm is { } measured
-            ? measured - MovedInwardMm(onCog, bend, out gear)
-            : Computed(onCog, bend, out gear);
+            ? measured - MovedInwardMm(onCog, bend, out place)
+            : Computed(onCog, bend, out place);
 
-    private double AtStop(Bend bend, out Gear gear)
+    private double AtStop(Bend bend, out Place place)
     {
         if (measuredMm is not { } measured)
         {
-            return Computed(atStop, bend, out gear);
+            return Computed(atStop, bend, out place);
         }
         // Beyond the pose that was measured the cage goes inboard by the overshoot.
         var further = onCog.Min(pose => pose.GuideLateralMm) - stop!.GuideLateralMm;
-        return measured - Math.Max(0, further) - MovedInwardMm(atStop, bend, out gear);
+        return measured - Math.Max(0, further) - MovedInwardMm(atStop, bend, out place);
     }
 
     /// <summary>
     /// How far a knock carries the cage inward beside a measured distance (mm): its lowest point, where it moves most.
     /// The tilt was there when the distance was measured and moves nothing.
     /// </summary>
-    private double MovedInwardMm(ImmutableArray<CagePoses.Pose> poses, Bend bend, out Gear gear)
+    private double MovedInwardMm(ImmutableArray<CagePoses.Pose> poses, Bend bend, out Place place)
     {
         var most = double.NegativeInfinity;
-        gear = default;
+        place = default;
         foreach (var pose in poses)
         {
             var face = Face(pose, 0);
@@ -177,38 +177,35 @@ internal sealed class CageToSpokes
             var moved = bend.KnockLeanRad * Math.Max(0, bolt.Y - lowest);
             if (moved > most)
             {
-                (most, gear) = (moved, pose.Gear);
+                (most, place) = (moved, new(pose.Gear, null, double.NaN));
             }
         }
         return most;
     }
 
-    private double Computed(ImmutableArray<CagePoses.Pose> poses, Bend bend, out Gear gear)
+    private double Computed(ImmutableArray<CagePoses.Pose> poses, Bend bend, out Place place)
     {
         var least = double.PositiveInfinity;
-        gear = default;
+        place = default;
         foreach (var pose in poses)
         {
             var face = Face(pose, innerFaceMm!.Value);
-            var room = Room(face, bend.Whole);
+            Try(pose, face, ref least, ref place);
             // Set again after the tilt, the guide pulley stands under its cog once more.
-            var setAgain = Room(
-                face with
-                {
-                    LateralMm = face.LateralMm - bend.Tilt.LateralMm(pose.Guide - bolt),
-                },
-                bend.Whole
-            );
-            room = Math.Min(room, setAgain);
-            if (room < least)
-            {
-                (least, gear) = (room, pose.Gear);
-            }
+            var again = face.LateralMm - bend.Tilt.LateralMm(pose.Guide - bolt);
+            Try(pose, face with { LateralMm = again }, ref least, ref place);
         }
         return least;
 
-        double Room(CageFace face, HangerTilt tilt) =>
-            face.LeastToSpokesMm(cone!.Value, axle, bolt, tilt, out _);
+        void Try(CagePoses.Pose pose, CageFace face, ref double room, ref Place nearest)
+        {
+            var found = face.LeastToSpokesMm(cone!.Value, axle, bolt, bend.Whole, out var at);
+            if (found < room)
+            {
+                room = found;
+                nearest = new(pose.Gear, at, face.LateralMm + bend.Whole.LateralMm(at - bolt));
+            }
+        }
     }
 
     private CageFace Face(CagePoses.Pose pose, double innerFace)
@@ -226,20 +223,25 @@ internal sealed class CageToSpokes
     private double Reach(CagePulley pulley) =>
         spec.Lateral?.CageReachMm ?? Sprocket.TipRadiusMm(pulley.Teeth, pulley.TipDiameterMm);
 
-    private Clearance Known(ClearanceKind kind, double leastMm, double room, Gear gear) =>
+    private Clearance Known(ClearanceKind kind, double leastMm, double room, Place place) =>
         new()
         {
             Kind = kind,
             Verdict = SpokeClearance.Verdict(room, leastMm),
             Mm = room,
             LeastMm = leastMm,
-            Gear = gear,
+            Gear = place.Gear,
+            At = place.At,
+            FaceLateralMm = place.At is null ? null : place.FaceLateralMm,
             IsMeasured = measuredMm is not null,
             Assumed =
                 measuredMm is not null && kind == ClearanceKind.CageOnLargestCog
                     ? []
                     : SpokeClearance.AssumedAmong(spec, AssumedGroups),
         };
+
+    /// <summary>In which gear and where the room is least; no point when only a distance was measured.</summary>
+    private readonly record struct Place(Gear Gear, Point? At, double FaceLateralMm);
 
     /// <summary>A tilt that was read and a knock that adds to it.</summary>
     private readonly record struct Bend(HangerTilt Tilt, double KnockLeanRad)

@@ -61,6 +61,12 @@ public sealed record Clearance
     /// <summary>Whether it is a measured distance, not one computed from hub and rim.</summary>
     public bool IsMeasured { get; init; }
 
+    /// <summary>Where in the side view it is least (mm), or null when only the distance is known.</summary>
+    public Point? At { get; init; }
+
+    /// <summary>Lateral position of the derailleur's, or the chain's, face there (mm), or null when only the distance is known.</summary>
+    public double? FaceLateralMm { get; init; }
+
     /// <summary>Fields of the spec that are missing to say more; alternatives are joined by " | ".</summary>
     public ImmutableArray<string> Missing { get; init; } = [];
 

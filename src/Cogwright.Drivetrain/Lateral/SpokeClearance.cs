@@ -82,8 +82,8 @@ public static class SpokeClearance
     }
 
     /// <summary>The spokes, or null when too little is known of them.</summary>
-    internal static SpokeCone? Cone(DrivetrainSpec spec) =>
-        spec.Lateral?.Spokes is { } spokes
+    public static SpokeCone? Cone(DrivetrainSpec spec) =>
+        spec?.Lateral?.Spokes is { } spokes
             ? SpokeCone.Of(
                 spokes,
                 spec.Cogs.LateralMm(spec.Cogs.Teeth.Length - 1)
