@@ -67,7 +67,10 @@ internal sealed class PlanView
 
     internal void CentrePlane()
     {
-        var (left, right) = (Rearmost - (10 * sheet.TextMm), Foremost + (10 * sheet.TextMm));
+        var (left, right) = (
+            Math.Min(Rearmost, axleX - SpokesToMm) - (4 * sheet.TextMm),
+            Foremost + (10 * sheet.TextMm)
+        );
         sheet.Line(new(left, 0), new(right, 0), Stroke.Centre);
         Name(Texts.Get("top.centrePlane"), right, 0.6 * sheet.TextMm, Anchor.End);
     }
@@ -209,7 +212,8 @@ internal sealed class PlanView
     internal void Dimensions(ClearanceReport report)
     {
         var h = sheet.TextMm;
-        Lateral(Rearmost - (4 * h), cogLateral, "top.cog", mechanism.Cog.Teeth);
+        var behind = Math.Min(Rearmost, axleX - SpokesToMm) - (2 * h);
+        Lateral(behind, cogLateral, "top.cog", mechanism.Cog.Teeth, textBehind: true);
         Lateral(Foremost + (4 * h), ringLateral, "top.ring", mechanism.Ring.Teeth);
         ChainAngle();
         Rub();
@@ -287,19 +291,16 @@ internal sealed class PlanView
         );
     }
 
-    /// <summary>A lateral position, from the centre plane.</summary>
-    private void Lateral(double x, double lateral, string key, int teeth) =>
+    /// <summary>A lateral position, from the centre plane; its figure before or behind the line.</summary>
+    private void Lateral(double x, double lateral, string key, int teeth, bool textBehind = false)
+    {
+        var text = Texts.Get(key, teeth, GearWords.Signed(lateral, "0.0"));
         sheet.Add(
-            new Dimension(
-                x,
-                0,
-                x,
-                -lateral,
-                0,
-                Texts.Get(key, teeth, GearWords.Signed(lateral, "0.0")),
-                sheet.TextMm
-            )
+            textBehind
+                ? new Dimension(x, -lateral, x, 0, 0, text, sheet.TextMm)
+                : new Dimension(x, 0, x, -lateral, 0, text, sheet.TextMm)
         );
+    }
 
     /// <summary>The room between two faces, its figure beside the arrows.</summary>
     private void Room(double x, double fromLateral, double toLateral, double room) =>

@@ -10,13 +10,12 @@ internal static class ClearanceScreen
     {
         var report = bike.Clearances;
         Screen.Heading(console, Texts.Get("clearances.heading"));
-        string? asked = null;
+        var said = new HashSet<string>(StringComparer.Ordinal);
         foreach (var clearance in report.All)
         {
             var words = LateralWords.Of(clearance, report);
-            // The same measurement is asked for once, with the first thing that needs it.
-            var toDo = words.WhatToDo == asked ? "" : words.WhatToDo;
-            asked = clearance.Verdict == ClearanceVerdict.Clear ? asked : words.WhatToDo;
+            // What is asked for, or warned of, more than once is told with the first thing that needs it.
+            var toDo = said.Add(words.WhatToDo) ? words.WhatToDo : "";
             Line(console, clearance.Verdict, words.What, toDo);
         }
         if (LateralWords.KnockToSpokes(report) is { } knock)

@@ -7,7 +7,15 @@ internal sealed class CageToSpokes
 {
     private static readonly string[] AssumedGroups =
     [
-        "rearDerailleur.",
+        "rearDerailleur.bodyAngle",
+        "rearDerailleur.upperPivot",
+        "rearDerailleur.link",
+        "rearDerailleur.slant",
+        "rearDerailleur.guideLateralAtZero",
+        "rearDerailleur.cage.guide",
+        "rearDerailleur.cage.tension",
+        "rearDerailleur.cage.innerFace",
+        "rearDerailleur.cage.reach",
         "cogs.",
         "hanger.",
         "wheel.",
