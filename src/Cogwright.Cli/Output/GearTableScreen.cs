@@ -113,11 +113,14 @@ internal static class GearTableScreen
             return;
         }
         Screen.Heading(console, Texts.Get("findings.heading"));
+        var said = new HashSet<string>(StringComparer.Ordinal);
         foreach (var finding in bike.Findings)
         {
             var words = GearTableJson.Words(bike, finding);
             var note = finding.NotUsed ? Texts.Get("findings.notUsed") : "";
-            Screen.Line(console, $"• {words.What}{note} {words.WhatToDo}");
+            // The same advice is given once, with the first gear that needs it.
+            var toDo = said.Add(words.WhatToDo) ? $" {words.WhatToDo}" : "";
+            Screen.Line(console, $"• {words.What}{note}{toDo}");
         }
     }
 }

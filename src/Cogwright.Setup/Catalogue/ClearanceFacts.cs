@@ -18,10 +18,17 @@ public enum ClearanceGroup
 
 /// <summary>A clearance to spokes or frame, or the reach of a stop, in words. Immutable.</summary>
 /// <param name="Group">Where in the work it is told.</param>
-/// <param name="Words">What is the matter and what to do; never silent about what is not known.</param>
-/// <param name="Mm">The room (mm), or null when it cannot be said.</param>
+/// <param name="What">What is the matter, never silent about what is not known.</param>
+/// <param name="WhatToDo">What to do or to measure; empty when nothing.</param>
+/// <param name="Mm">The room, or how far beyond the cog a stop holds (mm); null when it cannot be said.</param>
 /// <param name="IsAssumed">Whether it was computed from figures that nobody measured.</param>
-public sealed record ClearanceFacts(ClearanceGroup Group, string Words, double? Mm, bool IsAssumed);
+public sealed record ClearanceFacts(
+    ClearanceGroup Group,
+    string What,
+    string WhatToDo,
+    double? Mm,
+    bool IsAssumed
+);
 
 /// <content>Clearances to spokes and frame.</content>
 public sealed partial class QuantityCatalogue
@@ -41,10 +48,12 @@ public sealed partial class QuantityCatalogue
         var facts = ImmutableArray.CreateBuilder<ClearanceFacts>();
         foreach (var clearance in report.All)
         {
+            var words = LateralWords.Of(clearance, report);
             facts.Add(
                 new(
                     GroupOf(clearance.Kind),
-                    Joined(LateralWords.Of(clearance, report)),
+                    words.What,
+                    words.WhatToDo,
                     clearance.Mm,
                     !clearance.Assumed.IsEmpty
                 )
@@ -52,7 +61,10 @@ public sealed partial class QuantityCatalogue
         }
         if (report.Inboard is { } inboard)
         {
-            facts.Add(new(ClearanceGroup.AtStop, Joined(LateralWords.Of(inboard)), null, false));
+            var words = LateralWords.Of(inboard);
+            facts.Add(
+                new(ClearanceGroup.AtStop, words.What, words.WhatToDo, inboard.OvershootMm, false)
+            );
         }
         return facts.ToImmutable();
     }
@@ -64,6 +76,4 @@ public sealed partial class QuantityCatalogue
             ClearanceKind.ChainOnSmallestCog => ClearanceGroup.AtFrame,
             _ => ClearanceGroup.AtStop,
         };
-
-    private static string Joined(Explanation words) => $"{words.What} {words.WhatToDo}".TrimEnd();
 }

@@ -6,24 +6,42 @@ namespace Cogwright.Setup.Targets;
 internal static class SpokeTargets
 {
     /// <summary>Before anything is touched: what is known of the room, or what to measure.</summary>
-    internal static Target Inspection(Bench bench) =>
-        With(Check.Of("spoke-room", WorkStage.Inspection), bench, ClearanceGroup.OnCog);
-
-    /// <summary>At the inboard stop: the room there, after a knock, and of the chain.</summary>
-    internal static Target InboardStop(Bench bench) =>
-        With(Check.Of("spoke-clearance", WorkStage.InboardStop), bench, ClearanceGroup.AtStop);
-
-    private static Target With(Target target, Bench bench, ClearanceGroup group)
+    internal static Target Inspection(Bench bench)
     {
-        var facts = bench.Catalogue.Clearances.Where(fact => fact.Group == group).ToList();
-        if (facts.Count == 0)
-        {
-            return target;
-        }
-        var words = string.Join(" ", facts.Select(fact => fact.Words));
+        var facts = Of(bench, ClearanceGroup.OnCog);
+        return With(
+            Check.Of("spoke-room", WorkStage.Inspection),
+            facts,
+            facts.Select(fact => $"{fact.What} {fact.WhatToDo}".TrimEnd())
+        );
+    }
+
+    /// <summary>
+    /// At the inboard stop: its reach, the room there, after a knock, and of the chain. What is not known is told in
+    /// one line; the stop box says what to measure.
+    /// </summary>
+    internal static Target InboardStop(Bench bench)
+    {
+        var facts = Of(bench, ClearanceGroup.AtStop);
+        var known = facts.Where(fact => fact.Mm is not null).Select(fact => fact.What).ToList();
+        return With(
+            Check.Of("spoke-clearance", WorkStage.InboardStop),
+            facts,
+            facts.Any(fact => fact.Mm is null)
+                ? known.Append(Texts.Get("clearance.unknown"))
+                : known
+        );
+    }
+
+    private static List<ClearanceFacts> Of(Bench bench, ClearanceGroup group) =>
+        [.. bench.Catalogue.Clearances.Where(fact => fact.Group == group)];
+
+    private static Target With(Target target, List<ClearanceFacts> facts, IEnumerable<string> words)
+    {
+        var note = string.Join(" ", target.Note is null ? words : words.Append(target.Note));
         return target with
         {
-            Note = target.Note is null ? words : $"{words} {target.Note}",
+            Note = note.Length == 0 ? null : note,
             Source = facts.Any(fact => fact.IsAssumed) ? TargetSource.Assumed : target.Source,
         };
     }
