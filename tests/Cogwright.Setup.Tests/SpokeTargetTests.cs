@@ -21,16 +21,17 @@ public sealed class SpokeTargetTests
     {
         var target = Of("spoke-room", Bikes.Double);
         Assert.Equal(WorkStage.Inspection, target.Stage);
-        Assert.Contains("CANNOT SAY", target.Note, StringComparison.Ordinal);
+        Assert.StartsWith("CANNOT SAY", target.Title, StringComparison.Ordinal);
         Assert.Contains("nearest spoke", target.Note, StringComparison.Ordinal);
     }
 
     [Fact]
     public void StopBox_MeasuredAndTooNear_SaysSoWithTheFigure()
     {
-        var note = Of("spoke-room", Known).Note;
-        Assert.Contains("TOO CLOSE", note, StringComparison.Ordinal);
-        Assert.Contains("1.2 mm", note, StringComparison.Ordinal);
+        var target = Of("spoke-room", Known);
+        Assert.StartsWith("TOO CLOSE", target.Title, StringComparison.Ordinal);
+        Assert.Contains("1.2 mm", target.Title, StringComparison.Ordinal);
+        Assert.Contains("Do not shift to the largest cog", target.Note, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -38,6 +39,7 @@ public sealed class SpokeTargetTests
     {
         var target = Of("spoke-clearance", Known);
         Assert.Equal(WorkStage.InboardStop, target.Stage);
+        Assert.Contains("left at the inboard stop", target.Title, StringComparison.Ordinal);
         Assert.Contains("pushed to its inboard stop", target.Note, StringComparison.Ordinal);
         Assert.Contains("beyond the 34-tooth cog", target.Note, StringComparison.Ordinal);
         Assert.Contains("after a knock of 3 mm", target.Note, StringComparison.Ordinal);

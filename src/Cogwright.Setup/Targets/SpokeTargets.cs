@@ -5,15 +5,24 @@ namespace Cogwright.Setup.Targets;
 /// <summary>The room between derailleur and spokes: told in the stop box and where the inboard stop is proven.</summary>
 internal static class SpokeTargets
 {
-    /// <summary>Before anything is touched: what is known of the room, or what to measure.</summary>
+    /// <summary>
+    /// Before anything is touched: what is known of the room, or that it is not known. The verdict itself is the title,
+    /// because paper that is short of room leaves the notes to another side.
+    /// </summary>
     internal static Target Inspection(Bench bench)
     {
         var facts = Of(bench, ClearanceGroup.OnCog);
-        return With(
+        var target = With(
             Check.Of("spoke-room", WorkStage.Inspection),
             facts,
-            facts.Select(fact => $"{fact.What} {fact.WhatToDo}".TrimEnd())
+            facts.Select(fact => fact.WhatToDo).Where(words => words.Length > 0)
         );
+        return facts.Count == 0
+            ? target
+            : target with
+            {
+                Title = string.Join(" ", facts.Select(fact => fact.What)),
+            };
     }
 
     /// <summary>
@@ -24,8 +33,17 @@ internal static class SpokeTargets
     {
         var facts = Of(bench, ClearanceGroup.AtStop);
         var known = facts.Where(fact => fact.Mm is not null).Select(fact => fact.What).ToList();
+        var target = Check.Of("spoke-clearance", WorkStage.InboardStop);
+        if (facts is [{ Mm: { } room }, ..])
+        {
+            // The costliest comes first: the cage at the stop.
+            target = target with
+            {
+                Title = Texts.Get("clearance.atStop", target.Title, room),
+            };
+        }
         return With(
-            Check.Of("spoke-clearance", WorkStage.InboardStop),
+            target,
             facts,
             facts.Any(fact => fact.Mm is null)
                 ? known.Append(Texts.Get("clearance.unknown"))
