@@ -35,6 +35,16 @@ internal sealed record Bike(
 {
     private ImmutableArray<Finding>? findings;
     private QuantityCatalogue? catalogue;
+    private ClearanceReport? clearances;
+
+    /// <summary>The hanger's tilt that was named, or null.</summary>
+    internal HangerTilt? Tilt { get; init; }
+
+    /// <summary>The knock that was asked about, or null for the usual one.</summary>
+    internal Knock? Knock { get; init; }
+
+    /// <summary>The room to spokes and frame, and the stops.</summary>
+    internal ClearanceReport Clearances => clearances ??= SpokeClearance.Of(Table, Tilt, Knock);
 
     /// <summary>What in its gear table is worth a look.</summary>
     internal ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
@@ -56,7 +66,9 @@ internal sealed record Bike(
 
     /// <summary>Exit code of a command that only looks at the mechanism; gears told not to be used do not count.</summary>
     internal int ExitCode =>
-        Findings.Any(finding => !finding.NotUsed) ? Cli.ExitCode.Findings : Cli.ExitCode.Fine;
+        Clearances.AnyFound || Findings.Any(finding => !finding.NotUsed)
+            ? Cli.ExitCode.Findings
+            : Cli.ExitCode.Fine;
 
     /// <summary>
     /// Reads the spec that a command names. When it cannot be used, says why on the console (or as JSON) and gives null.

@@ -35,6 +35,9 @@ public sealed record DrivetrainSpec
 
     /// <summary>Values that nobody measured or stated: taken from a class of mechanism or from common practice.</summary>
     public ImmutableArray<Assumption> Assumptions { get; init; } = [];
+
+    /// <summary>What is known sideways beyond the positions of rings and cogs: spokes, cage face, frame face; or null.</summary>
+    public LateralData? Lateral { get; init; }
 }
 
 /// <summary>One ring with one cog, by their numbers of teeth.</summary>

@@ -20,6 +20,10 @@ public static class Findings
                 findings.Add(new(gear.Gear, FindingKind.State, gear.ShortfallMm, 0, notUsed));
                 continue;
             }
+            if (RingRub.ClearanceMm(table.Spec, gear) is var rub && rub < 0)
+            {
+                findings.Add(new(gear.Gear, FindingKind.RubsNextRing, rub, 0, notUsed));
+            }
             if (table.Spec.RearDerailleur is null)
             {
                 continue;

@@ -19,6 +19,9 @@ public enum FindingKind
 
     /// <summary>The gear's state is not ok.</summary>
     State,
+
+    /// <summary>The chain rubs on the next larger ring; the value is the clearance, negative by as much as it overlaps.</summary>
+    RubsNextRing,
 }
 
 /// <summary>One finding in one gear.</summary>

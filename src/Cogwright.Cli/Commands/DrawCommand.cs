@@ -98,6 +98,15 @@ internal sealed class DrawCommand(IAnsiConsole console) : Command<DrawSettings>
                     () => SideView.Draw(bike.Table, gear, options)
                 )
             );
+            scenes.Add(
+                (
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"top-view-{gear.RingTeeth}-{gear.CogTeeth}"
+                    ),
+                    () => TopView.Draw(bike.Table, gear)
+                )
+            );
         }
         scenes.Add(("gear-table", () => GearTableDrawing.Draw(bike.Table)));
         return scenes;

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Cogwright.Cli.Output;
+using Cogwright.Drivetrain;
 using Spectre.Console;
 using Spectre.Console.Cli;
 
@@ -12,6 +13,27 @@ internal sealed class SolveSettings : SpecSettings
     [CommandOption("--body-angle <DEGREES>")]
     [Description("Body angle in degrees, instead of the spec's; the cage's stops move with it.")]
     public double? BodyAngleDeg { get; init; }
+
+    /// <summary>Lean of the hanger that was read.</summary>
+    [CommandOption("--lean <DEGREES>")]
+    [Description(
+        "Lean of the hanger as read, in degrees; positive when its lower part stands inboard."
+    )]
+    public double? LeanDeg { get; init; }
+
+    /// <summary>Toe of the hanger that was read.</summary>
+    [CommandOption("--toe <DEGREES>")]
+    [Description(
+        "Toe of the hanger as read, in degrees; positive when its rear part stands inboard."
+    )]
+    public double? ToeDeg { get; init; }
+
+    /// <summary>A knock to tell the margin for.</summary>
+    [CommandOption("--knock <SIZE>")]
+    [Description(
+        "A knock on the hanger to tell the room to the spokes after: mm inward at the guide pulley, or degrees such as 2deg; 3 mm when left out."
+    )]
+    public string? Knock { get; init; }
 }
 
 /// <summary>The gear table of a spec.</summary>
@@ -32,6 +54,11 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
         {
             return ExitCode.BadInput;
         }
+        bike = bike with
+        {
+            Tilt = Tilt(settings),
+            Knock = settings.Knock is { } knock ? KnockText.Parse(knock) : null,
+        };
         if (settings.Json)
         {
             JsonAnswer.Write(console, json => GearTableJson.Write(json, bike));
@@ -41,5 +68,20 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
             GearTableScreen.Write(console, bike);
         }
         return bike.ExitCode;
+    }
+
+    private static HangerTilt? Tilt(SolveSettings settings)
+    {
+        const double most = 20;
+        foreach (var angle in (double?[])[settings.LeanDeg, settings.ToeDeg])
+        {
+            if (angle is { } degrees && !(Math.Abs(degrees) <= most))
+            {
+                throw new BadInputException(Texts.Get("option.tilt", most));
+            }
+        }
+        return settings.LeanDeg is null && settings.ToeDeg is null
+            ? null
+            : new((settings.LeanDeg ?? 0) * Math.PI / 180, (settings.ToeDeg ?? 0) * Math.PI / 180);
     }
 }

@@ -9,6 +9,7 @@ internal static class GearTableJson
     internal static void Write(Utf8JsonWriter json, Bike bike)
     {
         json.WriteString("name", bike.Spec.Name);
+        ClearanceJson.Write(json, bike);
         json.WriteNumber("pitches", bike.Table.Pitches);
         json.WriteString("pitchesFrom", JsonAnswer.Name(bike.PitchesFrom));
         json.AngleDeg(
@@ -42,6 +43,7 @@ internal static class GearTableJson
         {
             json.WriteStartObject();
             Gear(json, gear);
+            json.Figure("nextRingClearanceMm", RingRub.ClearanceMm(table.Spec, gear));
             json.WriteEndObject();
         }
         json.WriteEndArray();

@@ -9,6 +9,7 @@ internal static class GearTableScreen
     internal static void Write(IAnsiConsole console, Bike bike)
     {
         Screen.Heading(console, bike.Spec.Name);
+        ClearanceScreen.Write(console, bike);
         Screen.Line(
             console,
             Texts.Get(
@@ -35,6 +36,7 @@ internal static class GearTableScreen
             Texts.Get("column.mesh"),
             Texts.Get("column.swing"),
             Texts.Get("column.chainAngle"),
+            Texts.Get("column.nextRing"),
             Texts.Get("column.tight"),
             Texts.Get("column.loose"),
             Texts.Get("column.needs"),
@@ -57,6 +59,7 @@ internal static class GearTableScreen
                 Screen.Number(gear.CogTeethInMesh, 1),
                 Screen.Number(Screen.Degrees(gear.SwingRad), 1),
                 Screen.Number(Screen.Degrees(gear.ChainAngleRad), 1),
+                Screen.Number(RingRub.ClearanceMm(table.Spec, gear), 1),
                 Screen.Number(gear.TightMarginMm, 0),
                 Screen.Number(gear.LooseMarginMm, 0),
                 Screen.Number(gear.NeedsAtFrontStop, 1),
@@ -110,11 +113,14 @@ internal static class GearTableScreen
             return;
         }
         Screen.Heading(console, Texts.Get("findings.heading"));
+        var said = new HashSet<string>(StringComparer.Ordinal);
         foreach (var finding in bike.Findings)
         {
             var words = bike.WordsOf(finding);
             var note = finding.NotUsed ? Texts.Get("findings.notUsed") : "";
-            Screen.Line(console, $"• {words.What}{note} {words.WhatToDo}");
+            // The same advice is given once, with the first gear that needs it.
+            var toDo = said.Add(words.WhatToDo) ? $" {words.WhatToDo}" : "";
+            Screen.Line(console, $"• {words.What}{note}{toDo}");
         }
     }
 }

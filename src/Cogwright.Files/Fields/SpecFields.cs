@@ -31,6 +31,7 @@ internal static class SpecFields
             OrClass("chainstay", Length),
             OrClass("bbDrop", Length),
             Optional("axleTravel", Length),
+            LateralFields.DropoutFace,
         ]);
 
     internal static GroupShape Hanger { get; } =
@@ -46,6 +47,7 @@ internal static class SpecFields
             OrClass("tension", Pulley),
             OrClass("rearStop", Angle),
             OrClass("frontStop", Angle),
+            .. LateralFields.CageFace,
             Optional(
                 "spring",
                 new GroupShape([
@@ -88,6 +90,7 @@ internal static class SpecFields
             Optional("indexOffset", Length),
             Optional("outboardStop", Angle),
             Optional("inboardStop", Angle),
+            .. LateralFields.Stops,
             Optional("leastGap", Length),
             Optional("leastMargin", Length),
             Optional("gap", Gap),
@@ -110,6 +113,7 @@ internal static class SpecFields
         new([
             Required("teeth", new TeethShape()),
             Optional("hubSpacing", new NumberChoiceShape(CommonPractice.HubSpacings)),
+            .. LateralFields.Cassette,
             Optional("smallestLateral", Length),
             Optional("spacing", Length),
             Optional("tipDiameters", new LengthsShape()),
@@ -120,6 +124,7 @@ internal static class SpecFields
             Optional("pitches", Count),
             Optional("elongation", new QuantityShape(Dimension.Fraction)),
             Optional("halfLink", Flag),
+            LateralFields.ChainWidth,
         ]);
 
     private static GroupShape TorqueOfFastener { get; } =
@@ -152,6 +157,7 @@ internal static class SpecFields
             Required("cogs", Cogs),
             Optional("chain", Chain),
             Optional("rearDerailleur", RearDerailleur),
+            .. LateralFields.Groups,
             Optional("gearsNotUsed", new ListShape(new GearShape(), 400)),
             Optional("work", Work),
         ]);

@@ -40,6 +40,7 @@ internal static class SpecBinder
                 RearDerailleur = leaves.HasGroup("rearDerailleur") ? Derailleur(leaves) : null,
                 GearsNotUsed = Gears(leaves),
                 Assumptions = Assumptions(leaves),
+                Lateral = LateralBinder.Bind(leaves),
             },
             Work(leaves)
         );
@@ -75,8 +76,8 @@ internal static class SpecBinder
             LinkAngleRad = leaves.Number(path + "linkAngle"),
             SlantRad = leaves.Number(path + "slant"),
             GuideLateralAtZeroMm = leaves.Number(path + "guideLateralAtZero"),
-            OutboardStopRad = leaves.NumberOrNull(path + "outboardStop"),
-            InboardStopRad = leaves.NumberOrNull(path + "inboardStop"),
+            OutboardStopRad = LateralBinder.StopRad(leaves, "outboardStop"),
+            InboardStopRad = LateralBinder.StopRad(leaves, "inboardStop"),
             IndexOffsetMm = leaves.NumberOrNull(path + "indexOffset") ?? 0,
             Cage = Cage(leaves),
             BodyAngleScrew = leaves.HasGroup(path + "bodyAngleScrew") ? Screw(leaves) : null,

@@ -29,6 +29,7 @@ internal static class SpecLeaves
         {
             SetDerailleur(leaves, derailleur);
         }
+        LateralBinder.Unbind(spec.Lateral, (path, value) => Set(leaves, path, value));
         SetWork(leaves, file.Work);
         return leaves;
     }
