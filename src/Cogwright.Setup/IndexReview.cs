@@ -185,7 +185,7 @@ public static class IndexReview
         {
             yield break;
         }
-        if (model.IsCable)
+        if (model.IsCable && advice.Kind is not AdjusterKind.LeaveAsIs)
         {
             // Where the cable stands nobody knows: from a quiet smallest cog the amount is known.
             yield return Texts.Get("index.fromSmallest", model.Cogs[0].CogTeeth);

@@ -76,7 +76,10 @@ internal static class ReadingScreen
                 Screen.Line(console, $"    {line}");
             }
         }
-        console.WriteLine();
+        if (result.Status is not ReadingStatus.OneOfSeveral)
+        {
+            console.WriteLine();
+        }
     }
 
     /// <summary>A verdict in a word with a sign before it, empty when nothing was judged.</summary>
