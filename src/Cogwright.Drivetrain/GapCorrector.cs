@@ -120,8 +120,8 @@ public static class GapCorrector
         {
             return null;
         }
-        var rate = (angle - start) / turnsMade;
-        return rate == 0 ? null : rate;
+        // Both angles are found within WithinRad: less than their sum is no change.
+        return Math.Abs(angle - start) > 2 * WithinRad ? (angle - start) / turnsMade : null;
     }
 
     /// <summary>Body angle per clockwise turn (rad): thread pitch over lever radius, signed by what clockwise does.</summary>

@@ -143,7 +143,7 @@ public static class GearTableSolver
                 State = GearState.Clash,
                 Blame = Blame.OverlappingSprockets,
             },
-            _ => Posed(spec, derailleur, reach, closure, result, end == ClosureEnd.Jammed),
+            _ => Posed(spec, derailleur, reach, ref closure, result, end == ClosureEnd.Jammed),
         };
     }
 
@@ -152,8 +152,8 @@ public static class GearTableSolver
         DrivetrainSpec spec,
         RearDerailleur derailleur,
         in CogReach reach,
-        CageClosure closure,
-        GearResult result,
+        ref CageClosure closure,
+        in GearResult result,
         bool jammed
     )
     {
@@ -217,7 +217,7 @@ public static class GearTableSolver
     /// <summary>Tension that the spring alone gives (N): τ(θ) over the lever of a unit tension; NaN without spring.</summary>
     private static double TensionN(
         PulleyCage cage,
-        CageClosure closure,
+        in CageClosure closure,
         double theta,
         double rearStop
     )
