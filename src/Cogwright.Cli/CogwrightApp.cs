@@ -54,6 +54,10 @@ public static class CogwrightApp
                     "demo/readings/model-example.yaml"
                 );
             config
+                .AddCommand<IndexCommand>("index")
+                .WithDescription(Texts.Get("command.index"))
+                .WithExample("index", "demo/specs/touring-3x9-cable.yaml");
+            config
                 .AddCommand<DrawCommand>("draw")
                 .WithDescription(Texts.Get("command.draw"))
                 .WithExample(

@@ -43,6 +43,7 @@ public static partial class SpecCheck
         {
             problems.Add(new("rearDerailleur", Texts.Get("check.derailleurNeeded")));
         }
+        CheckShifting(spec, problems);
         foreach (var gear in spec.GearsNotUsed)
         {
             if (
@@ -189,7 +190,7 @@ public static partial class SpecCheck
         CheckCage(derailleur.Cage, problems);
         if (derailleur.BodyAngleScrew is { } screw)
         {
-            CheckScrew(screw, problems);
+            CheckScrew("rearDerailleur.bodyAngleScrew", screw, problems);
         }
     }
 
@@ -256,9 +257,12 @@ public static partial class SpecCheck
         }
     }
 
-    private static void CheckScrew(Adjuster screw, ImmutableArray<SpecProblem>.Builder problems)
+    private static void CheckScrew(
+        string path,
+        Adjuster screw,
+        ImmutableArray<SpecProblem>.Builder problems
+    )
     {
-        const string path = "rearDerailleur.bodyAngleScrew";
         if (screw.ThreadPitchMm is { } pitch)
         {
             Range(problems, $"{path}.threadPitch", pitch, 0.1, 5);

@@ -21,7 +21,17 @@ public static class ReadingReview
     )
     {
         ArgumentNullException.ThrowIfNull(catalogue);
-        return [.. readings.Select(reading => Judge(catalogue, targets, reading, trial))];
+        return
+        [
+            .. readings.Select(
+                (reading, i) =>
+                    StopReview.IsOf(reading.Quantity)
+                        ? StopReview.Judge(catalogue, readings[..i], reading)
+                    : ReadingNames.IsOneOfSeveral(reading.Quantity)
+                        ? OneOfSeveral(catalogue, reading)
+                    : Judge(catalogue, targets, reading, trial)
+            ),
+        ];
     }
 
     private static ReadingResult Judge(
@@ -128,6 +138,33 @@ public static class ReadingReview
             Gear = taken.Gear,
             Questions = [question],
         };
+
+    /// <summary>A reading that <see cref="HangerReview"/> or <see cref="IndexReview"/> takes up.</summary>
+    private static ReadingResult OneOfSeveral(QuantityCatalogue catalogue, TakenReading taken)
+    {
+        if (ReadingNames.ClockHours(taken.Quantity) is null)
+        {
+            if (taken.Gear is not { } gear)
+            {
+                return Asked(taken, null, Texts.Get("index.whichCog"));
+            }
+            if (!catalogue.Has(gear))
+            {
+                return Asked(
+                    taken,
+                    null,
+                    Texts.Get("reading.noSuchGear", gear.RingTeeth, gear.CogTeeth)
+                );
+            }
+        }
+        return new()
+        {
+            Taken = taken,
+            Status = ReadingStatus.OneOfSeveral,
+            Unit = ReadingNames.Unit(taken.Quantity),
+            Gear = taken.Gear,
+        };
+    }
 
     private static ReadingResult WithoutTarget(
         QuantityCatalogue catalogue,

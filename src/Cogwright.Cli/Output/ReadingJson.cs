@@ -57,6 +57,7 @@ internal static class ReadingJson
         {
             json.WriteNull("correction");
         }
+        IndexJson.Adjustment(json, "adjustment", result.Adjustment);
         json.Sentences("toDo", result.ToDo);
     }
 

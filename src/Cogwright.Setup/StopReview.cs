@@ -1,0 +1,94 @@
+using System.Collections.Immutable;
+using Cogwright.Measurement;
+using Cogwright.Setup.Catalogue;
+using Cogwright.Setup.Targets;
+
+namespace Cogwright.Setup;
+
+/// <summary>Readings of how far a rear stop lets the guide pulley past the end cog.</summary>
+internal static class StopReview
+{
+    /// <summary>What is aimed at (mm): enough to land the chain, too little to throw it. From memory; no source gives a figure.</summary>
+    internal const double AimMm = 0.5;
+
+    /// <summary>The most that is accepted (mm). From memory; no source gives a figure.</summary>
+    internal const double MostMm = 1.0;
+
+    internal static bool IsOf(string quantity) =>
+        quantity is ReadingNames.OutboardOvershoot or ReadingNames.InboardOvershoot;
+
+    internal static ReadingResult Judge(
+        QuantityCatalogue catalogue,
+        ImmutableArray<TakenReading> before,
+        TakenReading taken
+    )
+    {
+        var isOutboard = taken.Quantity == ReadingNames.OutboardOvershoot;
+        var place = isOutboard ? AdjusterPlace.OutboardStop : AdjusterPlace.InboardStop;
+        if (!catalogue.HasRearDerailleur)
+        {
+            return ReadingReview.Asked(taken, null, Texts.Get("stop.noDerailleur"));
+        }
+        var target = Check.Of(
+            taken.Quantity,
+            isOutboard ? WorkStage.OutboardStop : WorkStage.InboardStop,
+            caution: isOutboard ? null : "spokes"
+        ) with
+        {
+            Value = AimMm,
+            Lower = 0,
+            Upper = MostMm,
+            Unit = "mm",
+        };
+        // Past the end cog is outboard at the smallest and inboard at the largest.
+        var sign = isOutboard ? 1 : -1;
+        var advice = catalogue.Adjust(
+            place,
+            sign * taken.Reading.Value,
+            sign * AimMm,
+            Trial(before, taken, sign)
+        );
+        var result = ReadingReview.Against(
+            taken,
+            target,
+            taken.Reading,
+            new(target.Lower, target.Upper)
+        );
+        var within = result.Judgement is { Verdict: Verdict.Within };
+        return result with
+        {
+            Gear = taken.Gear,
+            Expected = AimMm,
+            Adjustment = advice,
+            Questions = within ? [] : AdjusterWords.Questions(advice),
+            ToDo = within
+                ? [Texts.Get("adjust.leaveWithin", advice.Name)]
+                :
+                [
+                    .. AdjusterWords.ToDo(advice),
+                    .. advice.ExpectedMm is { } expected
+                        ? [Texts.Get("stop.expect", sign * expected)]
+                        : Array.Empty<string>(),
+                    Texts.Get(isOutboard ? "stop.again.outboard" : "stop.again.inboard"),
+                ],
+        };
+    }
+
+    private static AdjusterTrial? Trial(
+        ImmutableArray<TakenReading> before,
+        TakenReading taken,
+        int sign
+    ) =>
+        taken.Turned is { } turns and not 0
+        && before.LastOrDefault(r => r.Quantity == taken.Quantity) is { } last
+            ? new(
+                sign * last.Reading.Value,
+                sign * taken.Reading.Value,
+                turns,
+                Quadrature.Combine(
+                    last.Reading.StandardUncertainty,
+                    taken.Reading.StandardUncertainty
+                )
+            )
+            : null;
+}
