@@ -31,7 +31,11 @@ internal sealed record ReadingsIntake(
     /// </summary>
     internal const double OtherRelative = 0.02;
 
-    internal static ReadingsIntake Of(ReadingsFile file, ImmutableArray<Target> targets, string fileName)
+    internal static ReadingsIntake Of(
+        ReadingsFile file,
+        ImmutableArray<Target> targets,
+        string fileName
+    )
     {
         var readings = ImmutableArray.CreateBuilder<TakenReading>();
         var assumed = ImmutableArray.CreateBuilder<bool>();
@@ -56,8 +60,9 @@ internal sealed record ReadingsIntake(
             }
             var uncertainty = Uncertainty(entry, file);
             assumed.Add(uncertainty is null);
-            (int, int)? gear =
-                entry is { RingTeeth: { } ring, CogTeeth: { } cog } ? (ring, cog) : null;
+            (int, int)? gear = entry is { RingTeeth: { } ring, CogTeeth: { } cog }
+                ? (ring, cog)
+                : null;
             var taken = new TakenReading(
                 entry.Quantity,
                 gear,

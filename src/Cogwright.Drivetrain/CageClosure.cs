@@ -25,7 +25,7 @@ internal enum ClosureEnd
 /// </summary>
 /// <remarks>
 /// <para>
-/// Symbols as in docs/theory/closure.md. Runs: 1 cog→ring (fixed), 2 ring→tension, 3 tension→guide (turns with the
+/// Symbols as in docs/theory/closure.md. Runs: 1 cog→ring, over an idler if there is one (fixed), 2 ring→tension, 3 tension→guide (turns with the
 /// cage), 4 guide→cog. L(θ) is the path in pitches, n the chain, F = L − n.
 /// </para>
 /// <para>
@@ -69,10 +69,10 @@ internal struct CageClosure
     private readonly double tensionY;
     private readonly double difference2;
     private readonly double difference4;
-    private readonly double direction1;
+    private readonly double directionAtCog;
+    private readonly double directionAtRing;
     private readonly double direction3AtZero;
     private readonly double fixedRuns;
-    private readonly double length1;
     private readonly double cogTeeth;
     private readonly double ringTeeth;
     private readonly double tensionTeeth;
@@ -105,7 +105,8 @@ internal struct CageClosure
         in SprocketSize tension,
         in SprocketSize guide,
         Point tensionOffset,
-        Point guideOffset
+        Point guideOffset,
+        OrientedSprocket? idler = null
     )
     {
         pitch = pitchMm;
@@ -124,15 +125,15 @@ internal struct CageClosure
         guideArm = guideOffset.Length;
         tensionArm = tensionOffset.Length;
 
-        var difference1 = cog.RadiusMm - ring.RadiusMm;
-        length1 = Math.Sqrt((axleX * axleX) + (axleY * axleY) - (difference1 * difference1));
-        direction1 = Direction(-axleX, -axleY, difference1, length1);
+        Upper = UpperRun.Of(axle, cog, ring, idler, pitchMm);
+        directionAtCog = Upper.CogDirectionRad;
+        directionAtRing = Upper.RingDirectionRad;
 
         var w = guideOffset - tensionOffset;
         var difference3 = tension.RadiusMm + guide.RadiusMm;
         var length3 = Math.Sqrt((w.X * w.X) + (w.Y * w.Y) - (difference3 * difference3));
         direction3AtZero = Direction(w.X, w.Y, difference3, length3);
-        fixedRuns = (length1 + length3) / pitch;
+        fixedRuns = ((Upper.CogRunMm + Upper.RingRunMm + length3) / pitch) + Upper.IdlerTeethInMesh;
 
         difference2 = ring.RadiusMm - tension.RadiusMm;
         difference4 = -(guide.RadiusMm + cog.RadiusMm);
@@ -142,17 +143,17 @@ internal struct CageClosure
         excess4 = cog.ArcExcessMm(pitch) + guide.ArcExcessMm(pitch);
     }
 
-    /// <summary>Free length of the top run (mm).</summary>
-    internal readonly double TopRunMm => length1;
+    /// <summary>The chain from cog to ring, which the cage does not move.</summary>
+    internal UpperRun Upper { get; }
 
     /// <summary>Free length of the lower run at the last evaluation (mm).</summary>
     internal readonly double LowerRunMm => length2;
 
     /// <summary>Wrap on the cog at the last evaluation (rad).</summary>
-    internal readonly double CogWrapRad => TurnFraction.Wrapped(direction4 - direction1);
+    internal readonly double CogWrapRad => TurnFraction.Wrapped(direction4 - directionAtCog);
 
     /// <summary>Wrap on the ring at the last evaluation (rad).</summary>
-    internal readonly double RingWrapRad => TurnFraction.Wrapped(direction1 - direction2);
+    internal readonly double RingWrapRad => TurnFraction.Wrapped(directionAtRing - direction2);
 
     /// <summary>Cage angle of the last closure, or where the walk ended (rad).</summary>
     internal double CageAngleRad { get; private set; }
@@ -464,7 +465,7 @@ internal struct CageClosure
         Math.Sqrt(Math.Max(1e-12, (distance * distance) - (difference * difference)));
 
     /// <summary>Direction ψ = angle of D less asin(c/|D|), as one arctangent of the turned vector.</summary>
-    private static double Direction(double x, double y, double difference, double length) =>
+    internal static double Direction(double x, double y, double difference, double length) =>
         Math.Atan2((y * length) - (x * difference), (x * length) + (y * difference));
 
     /// <summary>

@@ -47,6 +47,12 @@ public sealed record GearTable(
     ImmutableArray<GearResult> Gears
 )
 {
+    /// <summary>The travel of the rear end that it was solved at (mm); 0 for a rigid frame.</summary>
+    public double TravelMm { get; init; }
+
+    /// <summary>Where the rear axle stands at that travel, and how far the member that carries it has turned.</summary>
+    public AxlePose AxlePose { get; init; } = new(Spec.Frame.Axle, 0);
+
     /// <summary>The gear with these numbers of teeth, or null when the bike has none such.</summary>
     public GearResult? Find(Gear gear)
     {

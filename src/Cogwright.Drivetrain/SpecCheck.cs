@@ -11,7 +11,7 @@ public sealed record SpecProblem(string Path, string Message);
 /// Says what in a spec cannot be: absurd sizes, cogs out of order, sprockets that overlap. The solver may be asked
 /// only about a spec without problems.
 /// </summary>
-public static class SpecCheck
+public static partial class SpecCheck
 {
     /// <summary>Longest length that any part of a bicycle may have here (mm).</summary>
     private const double LongestMm = 5000;
@@ -31,6 +31,7 @@ public static class SpecCheck
         ArgumentNullException.ThrowIfNull(spec);
         var problems = ImmutableArray.CreateBuilder<SpecProblem>();
         CheckFrame(spec.Frame, problems);
+        CheckRearEnd(spec, problems);
         CheckRings(spec, problems);
         CheckCogs(spec.Cogs, problems);
         CheckChain(spec.Chain, problems);
@@ -60,6 +61,7 @@ public static class SpecCheck
         if (problems.Count == 0)
         {
             CheckOverlap(spec, problems);
+            CheckIdlerOverTravel(spec, problems);
         }
         return problems.ToImmutable();
     }

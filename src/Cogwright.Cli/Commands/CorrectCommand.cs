@@ -69,5 +69,7 @@ internal sealed class CorrectCommand(IAnsiConsole console) : Command<CorrectSett
     }
 
     private static bool AllProven(ImmutableArray<ReadingResult> results) =>
-        results.All(result => result.Judgement?.Verdict == Measurement.Verdict.Within && result.Questions.IsEmpty);
+        results.All(result =>
+            result.Judgement?.Verdict == Measurement.Verdict.Within && result.Questions.IsEmpty
+        );
 }

@@ -28,7 +28,8 @@ internal static class ReadingScreen
         var gear = result.Taken.Gear is { } g ? $" {g.RingTeeth}/{g.CogTeeth}" : "";
         console.Write(
             new Text(
-                Texts.Get("reading.head", what, gear, result.Taken.Reading.Value, result.Unit) + " ",
+                Texts.Get("reading.head", what, gear, result.Taken.Reading.Value, result.Unit)
+                    + " ",
                 new Style(decoration: Decoration.Bold)
             )
         );
