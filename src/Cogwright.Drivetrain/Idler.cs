@@ -24,8 +24,10 @@ public sealed record Idler(
     double? LateralMm = null
 )
 {
-    /// <summary>The idler as a sprocket of the chain path at a pose of the axle.</summary>
-    internal OrientedSprocket At(in RearEnd rearEnd, in AxlePose pose) =>
+    /// <summary>The idler as a sprocket of the chain path.</summary>
+    /// <param name="rearEnd">The rear end of the same frame.</param>
+    /// <param name="pose">The pose of its axle.</param>
+    public OrientedSprocket At(in RearEnd rearEnd, in AxlePose pose) =>
         new(
             On == IdlerMount.Member ? rearEnd.Carried(CentreMm, pose) : CentreMm,
             Teeth,

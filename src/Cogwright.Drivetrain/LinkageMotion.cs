@@ -5,16 +5,18 @@ namespace Cogwright.Drivetrain;
 /// <param name="RotationRad">Turn of the member that carries it (rad).</param>
 /// <param name="TravelMm">Travel in the suspension's meaning (mm).</param>
 /// <param name="TravelPerRadMm">Change of the travel with the driving turn (mm/rad).</param>
+/// <param name="UpperRear">The upper link's pivot on the coupler (mm); without links, nowhere.</param>
 /// <param name="Opens">Whether the loop cannot be closed there; nothing else is then meant.</param>
 internal readonly record struct LinkageState(
     Point Axle,
     double RotationRad,
     double TravelMm,
     double TravelPerRadMm,
+    Point UpperRear,
     bool Opens
 )
 {
-    internal static LinkageState Open => new(default, 0, 0, 0, true);
+    internal static LinkageState Open => new(default, 0, 0, 0, default, true);
 }
 
 /// <summary>
@@ -130,7 +132,7 @@ internal readonly record struct LinkageMotion
         var rotation = onCoupler ? couplerTurn : turnRad;
         if (!byShock)
         {
-            return new(axle, rotation, axle.Y - axle0.Y, axleSpeed.Y, false);
+            return new(axle, rotation, axle.Y - axle0.Y, axleSpeed.Y, c, false);
         }
         var (eye, eyeSpeed) = eyeOn switch
         {
@@ -140,7 +142,7 @@ internal readonly record struct LinkageMotion
         };
         var shock = eye - frameEye;
         var length = shock.Length;
-        return new(axle, rotation, shock0 - length, -Dot(shock, eyeSpeed) / length, false);
+        return new(axle, rotation, shock0 - length, -Dot(shock, eyeSpeed) / length, c, false);
     }
 
     /// <summary>How fast the axle rises with the driving turn when extended (mm/rad): its sign is that of compression.</summary>

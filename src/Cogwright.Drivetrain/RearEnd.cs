@@ -109,6 +109,24 @@ public readonly record struct RearEnd
     public Point Carried(Point atExtended, in AxlePose pose) =>
         pose.Axle + (atExtended - Extended.Axle).Turned(pose.RotationRad);
 
+    /// <summary>
+    /// Where the rear ends of a four-bar's two links stand at a pose of its axle: for drawings.
+    /// </summary>
+    /// <param name="links">The four-bar.</param>
+    /// <param name="pose">The pose.</param>
+    public (Point Lower, Point Upper) LinkEnds(FourBar links, in AxlePose pose)
+    {
+        ArgumentNullException.ThrowIfNull(links);
+        if (links.Carries == LinkageMember.Coupler)
+        {
+            return (Carried(links.LowerRearMm, pose), Carried(links.UpperRearMm, pose));
+        }
+        var lower =
+            links.LowerFrameMm
+            + (links.LowerRearMm - links.LowerFrameMm).Turned(pose.RotationRad);
+        return (lower, motion.At(pose.RotationRad).UpperRear);
+    }
+
     private double TurnAt(double travelMm)
     {
         var low = 0.0;

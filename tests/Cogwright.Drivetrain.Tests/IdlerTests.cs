@@ -57,8 +57,8 @@ public class IdlerTests
                 new(axle.Axle, gear.Gear.CogTeeth, 1),
                 new(centre, idler.Teeth, idler.ChainUnder ? -1 : 1),
                 new(new(0, 0), gear.Gear.RingTeeth, 1),
-                new(gear.Tension, 14, 1),
-                new(gear.Guide, 14, -1),
+                new(gear.Tension, 13, 1),
+                new(gear.Guide, 13, -1),
             ]);
             Assert.Equal(table.Pitches, path.Pitches, 1e-9);
             Assert.Equal(path.Runs[0].LengthMm, gear.TopRunMm, 1e-9);

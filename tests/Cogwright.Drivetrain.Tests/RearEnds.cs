@@ -49,7 +49,7 @@ internal static class RearEnds
         {
             Name = "Trail",
             Frame = frame,
-            Hanger = new(new(-9, -27)),
+            Hanger = new(new(-11, -28)),
             Rings = [new(32, 52)],
             Cogs = new()
             {
@@ -57,22 +57,20 @@ internal static class RearEnds
                 SmallestLateralMm = 71,
                 SpacingMm = 3.6,
             },
-            Chain = new() { Pitches = 126 },
+            Chain = new() { Pitches = 118 },
             Idler = idler,
             RearDerailleur = Spec.RearDerailleur! with
             {
-                BodyAngleRad = Rad(-8),
-                UpperPivotMm = new(-30, -32),
-                LinkLengthMm = 66,
+                BodyAngleRad = Rad(18),
+                UpperPivotMm = new(-22, -39),
+                LinkLengthMm = 69,
+                LinkAngleRad = Rad(-41),
+                SlantRad = Rad(59),
                 GuideLateralAtZeroMm = 51.2,
-                LinkAngleRad = Rad(-52),
-                SlantRad = Rad(58),
                 Cage = Spec.RearDerailleur.Cage with
                 {
-                    Guide = new(new(-12, -6), 14),
-                    Tension = new(new(-4, -98), 14),
-                    RearStopRad = Rad(-95),
-                    FrontStopRad = Rad(70),
+                    Guide = new(new(-22, 0), 13),
+                    Tension = new(new(-4, -92), 13),
                 },
             },
         };

@@ -12,6 +12,13 @@ internal sealed class SolveSettings : SpecSettings
     [CommandOption("--body-angle <DEGREES>")]
     [Description("Body angle in degrees, instead of the spec's; the cage's stops move with it.")]
     public double? BodyAngleDeg { get; init; }
+
+    /// <summary>A travel of the rear end.</summary>
+    [CommandOption("--travel <MM>")]
+    [Description(
+        "Travel of the rear end in mm, or \"sweep\" for all of it; at sag when left out."
+    )]
+    public string? Travel { get; init; }
 }
 
 /// <summary>The gear table of a spec.</summary>
@@ -28,9 +35,17 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
         {
             throw new BadInputException(Texts.Get("option.bodyAngle"));
         }
-        if (Bike.Load(settings, console, settings.BodyAngleDeg * Math.PI / 180) is not { } bike)
+        var travel = TravelOption.Parse(settings.Travel, sweepAllowed: true);
+        if (
+            Bike.Load(settings, console, settings.BodyAngleDeg * Math.PI / 180, travel)
+            is not { } bike
+        )
         {
             return ExitCode.BadInput;
+        }
+        if (travel.IsSweep)
+        {
+            return Sweep(bike, settings.Json);
         }
         if (settings.Json)
         {
@@ -41,5 +56,27 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
             GearTableScreen.Write(console, bike);
         }
         return bike.ExitCode;
+    }
+
+    private int Sweep(Bike bike, bool asJson)
+    {
+        var sweep = TravelSweepOutput.Of(bike);
+        if (asJson)
+        {
+            JsonAnswer.Write(
+                console,
+                json =>
+                {
+                    GearTableJson.Write(json, bike);
+                    TravelSweepOutput.Write(json, sweep);
+                }
+            );
+        }
+        else
+        {
+            TravelSweepOutput.Show(console, bike, sweep);
+            Screen.Assumed(console, bike.Spec);
+        }
+        return TravelSweepOutput.IsFine(bike, sweep) ? bike.ExitCode : ExitCode.Findings;
     }
 }

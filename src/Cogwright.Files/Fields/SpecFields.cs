@@ -31,6 +31,7 @@ internal static class SpecFields
             OrClass("chainstay", Length),
             OrClass("bbDrop", Length),
             Optional("axleTravel", Length),
+            RearEndFields.Suspension,
         ]);
 
     internal static GroupShape Hanger { get; } =
@@ -152,6 +153,7 @@ internal static class SpecFields
             Required("cogs", Cogs),
             Optional("chain", Chain),
             Optional("rearDerailleur", RearDerailleur),
+            RearEndFields.Idler,
             Optional("gearsNotUsed", new ListShape(new GearShape(), 400)),
             Optional("work", Work),
         ]);

@@ -18,6 +18,7 @@ internal static class SpecBinder
                     ChainstayMm = leaves.Number("frame.chainstay"),
                     BottomBracketDropMm = leaves.Number("frame.bbDrop"),
                     AxleTravelMm = leaves.NumberOrNull("frame.axleTravel") ?? 0,
+                    Suspension = RearEndBinder.Suspension(leaves),
                 },
                 Hanger = leaves.Find("hanger.offset")?.Value is Point offset
                     ? new Hanger(offset)
@@ -40,6 +41,7 @@ internal static class SpecBinder
                 RearDerailleur = leaves.HasGroup("rearDerailleur") ? Derailleur(leaves) : null,
                 GearsNotUsed = Gears(leaves),
                 Assumptions = Assumptions(leaves),
+                Idler = RearEndBinder.Idler(leaves),
             },
             Work(leaves)
         );

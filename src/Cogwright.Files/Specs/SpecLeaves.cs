@@ -30,6 +30,7 @@ internal static class SpecLeaves
             SetDerailleur(leaves, derailleur);
         }
         SetWork(leaves, file.Work);
+        RearEndBinder.Set(leaves, spec);
         return leaves;
     }
 
@@ -146,7 +147,7 @@ internal static class SpecLeaves
         }
     }
 
-    private static void Set(Leaves leaves, string path, object? value)
+    internal static void Set(Leaves leaves, string path, object? value)
     {
         if (value is not null)
         {
