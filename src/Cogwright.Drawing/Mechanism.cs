@@ -89,9 +89,7 @@ internal sealed record Mechanism
             Cog = cog,
             Ring = ring,
             PitchMm = pitch,
-            Idler = idler is { } over
-                ? DiscOf(over.Centre, over.Teeth, null, pitch)
-                : null,
+            Idler = idler is { } over ? DiscOf(over.Centre, over.Teeth, null, pitch) : null,
             Sprockets =
             [
                 new(cog.Centre, cog.Teeth, 1),
@@ -128,8 +126,7 @@ internal sealed record Mechanism
         // Hanger and body turn with the member that carries the axle.
         var pose = Table.AxlePose;
         var bolt = pose.Axle + hanger.OffsetMm.Turned(pose.RotationRad);
-        var upper =
-            bolt + derailleur.UpperPivotMm.Turned(Table.BodyAngleRad + pose.RotationRad);
+        var upper = bolt + derailleur.UpperPivotMm.Turned(Table.BodyAngleRad + pose.RotationRad);
         var with = this with { HangerBolt = bolt, UpperPivot = upper };
         if (!IsPlace(Result.CagePivot))
         {
@@ -167,8 +164,7 @@ internal sealed record Mechanism
     private double CageAngle(RearDerailleur derailleur)
     {
         // The stops sit on the lower knuckle and turn with the body.
-        var turned =
-            Table.BodyAngleRad - derailleur.BodyAngleRad + Table.AxlePose.RotationRad;
+        var turned = Table.BodyAngleRad - derailleur.BodyAngleRad + Table.AxlePose.RotationRad;
         return Result.State switch
         {
             GearState.Short when double.IsFinite(Result.ForemostCageAngleRad) =>

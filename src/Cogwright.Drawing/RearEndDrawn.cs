@@ -26,7 +26,10 @@ internal static class RearEndDrawn
             points.Add((axle.X, axle.Y));
         }
         sheet.Add(new Polyline(points.MoveToImmutable(), Stroke.Ghost));
-        foreach (var end in (ReadOnlySpan<Point>)[rearEnd.Extended.Axle, rearEnd.At(rearEnd.TravelMm).Axle])
+        foreach (
+            var end in (ReadOnlySpan<Point>)
+                [rearEnd.Extended.Axle, rearEnd.At(rearEnd.TravelMm).Axle]
+        )
         {
             sheet.Circle(end, PivotRadiusMm / 2, Stroke.Ghost);
         }

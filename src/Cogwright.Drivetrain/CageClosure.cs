@@ -55,7 +55,7 @@ internal struct CageClosure
     /// <summary>Least step (rad): one that arithmetic can see; it matters only at the very edges.</summary>
     private const double LeastStepRad = 1e-12;
 
-    /// <summary>Bound on the walk's steps; the longest seen over a million random mechanisms is below 100.</summary>
+    /// <summary>Bound on the walk's steps; the longest seen over the tests' random mechanisms is about 300.</summary>
     private const int MostSteps = 10_000;
 
     private readonly double pitch;
@@ -81,6 +81,8 @@ internal struct CageClosure
     private readonly double tensionArm;
     private readonly double excess2;
     private readonly double excess4;
+    private readonly ForbiddenAngles gap2;
+    private readonly ForbiddenAngles gap4;
 
     // State of the last evaluation.
     private double distance2;
@@ -137,6 +139,9 @@ internal struct CageClosure
 
         difference2 = ring.RadiusMm - tension.RadiusMm;
         difference4 = -(guide.RadiusMm + cog.RadiusMm);
+
+        gap4 = ForbiddenArc(guideX, guideY, pivotX - axleX, pivotY - axleY, Math.Abs(difference4));
+        gap2 = ForbiddenArc(tensionX, tensionY, pivotX, pivotY, Math.Abs(difference2));
 
         // By how much the pitch circle's arc exceeds the teeth counted along it, per radian of wrap (mm).
         excess2 = Math.Abs(tension.ArcExcessMm(pitch) - ring.ArcExcessMm(pitch));
@@ -246,14 +251,6 @@ internal struct CageClosure
     /// <summary>Walks from the front stop rearward to the first cage angle at which the path takes the chain.</summary>
     internal ClosureEnd Walk(double frontStopRad, double rearStopRad, double chainPitches)
     {
-        var gap4 = ForbiddenArc(
-            guideX,
-            guideY,
-            pivotX - axleX,
-            pivotY - axleY,
-            Math.Abs(difference4)
-        );
-        var gap2 = ForbiddenArc(tensionX, tensionY, pivotX, pivotY, Math.Abs(difference2));
         ForemostRad = double.NaN;
         NeedsPitches = double.NaN;
         var theta = frontStopRad;
@@ -324,14 +321,6 @@ internal struct CageClosure
     /// </summary>
     internal double TakesPitches(double frontStopRad, double rearStopRad)
     {
-        var gap4 = ForbiddenArc(
-            guideX,
-            guideY,
-            pivotX - axleX,
-            pivotY - axleY,
-            Math.Abs(difference4)
-        );
-        var gap2 = ForbiddenArc(tensionX, tensionY, pivotX, pivotY, Math.Abs(difference2));
         var theta = rearStopRad;
         for (var step = 0; step < MostSteps && theta <= frontStopRad; step++)
         {
@@ -516,8 +505,14 @@ internal struct CageClosure
 
         private bool Inside(double angle, out double fromMiddle)
         {
-            fromMiddle = Math.IEEERemainder(angle - MiddleRad, Math.Tau);
-            return HalfRad >= 0 && Math.Abs(fromMiddle) <= HalfRad;
+            fromMiddle = 0;
+            if (HalfRad < 0)
+            {
+                return false;
+            }
+            var off = angle - MiddleRad;
+            fromMiddle = off - (Math.Tau * Math.Floor((off / Math.Tau) + 0.5));
+            return Math.Abs(fromMiddle) <= HalfRad;
         }
     }
 }

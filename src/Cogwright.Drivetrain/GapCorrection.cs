@@ -39,8 +39,14 @@ public sealed record GapCorrection
     /// <summary>The gap that is wanted (mm, teeth to teeth).</summary>
     public required double WantedMm { get; init; }
 
-    /// <summary>The gap that the model gives before the turn (mm); the difference to the reading is carried along.</summary>
+    /// <summary>The gap that the model gives at the spec's own body angle (mm).</summary>
     public double ModelMm { get; init; }
+
+    /// <summary>The body angle at which the model gives the reading (rad), from which the turn is counted.</summary>
+    public double BodyAngleRad { get; init; }
+
+    /// <summary>What the reading exceeds the model by at that angle (mm), carried along; 0 unless no angle gives the reading.</summary>
+    public double OffsetMm { get; init; }
 
     /// <summary>Change of the body angle that brings the wanted gap exactly (rad).</summary>
     public double ExactBodyAngleChangeRad { get; init; }

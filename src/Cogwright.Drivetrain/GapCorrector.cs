@@ -4,7 +4,9 @@ namespace Cogwright.Drivetrain;
 /// Turns a reading of the pulley-to-cog gap into a turn of the body-angle screw, by inverting the model.
 /// </summary>
 /// <remarks>
-/// The model is trusted for the change, not for the level: the difference between reading and model is carried along.
+/// The screw may stand anywhere: the body is first turned to where the model gives the reading, and the turn is counted
+/// from there. When no body angle gives the reading, the model is trusted for the change and not for the level: the
+/// difference between reading and model is carried along from the spec's own body angle.
 /// </remarks>
 public static class GapCorrector
 {
@@ -55,17 +57,18 @@ public static class GapCorrector
         {
             return none;
         }
-        var start = derailleur.BodyAngleRad;
-        if (model.GapMm(start) is not { } before)
+        if (model.GapMm(derailleur.BodyAngleRad) is not { } before)
         {
             return none;
         }
-        if (model.BodyAngleFor(start, before + (wantedMm - readMm)) is not { } exact)
+        var (start, offset) = model.AsRead(derailleur.BodyAngleRad, before, readMm);
+        var found = none with { ModelMm = before, BodyAngleRad = start, OffsetMm = offset };
+        if (model.BodyAngleFor(start, wantedMm - offset) is not { } exact)
         {
-            return none with { Status = CorrectionStatus.NoSolution, ModelMm = before };
+            return found with { Status = CorrectionStatus.NoSolution };
         }
         var change = exact - start;
-        var found = none with { ModelMm = before, ExactBodyAngleChangeRad = change };
+        found = found with { ExactBodyAngleChangeRad = change };
         var perTurn = radPerTurn ?? RadPerTurn(derailleur.BodyAngleScrew, model, start);
         if (perTurn is not { } rate || rate == 0)
         {
@@ -111,15 +114,18 @@ public static class GapCorrector
             turnsMade == 0
             || spec.RearDerailleur is not { } derailleur
             || GapModel.Of(spec, pitches, gear, travelMm) is not { } model
-            || model.GapMm(derailleur.BodyAngleRad) is not { } start
-            || model.BodyAngleFor(derailleur.BodyAngleRad, start + (afterMm - beforeMm))
-                is not { } angle
+            || model.GapMm(derailleur.BodyAngleRad) is not { } atSpec
         )
         {
             return null;
         }
-        var rate = (angle - derailleur.BodyAngleRad) / turnsMade;
-        return rate == 0 ? null : rate;
+        var (start, offset) = model.AsRead(derailleur.BodyAngleRad, atSpec, beforeMm);
+        if (model.BodyAngleFor(start, afterMm - offset) is not { } angle)
+        {
+            return null;
+        }
+        // Both angles are found within WithinRad: less than their sum is no change.
+        return Math.Abs(angle - start) > 2 * WithinRad ? (angle - start) / turnsMade : null;
     }
 
     /// <summary>Body angle per clockwise turn (rad): thread pitch over lever radius, signed by what clockwise does.</summary>
@@ -154,10 +160,8 @@ public static class GapCorrector
         {
             turns = Math.Sign(turns) * Math.Floor(left!.Value / least) * least;
         }
-        var start = spec.RearDerailleur!.BodyAngleRad;
-        var offset = found.ReadMm - found.ModelMm;
-        var after = start + (turns * radPerTurn);
-        var expected = model.GapMm(after) is { } gap ? gap + offset : double.NaN;
+        var after = found.BodyAngleRad + (turns * radPerTurn);
+        var expected = model.GapMm(after) is { } gap ? gap + found.OffsetMm : double.NaN;
         if (double.IsNaN(expected))
         {
             // The exact angle has a gap and the rounded one has none: the gear is at the end of its chain.
@@ -206,6 +210,19 @@ public static class GapCorrector
             var gear = GearTableSolver.SolveGear(Spec, Place, Ring, Cog, Pitches, bodyAngleRad);
             return gear.HasPose ? gear.GapMm : null;
         }
+
+        /// <summary>
+        /// The body angle at which the model gives the reading, and what is left over (mm): nothing, unless no angle
+        /// gives it.
+        /// </summary>
+        internal (double BodyAngleRad, double OffsetMm) AsRead(
+            double atSpecRad,
+            double atSpecMm,
+            double readMm
+        ) =>
+            BodyAngleFor(atSpecRad, readMm) is { } angle
+                ? (angle, 0)
+                : (atSpecRad, readMm - atSpecMm);
 
         /// <summary>Change of the gap with the body angle (mm/rad), by a central difference.</summary>
         internal double? Slope(double bodyAngleRad)

@@ -164,7 +164,7 @@ public static class GearTableSolver
                 State = GearState.Clash,
                 Blame = Blame.OverlappingSprockets,
             },
-            _ => Posed(spec, derailleur, reach, closure, result, end == ClosureEnd.Jammed),
+            _ => Posed(spec, derailleur, reach, ref closure, result, end == ClosureEnd.Jammed),
         };
     }
 
@@ -222,8 +222,8 @@ public static class GearTableSolver
         DrivetrainSpec spec,
         RearDerailleur derailleur,
         in CogReach reach,
-        CageClosure closure,
-        GearResult result,
+        ref CageClosure closure,
+        in GearResult result,
         bool jammed
     )
     {
@@ -287,7 +287,7 @@ public static class GearTableSolver
     /// <summary>Tension that the spring alone gives (N): τ(θ) over the lever of a unit tension; NaN without spring.</summary>
     private static double TensionN(
         PulleyCage cage,
-        CageClosure closure,
+        in CageClosure closure,
         double theta,
         double rearStop
     )

@@ -122,8 +122,7 @@ public readonly record struct RearEnd
             return (Carried(links.LowerRearMm, pose), Carried(links.UpperRearMm, pose));
         }
         var lower =
-            links.LowerFrameMm
-            + (links.LowerRearMm - links.LowerFrameMm).Turned(pose.RotationRad);
+            links.LowerFrameMm + (links.LowerRearMm - links.LowerFrameMm).Turned(pose.RotationRad);
         return (lower, motion.At(pose.RotationRad).UpperRear);
     }
 

@@ -43,14 +43,15 @@ public static class Sprocket
 
     /// <summary>Tip radius (mm): of the measured diameter, else of the mean of ISO 606's limits.</summary>
     public static double TipRadiusMm(int teeth, double? measuredDiameterMm = null) =>
-        (measuredDiameterMm ?? (0.5 * (LeastTipDiameterMm(teeth) + GreatestTipDiameterMm(teeth))))
-        / 2;
+        measuredDiameterMm is { } measured
+            ? measured / 2
+            : PitchRadiusMm(teeth)
+                + (PitchMm * (1.125 - (0.8 / teeth)) / 2)
+                - (RollerDiameterMm / 2);
 
     /// <summary>Half the spread of the tip radius between ISO 606's limits (mm), 0 when the tip was measured.</summary>
     public static double TipRadiusHalfSpreadMm(int teeth, double? measuredDiameterMm = null) =>
-        measuredDiameterMm is null
-            ? (GreatestTipDiameterMm(teeth) - LeastTipDiameterMm(teeth)) / 4
-            : 0;
+        measuredDiameterMm is null ? PitchMm * (0.25 + (1.6 / teeth)) / 4 : 0;
 
     /// <summary>Chordal variation of the chain's speed as a fraction: 1 − cos(π/z).</summary>
     public static double ChordalVariation(int teeth) => 1 - Math.Cos(Math.PI / teeth);

@@ -19,14 +19,21 @@ internal enum CautionForm
 /// <param name="BoxMm">Height of a write-in box (mm).</param>
 /// <param name="Notes">Whether notes and tools stand on side one too.</param>
 /// <param name="Cautions">How much of each caution.</param>
+/// <param name="TickDetails">Whether gear and convention stand with what is only looked at or done; with a measure they always do.</param>
+/// <param name="TopInShort">Whether even the cautions at the top are cut to their hazards.</param>
 internal sealed record Density(
     double TitlePt,
     double TickPt,
     double BoxMm,
     bool Notes,
-    CautionForm Cautions
+    CautionForm Cautions,
+    bool TickDetails = true,
+    bool TopInShort = false
 )
 {
+    /// <summary>Whether a caution printed before is printed again in full; else a sign beside the stage points back to it.</summary>
+    internal bool RepeatsCautions => Cautions == CautionForm.Full;
+
     /// <summary>From roomy to tight; the first that fits is taken.</summary>
     internal static IReadOnlyList<Density> FromRoomyToTight { get; } =
     [
@@ -36,8 +43,10 @@ internal sealed record Density(
         new(12, 12, 8.5, false, CautionForm.HazardAndAvoidance),
         new(11, 11, 8.5, false, CautionForm.HazardAndAvoidance),
         new(10, 10, 8, false, CautionForm.HazardAndAvoidance),
-        new(10, 10, 8, false, CautionForm.Hazard),
-        new(9.5, 9.5, 7.5, false, CautionForm.Hazard),
-        new(9, 9, 7, false, CautionForm.Hazard),
+        new(10, 10, 8, false, CautionForm.HazardAndAvoidance, false),
+        new(9.5, 9.5, 7.5, false, CautionForm.HazardAndAvoidance, false),
+        new(9.5, 9.5, 7.5, false, CautionForm.Hazard, false),
+        new(9, 9, 7, false, CautionForm.Hazard, false),
+        new(9, 9, 6.8, false, CautionForm.Hazard, false, true),
     ];
 }

@@ -45,23 +45,45 @@ internal static class DeskText
         {
             Section(blocks, "chain-reasons", "sheet.chainReasons", content.Chain.Lines);
             Section(blocks, "turn-notes", "sheet.turnNotes", content.Turns?.Notes ?? []);
-            Section(blocks, "target-notes", "sheet.targetNotes", Notes(content));
+            Section(blocks, "target-notes", "sheet.targetNotes", Notes(content, density));
         }
         return blocks;
     }
 
-    private static IEnumerable<string> Notes(WorksheetContent content) =>
-        from stage in content.Stages
-        from target in stage.Targets
-        let tool = target.Unit.Length == 0 && target.Tool is { } named
-            ? Texts.Get("sheet.toolSentence", named)
-            : ""
-        let note = string.Join(
-            ' ',
-            new[] { target.Note ?? "", tool }.Where(text => text.Length > 0)
-        )
-        where note.Length > 0
-        select Texts.Get("sheet.targetNote", target.Title, note);
+    /// <summary>Notes, and for what is only done or looked at the gear, convention and tool that side one left out.</summary>
+    private static IEnumerable<string> Notes(WorksheetContent content, Density density)
+    {
+        var told = new HashSet<string>();
+        foreach (var target in content.Stages.SelectMany(stage => stage.Targets))
+        {
+            var parts = new List<string>();
+            if (target.Unit.Length == 0 && !density.TickDetails)
+            {
+                if (target.Gear is { } gear)
+                {
+                    parts.Add(Texts.Get("sheet.gearSentence", Amount.Gear(gear)));
+                }
+                if (target.Convention.Length > 0)
+                {
+                    parts.Add(Texts.Get("sheet.sentence", target.Convention.TrimEnd('.')));
+                }
+            }
+            if (target.Unit.Length == 0 && target.Tool is { } tool)
+            {
+                parts.Add(Texts.Get("sheet.toolSentence", tool));
+            }
+            if (target.Note is { Length: > 0 } note)
+            {
+                parts.Add(note);
+            }
+            var text = string.Join(' ', parts);
+            // A fastener is tightened in its stage and again in the walk-round: its note is told once.
+            if (text.Length > 0 && (told.Add(text) || !target.IsTorque))
+            {
+                yield return Texts.Get("sheet.targetNote", target.Title, text);
+            }
+        }
+    }
 
     private static void Section(
         List<Block> blocks,

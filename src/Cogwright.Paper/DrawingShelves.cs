@@ -1,70 +1,67 @@
-using System.Collections.Immutable;
 using Cogwright.Drawing;
 
 namespace Cogwright.Paper;
 
-/// <summary>A drawing with its place (pt) and scale on a side.</summary>
+/// <summary>A drawing with its place (pt, with the line for its scale) and scale on a side.</summary>
 internal sealed record PlacedScene(Scene Scene, PaperBox Box, double Scale);
 
 /// <summary>
-/// Puts drawings on shelves below one another, side by side where they fit at their own scale; all shrink alike
-/// when they are too high together.
+/// Puts drawings on shelves below one another, side by side where they fit. A drawing keeps its own scale, for which
+/// its texts were sized, or loses a tenth at most; only one too large for a whole side shrinks further.
 /// </summary>
 internal static class DrawingShelves
 {
-    private const double GapPt = 8;
+    internal const double GapPt = 8;
+    private const double LeastShrink = 0.9;
 
-    /// <summary>Height over a drawing for its caption (pt).</summary>
-    internal static double CaptionPt => Setting.Line(9) + 2;
+    /// <summary>Height over a drawing for its scale (pt).</summary>
+    internal static double CaptionPt => Setting.Line(Setting.SmallPt) + 1;
 
-    /// <summary>The drawings in their places inside a box, in the order given.</summary>
-    internal static IReadOnlyList<PlacedScene> Lay(ImmutableArray<Scene> scenes, PaperBox box)
+    /// <summary>Those of the drawings that a box holds, in order, a later one before an earlier one that does not fit.</summary>
+    /// <param name="scenes">The drawings.</param>
+    /// <param name="box">The room.</param>
+    /// <param name="whole">Whether the box is a whole side: then at least the first drawing is placed.</param>
+    internal static IReadOnlyList<PlacedScene> Lay(
+        IReadOnlyList<Scene> scenes,
+        PaperBox box,
+        bool whole
+    )
     {
-        var shelves = Shelves(scenes, box.Width);
-        var captions = shelves.Count * (CaptionPt + GapPt);
-        var natural = shelves.Sum(shelf => shelf.Max(item => Height(item.Scene, item.Scale)));
-        var shrink = Math.Min(1, (box.Height - captions) / natural);
         var placed = new List<PlacedScene>();
-        var top = box.Top;
-        foreach (var shelf in shelves)
+        var (left, top, shelf) = (box.Left, box.Top, 0.0);
+        foreach (var scene in scenes)
         {
-            var left = box.Left;
-            var tallest = 0.0;
-            foreach (var (scene, own) in shelf)
+            double scale;
+            var least = whole && placed.Count == 0 ? 0 : LeastShrink * scene.PaperScale;
+            var beside = ScaleIn(scene, box.Right - left, box.Bottom - top);
+            if (shelf > 0 && beside >= LeastShrink * scene.PaperScale)
             {
-                var scale = own * shrink;
-                var height = Height(scene, scale) + CaptionPt;
-                var width = Points.FromMm(scene.Width * scale);
-                placed.Add(new PlacedScene(scene, new PaperBox(left, top, width, height), scale));
-                left += width + GapPt;
-                tallest = Math.Max(tallest, height);
+                scale = beside;
             }
-            top += tallest + GapPt;
+            else
+            {
+                (left, top, shelf) = (box.Left, top + shelf, 0);
+                scale = ScaleIn(scene, box.Width, box.Bottom - top);
+                if (scale < least || scale <= 0)
+                {
+                    continue;
+                }
+            }
+            var size = new PaperBox(
+                left,
+                top,
+                Points.FromMm(scene.Width * scale),
+                Points.FromMm(scene.Height * scale) + CaptionPt
+            );
+            placed.Add(new PlacedScene(scene, size, scale));
+            left += size.Width + GapPt;
+            shelf = Math.Max(shelf, size.Height + GapPt);
         }
         return placed;
     }
 
-    private static double Height(Scene scene, double scale) => Points.FromMm(scene.Height * scale);
-
-    private static List<List<(Scene Scene, double Scale)>> Shelves(
-        ImmutableArray<Scene> scenes,
-        double widthPt
-    )
-    {
-        var shelves = new List<List<(Scene, double)>>();
-        var used = double.PositiveInfinity;
-        foreach (var scene in scenes)
-        {
-            var scale = PdfSceneWriter.ScaleToFit(scene, widthPt, double.PositiveInfinity);
-            var width = Points.FromMm(scene.Width * scale);
-            if (used + GapPt + width > widthPt)
-            {
-                shelves.Add([]);
-                used = -GapPt;
-            }
-            shelves[^1].Add((scene, scale));
-            used += GapPt + width;
-        }
-        return shelves;
-    }
+    private static double ScaleIn(Scene scene, double widthPt, double heightPt) =>
+        widthPt <= 0 || heightPt <= CaptionPt
+            ? 0
+            : PdfSceneWriter.ScaleToFit(scene, widthPt, heightPt - CaptionPt);
 }

@@ -6,7 +6,7 @@ namespace Cogwright.Paper;
 /// <summary>
 /// Side one, which hangs at the stand: everything in the order of work, set as roomy as fits on one side. When even
 /// the tightest setting does not fit, the last stages, which are done away from the stand, begin side two: first the
-/// test and the handover, then the torque walk-round too.
+/// test and the handover, then the torque walk-round too, then the front derailleur too.
 /// </summary>
 internal sealed class StandSide
 {
@@ -19,6 +19,7 @@ internal sealed class StandSide
         [],
         [WorkStage.LoadedTest],
         [WorkStage.Torque, WorkStage.LoadedTest],
+        [WorkStage.Front, WorkStage.Torque, WorkStage.LoadedTest],
     ];
 
     private readonly WorksheetContent _content;
@@ -104,12 +105,13 @@ internal sealed class StandSide
     private List<Block> Blocks(WorkStage[] tail, bool inTail)
     {
         var blocks = new List<Block>();
+        var cautions = StageCautions.Of(_content, Setting.Density.RepeatsCautions);
         for (var i = 0; i < _content.Stages.Length; i++)
         {
             var stage = _content.Stages[i];
             if (tail.Contains(stage.Stage) == inTail)
             {
-                blocks.AddRange(StageBlocks.Of(i + 1, stage, _content));
+                blocks.AddRange(StageBlocks.Of(i + 1, stage, cautions[i], _content));
             }
         }
         if (tail.Length > 0 == inTail)

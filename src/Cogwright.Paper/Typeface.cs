@@ -8,7 +8,7 @@ namespace Cogwright.Paper;
 internal static class Typeface
 {
     /// <summary>Height of a line over the font's size: room for ascenders, descenders and accents.</summary>
-    internal const double LineFactor = 1.19;
+    internal const double LineFactor = 1.17;
 
     /// <summary>Where the baseline lies below a line's top, over the font's size.</summary>
     internal const double BaselineFactor = 0.93;

@@ -12,7 +12,6 @@ namespace Cogwright.Paper;
 internal sealed class WorksheetPrinting : IDisposable
 {
     private const double MarginMm = 7;
-    private const double ReadableDrawingShare = 0.4;
 
     private readonly PdfDocument _document = new();
     private readonly List<Sheet> _sheets = [];
@@ -77,22 +76,17 @@ internal sealed class WorksheetPrinting : IDisposable
                 (sheet, top) = (NewSheet(), _page.Top);
             }
         }
-        var gauge = new GaugeBlock(_content.Turns?.WantedMm);
-        var gaugeHeight = gauge.Measure(_setting, _page.Width) + 4;
+        var gauge = GaugeBlock.For(_content);
+        var gaugeHeight = gauge is null ? 0 : gauge.Measure(_setting, _page.Width) + 4;
         var text = DeskText.Of(_content, _setting.Density);
-        var least = (Bottom - _page.Top) * ReadableDrawingShare;
-        if (!drawings.IsEmpty && Bottom - top < least)
-        {
-            (sheet, top) = (NewSheet(), _page.Top);
-        }
-        top = Drawings(sheet, drawings, top, least, Bottom - gaugeHeight - TextHeight(text));
+        (sheet, top, text) = Drawings(sheet, drawings, top, text);
         while (!Fits(text, top, Bottom - gaugeHeight))
         {
             text = Columns(sheet, text, top, Bottom).Left;
             (sheet, top) = (NewSheet(), _page.Top);
         }
         Columns(sheet, text, top, Bottom - gaugeHeight);
-        gauge.Draw(
+        gauge?.Draw(
             _setting,
             sheet,
             _page with
@@ -121,7 +115,10 @@ internal sealed class WorksheetPrinting : IDisposable
         }
         using var stream = new MemoryStream();
         _document.Save(stream, closeStream: false);
-        return (stream.ToArray(), _record.Close(_side, Points.FromMm(MarginMm), _sheets.Count));
+        return (
+            ChanceMarks.Settle(stream.ToArray()),
+            _record.Close(_side, Points.FromMm(MarginMm), _sheets.Count)
+        );
     }
 
     /// <inheritdoc/>
@@ -149,26 +146,35 @@ internal sealed class WorksheetPrinting : IDisposable
         && new ColumnFlow(Paper.StandSide.TwoColumns(_page, top, bottom)).Fill(_setting, text).Count
             == 0;
 
-    /// <summary>Drawings take what the text leaves, but never less than a readable share of the side.</summary>
-    private double Drawings(
+    /// <summary>
+    /// Drawings at their own scale, on as many sides as that takes, with text in the room that they leave; returns
+    /// where the rest of the text goes on.
+    /// </summary>
+    private (Sheet Sheet, double Top, List<Block> Text) Drawings(
         Sheet sheet,
         ImmutableArray<Scene> drawings,
         double top,
-        double leastHeight,
-        double bottom
+        List<Block> text
     )
     {
-        if (drawings.IsEmpty)
+        var left = drawings.ToList();
+        while (left.Count > 0)
         {
-            return top;
+            var room = _page with { Top = top, Height = Bottom - top };
+            var placed = DrawingShelves.Lay(left, room, whole: top <= _page.Top);
+            foreach (var scene in placed)
+            {
+                new SceneBlock(scene).Draw(_setting, sheet, scene.Box);
+                left.Remove(scene.Scene);
+                top = Math.Max(top, scene.Box.Bottom + DrawingShelves.GapPt);
+            }
+            if (left.Count > 0)
+            {
+                text = Columns(sheet, text, top, Bottom).Left;
+                (sheet, top) = (NewSheet(), _page.Top);
+            }
         }
-        var height = Math.Min(Bottom - top, Math.Max(bottom - top, leastHeight));
-        var placed = DrawingShelves.Lay(drawings, _page with { Top = top, Height = height });
-        foreach (var scene in placed)
-        {
-            new SceneBlock(scene).Draw(_setting, sheet, scene.Box);
-        }
-        return placed.Max(scene => scene.Box.Bottom) + 6;
+        return (sheet, top, text);
     }
 
     /// <summary>Fills two columns between two heights, as evenly as the blocks allow.</summary>

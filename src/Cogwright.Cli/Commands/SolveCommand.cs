@@ -15,9 +15,7 @@ internal sealed class SolveSettings : SpecSettings
 
     /// <summary>A travel of the rear end.</summary>
     [CommandOption("--travel <MM>")]
-    [Description(
-        "Travel of the rear end in mm, or \"sweep\" for all of it; at sag when left out."
-    )]
+    [Description("Travel of the rear end in mm, or \"sweep\" for all of it; at sag when left out.")]
     public string? Travel { get; init; }
 }
 

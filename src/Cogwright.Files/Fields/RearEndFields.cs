@@ -17,7 +17,8 @@ internal static class RearEndFields
     ["vertical-at-wheel", "shock-stroke"];
 
     /// <summary>The names of the moving members, in the order of <see cref="Drivetrain.LinkageMember"/>.</summary>
-    internal static ImmutableArray<string> Members { get; } = ["lower-link", "upper-link", "coupler"];
+    internal static ImmutableArray<string> Members { get; } =
+    ["lower-link", "upper-link", "coupler"];
 
     /// <summary>What an idler is mounted on, in the order of <see cref="Drivetrain.IdlerMount"/>.</summary>
     internal static ImmutableArray<string> Mounts { get; } = ["frame", "member"];

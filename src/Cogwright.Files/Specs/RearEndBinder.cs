@@ -104,11 +104,7 @@ internal static class RearEndBinder
             SpecLeaves.Set(leaves, "idler.centre", idler.CentreMm);
             SpecLeaves.Set(leaves, "idler.teeth", idler.Teeth);
             SpecLeaves.Set(leaves, "idler.on", RearEndFields.Mounts[(int)idler.On]);
-            SpecLeaves.Set(
-                leaves,
-                "idler.chain",
-                RearEndFields.Sides[idler.ChainUnder ? 1 : 0]
-            );
+            SpecLeaves.Set(leaves, "idler.chain", RearEndFields.Sides[idler.ChainUnder ? 1 : 0]);
             SpecLeaves.Set(leaves, "idler.lateral", idler.LateralMm);
         }
     }

@@ -7,12 +7,12 @@ namespace Cogwright.Paper.Blocks;
 /// The chain to cut: its pitches in large figures, the direct path, how near the rounding edge, the boxes for what was
 /// found and what was cut, and two ticks for two counts before the cutter is picked up.
 /// </summary>
-internal sealed class ChainBlock(ChainBox chain) : Block
+internal sealed class ChainBlock(ChainBox chain, string? roundingEdge) : Block
 {
-    private const double Pad = 4;
+    private const double Pad = 3;
     private const double FramePt = 1.6;
     private const double CountPt = 10;
-    private const double CountHeight = 20;
+    private const double CountHeight = 17;
 
     /// <inheritdoc/>
     internal override string Name => "chain";
@@ -88,8 +88,9 @@ internal sealed class ChainBlock(ChainBox chain) : Block
 
     private List<string> ReasonLines(Setting setting, double widthPt)
     {
-        // The first line tells the rounding edge; the others are read at the desk when room is short.
-        var reasons = setting.Density.Notes ? chain.Lines : [.. chain.Lines.Take(1)];
+        // At the stand the distance to the rounding edge; the other reasons are read at the desk when room is short.
+        IEnumerable<string> edge = roundingEdge is null ? chain.Lines.Take(1) : [roundingEdge];
+        var reasons = setting.Density.Notes ? chain.Lines : edge;
         return
         [
             .. reasons.SelectMany(reason =>

@@ -1,3 +1,4 @@
+using Cogwright.Setup;
 using PdfSharp.Drawing;
 
 namespace Cogwright.Paper.Blocks;
@@ -5,15 +6,24 @@ namespace Cogwright.Paper.Blocks;
 /// <summary>
 /// A stepped gap gauge to cut out, in true size, and the bar of 100 mm that proves the print's scale.
 /// </summary>
-internal sealed class GaugeBlock(double? wantedMm) : Block
+internal sealed class GaugeBlock(double wantedMm) : Block
 {
     private const int Steps = 7;
     private const double BarMm = 100;
     private const double StepMm = 13;
     private const double LeastStepMm = 2;
-    private const double MiddleMm = 7;
     private const double SameMm = 0.05;
     private const double StepTextPt = 10;
+
+    /// <summary>The gauge for the gap that a worksheet asks for, or null when it asks for none.</summary>
+    internal static GaugeBlock? For(WorksheetContent content)
+    {
+        var gap = content
+            .Stages.SelectMany(stage => stage.Targets)
+            .FirstOrDefault(target => target.Id == TargetNames.Gap);
+        var wanted = content.Turns?.WantedMm ?? gap?.Value ?? ((gap?.Lower + gap?.Upper) / 2);
+        return wanted is { } mm ? new GaugeBlock(mm) : null;
+    }
 
     /// <inheritdoc/>
     internal override string Name => "gauge";
@@ -22,18 +32,11 @@ internal sealed class GaugeBlock(double? wantedMm) : Block
     {
         get
         {
-            var middle = wantedMm ?? MiddleMm;
-            var first = Math.Max(LeastStepMm, Math.Round(middle) - (Steps / 2));
+            var first = Math.Max(LeastStepMm, Math.Round(wantedMm) - (Steps / 2));
             var widths = Enumerable.Range(0, Steps).Select(i => first + i).ToArray();
-            if (wantedMm is { } wanted)
-            {
-                // The step next to the wanted gap becomes exactly the wanted gap.
-                var nearest = Array.IndexOf(
-                    widths,
-                    widths.MinBy(width => Math.Abs(width - wanted))
-                );
-                widths[nearest] = wanted;
-            }
+            // The step next to the wanted gap becomes exactly the wanted gap.
+            var nearest = Array.IndexOf(widths, widths.MinBy(width => Math.Abs(width - wantedMm)));
+            widths[nearest] = wantedMm;
             return widths;
         }
     }
@@ -114,11 +117,16 @@ internal sealed class GaugeBlock(double? wantedMm) : Block
             outline.Add(new XPoint(x, bottom - height));
             outline.Add(new XPoint(x + Points.FromMm(StepMm), bottom - height));
             sheet.Length("gauge-" + Amount.Number(widths[i]), widths[i], height);
-            var isWanted = wantedMm is { } wanted && Math.Abs(widths[i] - wanted) < SameMm;
+            var isWanted = Math.Abs(widths[i] - wantedMm) < SameMm;
+            var step = new PaperBox(x + 1, bottom - height, Points.FromMm(StepMm) - 2, height);
+            // On a low step the figure stands above it.
+            var size = height >= Setting.Line(StepTextPt) ? StepTextPt : Setting.SmallPt;
+            var line = Setting.Line(size);
+            var figure = height >= line ? step : step with { Top = step.Top - line, Height = line };
             sheet.Print(
                 Amount.Number(widths[i]),
-                new PaperBox(x + 1, bottom - height, Points.FromMm(StepMm) - 2, height),
-                Math.Min(StepTextPt, height * 0.8),
+                figure,
+                size,
                 bold: isWanted,
                 align: Align.Middle
             );
@@ -126,12 +134,12 @@ internal sealed class GaugeBlock(double? wantedMm) : Block
             {
                 sheet.Print(
                     Texts.Get("sheet.wanted"),
-                    new PaperBox(
-                        x - Points.FromMm(3),
-                        bottom - height - Setting.Line(Setting.SmallPt),
-                        Points.FromMm(StepMm),
-                        Setting.Line(Setting.SmallPt)
-                    ),
+                    figure with
+                    {
+                        Left = x - Points.FromMm(3),
+                        Top = figure.Top - Setting.Line(Setting.SmallPt),
+                        Height = Setting.Line(Setting.SmallPt),
+                    },
                     Setting.SmallPt,
                     bold: true,
                     align: Align.Middle

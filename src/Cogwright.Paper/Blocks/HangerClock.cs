@@ -18,9 +18,9 @@ internal sealed class HangerClock(Target? target) : Block
 
     private static double BoxWidth => Points.FromMm(20);
 
-    private static double BoxHeight => Points.FromMm(7.5);
+    private static double BoxHeight => Points.FromMm(7);
 
-    private static double FaceDiameter => Points.FromMm(10);
+    private static double FaceDiameter => Points.FromMm(9);
 
     private static double ClockWidth => (2 * BoxWidth) + FaceDiameter;
 
@@ -134,8 +134,7 @@ internal sealed class HangerClock(Target? target) : Block
         setting.Fit.Wrap(target is null ? "" : Amount.Of(target), Setting.StandPt, true, width);
 
     private List<string> SmallLines(Setting setting, double width) =>
-        [
-            .. setting.Fit.Wrap(Texts.Get("sheet.hangerConvention"), Setting.SmallPt, false, width),
-            .. target is null ? [] : SmallPrint.Lines(setting, target, width),
-        ];
+        target is { Convention.Length: > 0 }
+            ? SmallPrint.Lines(setting, target, width)
+            : setting.Fit.Wrap(Texts.Get("sheet.hangerConvention"), Setting.SmallPt, false, width);
 }

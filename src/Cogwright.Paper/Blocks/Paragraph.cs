@@ -4,8 +4,8 @@ namespace Cogwright.Paper.Blocks;
 internal sealed class Paragraph(string name, string text, bool heading = false) : Block
 {
     private const double HeadingPt = 10;
-    private const double TextPt = 8.5;
-    private const double Above = 2;
+    private const double TextPt = Setting.SmallPt;
+    private const double Above = 1.5;
 
     /// <inheritdoc/>
     internal override string Name => name;

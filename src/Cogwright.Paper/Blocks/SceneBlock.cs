@@ -2,10 +2,10 @@ using System.Globalization;
 
 namespace Cogwright.Paper.Blocks;
 
-/// <summary>A drawing under its title and its scale.</summary>
+/// <summary>A drawing, which bears its own title, under its scale.</summary>
 internal sealed class SceneBlock(PlacedScene placed) : Block
 {
-    private const double TitlePt = 9;
+    private const double TitlePt = Setting.SmallPt;
 
     /// <inheritdoc/>
     internal override string Name => "drawing:" + placed.Scene.Title;
@@ -19,13 +19,12 @@ internal sealed class SceneBlock(PlacedScene placed) : Block
         sheet.Begin(Name, box);
         var percent = (placed.Scale * 100).ToString("0.#", CultureInfo.InvariantCulture);
         sheet.Print(
-            Texts.Get("sheet.drawingCaption", placed.Scene.Title, percent),
+            Texts.Get("sheet.drawingScale", percent),
             box with
             {
                 Height = Setting.Line(TitlePt),
             },
-            TitlePt,
-            bold: true
+            TitlePt
         );
         PdfSceneWriter.Draw(
             sheet.Graphics,

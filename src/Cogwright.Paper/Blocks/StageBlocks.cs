@@ -9,8 +9,8 @@ internal static class StageBlocks
     // Lines that the chain box holds in large figures.
     private static readonly ImmutableHashSet<string> InChainBox =
     [
-        "direct-path",
-        "chain-pitches",
+        TargetNames.DirectPath,
+        TargetNames.ChainPitches,
         "chain-count-twice",
     ];
 
@@ -18,24 +18,29 @@ internal static class StageBlocks
     internal static IEnumerable<Block> Of(
         int number,
         WorksheetStage stage,
+        StageCautions cautions,
         WorksheetContent content
     )
     {
         if (stage.Stage == WorkStage.Inspection)
         {
-            yield return new StopBlock(stage);
+            yield return new StopBlock(stage, cautions);
             yield break;
         }
         yield return new StageHeading(
             number,
             stage,
+            cautions,
             stage.Stage == WorkStage.Chain
                 || (stage.Stage != WorkStage.Hanger && stage.Targets.Any(IsMeasure)),
-            SharedTorqueConvention(stage)
+            stage.Targets.Any(target => target.IsTorque) ? TorqueConvention(stage, content) : null
         );
         if (stage.Stage == WorkStage.Chain)
         {
-            yield return new ChainBlock(content.Chain);
+            yield return new ChainBlock(
+                content.Chain,
+                stage.Targets.FirstOrDefault(target => target.Id == TargetNames.DirectPath)?.Note
+            );
         }
         var hanger =
             stage.Stage == WorkStage.Hanger ? stage.Targets.FirstOrDefault(IsMeasure) : null;
@@ -56,12 +61,16 @@ internal static class StageBlocks
     private static bool IsMeasure(Target target) =>
         !target.IsTorque && Amount.Of(target).Length > 0;
 
-    private static string? SharedTorqueConvention(WorksheetStage stage)
+    // How a torque is read is the same for all: it stands once, before the first of them and before the walk-round.
+    private static string? TorqueConvention(WorksheetStage stage, WorksheetContent content)
     {
-        var torques = stage.Targets.Where(target => target.IsTorque).ToList();
-        return torques.Count == 0 || torques[0].Convention.Length == 0
+        var torque = stage.Targets.FirstOrDefault(target => target.IsTorque);
+        var first = content.Stages.First(each => each.Targets.Any(target => target.IsTorque));
+        return
+            torque is not { Convention.Length: > 0 }
+            || !(stage.Stage is WorkStage.Torque || ReferenceEquals(stage, first))
             ? null
-            : Texts.Get("sheet.torqueConvention", torques[0].Convention);
+            : Texts.Get("sheet.torqueConvention", torque.Convention);
     }
 
     private static IEnumerable<Block> Lines(WorksheetStage stage, Target? inClock)

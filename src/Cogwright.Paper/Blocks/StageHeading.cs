@@ -7,6 +7,7 @@ namespace Cogwright.Paper.Blocks;
 internal sealed class StageHeading(
     int number,
     WorksheetStage stage,
+    StageCautions cautions,
     bool writeIn,
     string? convention
 ) : Block
@@ -28,7 +29,7 @@ internal sealed class StageHeading(
         + 1
         + (Small(setting, widthPt).Count * Setting.Line(Setting.SmallPt))
         + (
-            SmallPrint.Cautions(setting, stage.Cautions, widthPt).Count
+            SmallPrint.Cautions(setting, cautions.Fresh, widthPt).Count
             * Setting.Line(Setting.SmallPt)
         );
 
@@ -50,7 +51,7 @@ internal sealed class StageHeading(
         );
         var rightPart = writeIn ? Columns.WriteInPt : Columns.InitialsPt;
         sheet.Print(
-            stage.Title,
+            cautions.HoldsEarlier ? Texts.Get("sheet.stageWithSign", stage.Title) : stage.Title,
             new PaperBox(
                 box.Left + NumberWidth + 4,
                 top,
@@ -66,7 +67,7 @@ internal sealed class StageHeading(
         }
         sheet.Rule(box.Left, top, box.Right, top, 0.9);
         var next = sheet.PrintLines(
-            SmallPrint.Cautions(setting, stage.Cautions, box.Width),
+            SmallPrint.Cautions(setting, cautions.Fresh, box.Width),
             box.Left,
             top + line + 1,
             box.Width,

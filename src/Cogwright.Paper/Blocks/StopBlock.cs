@@ -3,12 +3,12 @@ using Cogwright.Setup;
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>The inspection before anything is touched: a heavy frame, go or no-go for each look, one signature.</summary>
-internal sealed class StopBlock(WorksheetStage stage) : Block
+internal sealed class StopBlock(WorksheetStage stage, StageCautions cautions) : Block
 {
     private const double FramePt = 2.5;
     private const double Pad = 5;
     private const double BandPt = 20;
-    private const double SignPt = 24;
+    private const double SignPt = 22;
     private const double GoPt = 8;
     private const double SquarePt = 10;
 
@@ -183,5 +183,5 @@ internal sealed class StopBlock(WorksheetStage stage) : Block
         SmallPrint.Lines(setting, target, TextWidth(widthPt));
 
     private List<string> CautionLines(Setting setting, double widthPt) =>
-        SmallPrint.Cautions(setting, stage.Cautions, widthPt - (2 * Pad));
+        SmallPrint.Cautions(setting, cautions.Fresh, widthPt - (2 * Pad));
 }

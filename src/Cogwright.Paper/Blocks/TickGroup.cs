@@ -39,13 +39,7 @@ internal sealed class TickGroup(ImmutableArray<Target> targets) : Block
                 0.9
             );
             var next = sheet.PrintLines(TitleLines(setting, target, width), left, top, width, size);
-            sheet.PrintLines(
-                SmallPrint.Lines(setting, target, width),
-                left,
-                next,
-                width,
-                Setting.SmallPt
-            );
+            sheet.PrintLines(Details(setting, target, width), left, next, width, Setting.SmallPt);
             top += RowHeight(setting, target, box.Width);
         }
         sheet.Frame(
@@ -62,17 +56,23 @@ internal sealed class TickGroup(ImmutableArray<Target> targets) : Block
 
     private static List<string> TitleLines(Setting setting, Target target, double width)
     {
-        var gear = target.Gear is { } named
-            ? Texts.Get("sheet.titleInGear", target.Title, Amount.Gear(named))
-            : target.Title;
+        var gear =
+            setting.Density.TickDetails && target.Gear is { } named
+                ? Texts.Get("sheet.titleInGear", target.Title, Amount.Gear(named))
+                : target.Title;
         return setting.Fit.Wrap(gear, setting.Density.TickPt, false, width);
     }
+
+    private static List<string> Details(Setting setting, Target target, double width) =>
+        setting.Density.TickDetails || target.Source == TargetSource.Assumed
+            ? SmallPrint.Lines(setting, target, width)
+            : [];
 
     private static double RowHeight(Setting setting, Target target, double widthPt)
     {
         var width = TextWidth(widthPt);
         return 1
             + (TitleLines(setting, target, width).Count * Setting.Line(setting.Density.TickPt))
-            + (SmallPrint.Lines(setting, target, width).Count * Setting.Line(Setting.SmallPt));
+            + (Details(setting, target, width).Count * Setting.Line(Setting.SmallPt));
     }
 }

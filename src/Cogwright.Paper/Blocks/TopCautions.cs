@@ -30,24 +30,22 @@ internal sealed class TopCautions(ImmutableArray<string> cautions) : Block
         );
     }
 
-    private List<string> Lines(Setting setting, double widthPt) =>
-        setting.Fit.Wrap(
-            Texts.Get(
-                "sheet.caution",
-                string.Join(
-                    ' ',
-                    cautions.Select(caution =>
-                        SmallPrint.Form(
-                            caution,
-                            setting.Density.Cautions == CautionForm.Full
-                                ? CautionForm.Full
-                                : CautionForm.HazardAndAvoidance
-                        )
-                    )
-                )
-            ),
+    private List<string> Lines(Setting setting, double widthPt)
+    {
+        var form =
+            setting.Density.TopInShort ? CautionForm.Hazard
+            : setting.Density.Cautions == CautionForm.Full ? CautionForm.Full
+            : CautionForm.HazardAndAvoidance;
+        var text = string.Join(' ', cautions.Select(caution => SmallPrint.Form(caution, form)));
+        if (!setting.Density.RepeatsCautions)
+        {
+            text += " " + Texts.Get("sheet.signLegend");
+        }
+        return setting.Fit.Wrap(
+            Texts.Get("sheet.caution", text),
             Setting.SmallPt,
             false,
             widthPt - (2 * Pad)
         );
+    }
 }

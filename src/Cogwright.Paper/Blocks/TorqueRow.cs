@@ -11,9 +11,15 @@ internal sealed class TorqueRow(Target target) : Block
     /// <inheritdoc/>
     internal override string Name => "target:" + target.Id;
 
-    private static double SetPt => Points.FromMm(10);
+    /// <summary>The range, or room to write the figure of the part where the trade has none.</summary>
+    private string Value =>
+        Amount.Of(target) is { Length: > 0 } amount
+            ? amount
+            : Texts.Get("sheet.figureOfPart", target.Unit);
 
-    private static double DonePt => Points.FromMm(23);
+    private static double SetPt => Points.FromMm(9.5);
+
+    private static double DonePt => Points.FromMm(21);
 
     private static double BoxPt => Points.FromMm(6.6);
 
@@ -84,10 +90,7 @@ internal sealed class TorqueRow(Target target) : Block
     private (double Title, double Value) Widths(Setting setting, double widthPt)
     {
         var text = widthPt - SetPt - DonePt - Columns.InitialsPt - 6;
-        var value = Math.Min(
-            setting.Fit.Width(Amount.Of(target), Setting.StandPt, true) + 1,
-            text * 0.6
-        );
+        var value = Math.Min(setting.Fit.Width(Value, Setting.StandPt, true) + 1, text * 0.6);
         return (text - value, value);
     }
 
@@ -102,5 +105,5 @@ internal sealed class TorqueRow(Target target) : Block
         );
 
     private List<string> ValueLines(Setting setting, double width) =>
-        setting.Fit.Wrap(Amount.Of(target), Setting.StandPt, true, width);
+        setting.Fit.Wrap(Value, Setting.StandPt, true, width);
 }

@@ -29,7 +29,7 @@ public sealed partial class QuantityCatalogue
             };
         }
         var correction = GapCorrector.Correct(
-            SpecAsRead(table.Pitches, new(gear.RingTeeth, gear.CogTeeth), readMm),
+            spec,
             table.Pitches,
             new(gear.RingTeeth, gear.CogTeeth),
             readMm,
@@ -53,7 +53,7 @@ public sealed partial class QuantityCatalogue
         table is null
             ? null
             : GapCorrector.Learn(
-                SpecAsRead(table.Pitches, new(gear.RingTeeth, gear.CogTeeth), beforeMm),
+                spec,
                 table.Pitches,
                 new(gear.RingTeeth, gear.CogTeeth),
                 beforeMm,
@@ -119,48 +119,6 @@ public sealed partial class QuantityCatalogue
             );
     }
 
-    /// <summary>
-    /// The same mechanism with its screw where the reading says it is. While a bike is set up the screw stands anywhere,
-    /// so a gap that differs from the spec's is first of all another body angle; the gap does not go linearly with it.
-    /// Where no body angle gives the reading, the spec stays as it is and the corrector carries the difference along.
-    /// </summary>
-    private DrivetrainSpec SpecAsRead(int pitches, Gear gear, double readMm)
-    {
-        if (
-            spec.RearDerailleur is not { } derailleur
-            || Find(QuantityNames.Gap, (gear.RingTeeth, gear.CogTeeth)) is not { } model
-        )
-        {
-            return spec;
-        }
-        var turned = GapCorrector.Correct(
-            spec,
-            pitches,
-            gear,
-            model.Value,
-            readMm,
-            travelMm: table?.TravelMm
-        );
-        if (turned.Status is CorrectionStatus.NoGap or CorrectionStatus.NoSolution)
-        {
-            return spec;
-        }
-        var change = turned.ExactBodyAngleChangeRad;
-        return spec with
-        {
-            RearDerailleur = derailleur with
-            {
-                BodyAngleRad = derailleur.BodyAngleRad + change,
-                // The cage's stops sit on the lower knuckle and turn with the body.
-                Cage = derailleur.Cage with
-                {
-                    RearStopRad = derailleur.Cage.RearStopRad + change,
-                    FrontStopRad = derailleur.Cage.FrontStopRad + change,
-                },
-            },
-        };
-    }
-
     private static GapAdvice Advice(GapCorrection correction, (int RingTeeth, int CogTeeth) gear)
     {
         var kind = correction.Status switch
@@ -183,14 +141,11 @@ public sealed partial class QuantityCatalogue
             ModelMm = kind is GapAdviceKind.NoGap ? null : correction.ModelMm,
             Turns = correction.Turns,
             ExpectedMm = known ? correction.ExpectedMm : null,
-            After =
-                known && correction.After is { } after
-                    ? After(after, correction.ReadMm - correction.ModelMm)
-                    : [],
+            After = known && correction.After is { } after ? After(after, correction.OffsetMm) : [],
         };
     }
 
-    // The model is trusted for changes, the gauge for the level: what they differ by now, they will differ by afterwards.
+    // Where no body angle gives the reading, what gauge and model differ by now they will differ by afterwards.
     private static ImmutableArray<GearAfter> After(GearTable after, double offsetMm)
     {
         var shifted = after with

@@ -39,7 +39,9 @@ internal static class QuantityMaker
         var rearEnd = RearEndWords.State(spec, table);
         foreach (var gear in table?.Gears ?? [])
         {
-            foreach (var quantity in OfGear(gear, spec.RearDerailleur is not null, assumed, rearEnd))
+            foreach (
+                var quantity in OfGear(gear, spec.RearDerailleur is not null, assumed, rearEnd)
+            )
             {
                 // A figure that does not exist in this gear is not offered; the gear's state says why.
                 if (double.IsFinite(quantity.Value))
@@ -61,12 +63,7 @@ internal static class QuantityMaker
             new(
                 name,
                 unit,
-                Texts.Get(
-                    $"convention.{name}",
-                    gear.Gear.RingTeeth,
-                    gear.Gear.CogTeeth,
-                    rearEnd
-                ),
+                Texts.Get($"convention.{name}", gear.Gear.RingTeeth, gear.Gear.CogTeeth, rearEnd),
                 (gear.Gear.RingTeeth, gear.Gear.CogTeeth),
                 value,
                 tip,

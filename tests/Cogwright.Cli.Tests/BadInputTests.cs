@@ -1,0 +1,146 @@
+namespace Cogwright.Cli.Tests;
+
+/// <summary>Bad input ends with exit code 2, a place, what to do, no stack trace and no file.</summary>
+public class BadInputTests
+{
+    [Theory]
+    [InlineData("chain:\n  pitches: 111\n", "chain.pitches", "odd")]
+    [InlineData("chain:\n  pitchs: 110\n", "pitchs", "pitches")]
+    [InlineData("chain:\n  pitches: NaN\n", "chain.pitches", "")]
+    public void Solve_BadField_NamesFileLineAndField(string chain, string field, string hint)
+    {
+        using var scratch = new Scratch();
+        var text = File.ReadAllText(CommandLine.Spec("model-example"));
+        var at = text.IndexOf("chain:", StringComparison.Ordinal);
+        var end = text.IndexOf("\nrearDerailleur", at, StringComparison.Ordinal);
+        var spec = scratch.File("bad.yaml", text[..at] + chain + text[(end + 1)..]);
+        var (exit, output) = CommandLine.Run("solve", spec);
+        Assert.Equal(2, exit);
+        var line = text[..at].Count(c => c == '\n') + 2;
+        Assert.Contains(
+            $"bad.yaml:{line}:",
+            output.Replace("\n", "", StringComparison.Ordinal),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(field, output, StringComparison.Ordinal);
+        Assert.Contains(hint, output, StringComparison.Ordinal);
+        Assert.DoesNotContain("   at ", output, StringComparison.Ordinal);
+
+        var (jsonExit, json) = CommandLine.RunJson("solve", spec);
+        Assert.Equal(2, jsonExit);
+        Assert.Equal(line, json.GetProperty("problems")[0].GetProperty("line").GetInt32());
+    }
+
+    [Theory]
+    [InlineData("solve", "no-such-file.yaml")]
+    [InlineData("solve", "/")]
+    [InlineData("solve")]
+    [InlineData("sovle", "x.yaml")]
+    public void AnyCommand_UnusableCommandLine_Exits2WithASentence(params string[] args)
+    {
+        var (exit, output) = CommandLine.Run(args);
+        Assert.Equal(2, exit);
+        Assert.NotEmpty(output.Trim());
+        Assert.DoesNotContain("Exception", output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--gear", "34/99", "34")]
+    [InlineData("--scale", "NaN", "0.05")]
+    public void Draw_OptionOutOfRange_SaysWhatWasExpectedAndWritesNothing(
+        string option,
+        string value,
+        string expected
+    )
+    {
+        using var scratch = new Scratch();
+        var (exit, output) = CommandLine.Run(
+            "draw",
+            CommandLine.Spec("model-example"),
+            option,
+            value,
+            "--out",
+            scratch.PathOf("out")
+        );
+        Assert.Equal(2, exit);
+        Assert.Contains(expected, output, StringComparison.Ordinal);
+        Assert.False(Directory.Exists(scratch.PathOf("out")));
+    }
+
+    [Fact]
+    public void Solve_OddChainAsked_IsRefused()
+    {
+        var (exit, output) = CommandLine.Run(
+            "solve",
+            CommandLine.Spec("model-example"),
+            "--pitches",
+            "111"
+        );
+        Assert.Equal(2, exit);
+        Assert.Contains("--pitches", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Worksheet_TargetIsAFolder_LeavesNoPart()
+    {
+        using var scratch = new Scratch();
+        Directory.CreateDirectory(scratch.PathOf("taken"));
+        var (exit, _) = CommandLine.Run(
+            "worksheet",
+            CommandLine.Spec("model-example"),
+            "--out",
+            scratch.PathOf("taken")
+        );
+        Assert.Equal(2, exit);
+        Assert.Empty(Directory.GetFiles(scratch.Folder, "*", SearchOption.AllDirectories));
+    }
+
+    [Fact]
+    public void WholeFile_MoveFails_KeepsTheOldFileAndNoPart()
+    {
+        using var scratch = new Scratch();
+        var file = scratch.File("old.pdf", "old");
+        WholeFile.Write(file, "new"u8);
+        Assert.Equal("new", File.ReadAllText(file));
+        Assert.Equal([file], Directory.GetFiles(scratch.Folder));
+    }
+
+    [Fact]
+    public void Correct_UnknownQuantity_IsAskedAboutAndNotLost()
+    {
+        using var scratch = new Scratch();
+        var readings = scratch.File(
+            "r.yaml",
+            "readings:\n  - {quantity: gpa, value: 3, uncertainty: 0.1}\n"
+        );
+        var (exit, json) = CommandLine.RunJson(
+            "correct",
+            CommandLine.Spec("model-example"),
+            readings
+        );
+        Assert.Equal(1, exit);
+        Assert.Equal("asked", json.GetProperty("readings")[0].GetProperty("status").GetString());
+        Assert.NotEqual(
+            0,
+            json.GetProperty("readings")[0].GetProperty("questions").GetArrayLength()
+        );
+    }
+
+    [Fact]
+    public void Correct_WrongUnit_SaysWhichUnitAndWhere()
+    {
+        using var scratch = new Scratch();
+        var readings = scratch.File(
+            "r.yaml",
+            "readings:\n  - {quantity: gap, ring: 34, cog: 34, value: 3 N·m}\n"
+        );
+        var (exit, output) = CommandLine.Run(
+            "correct",
+            CommandLine.Spec("model-example"),
+            readings
+        );
+        Assert.Equal(2, exit);
+        Assert.Contains("mm", output, StringComparison.Ordinal);
+        Assert.Contains(":2:", output, StringComparison.Ordinal);
+    }
+}
