@@ -15,14 +15,24 @@ public readonly record struct GearDemand(
     double TakesAtTravelMm
 )
 {
-    /// <summary>The demand of a gear, by the indices of its ring and cog; NaN throughout without derailleur.</summary>
-    public static GearDemand Of(DrivetrainSpec spec, int ring, int cog)
+    /// <summary>The demand of a gear; NaN throughout without derailleur.</summary>
+    /// <param name="spec">The spec, without problems.</param>
+    /// <param name="ring">Index of the ring.</param>
+    /// <param name="cog">Index of the cog.</param>
+    /// <param name="bodyAngleRad">Body angle (rad); the spec's own when null.</param>
+    public static GearDemand Of(DrivetrainSpec spec, int ring, int cog, double? bodyAngleRad = null)
     {
         ArgumentNullException.ThrowIfNull(spec);
-        return Of(spec, RearEnd.Of(spec.Frame), ring, cog);
+        return Of(spec, RearEnd.Of(spec.Frame), ring, cog, bodyAngleRad);
     }
 
-    internal static GearDemand Of(DrivetrainSpec spec, RearEnd rearEnd, int ring, int cog)
+    internal static GearDemand Of(
+        DrivetrainSpec spec,
+        RearEnd rearEnd,
+        int ring,
+        int cog,
+        double? bodyAngleRad = null
+    )
     {
         if (spec.RearDerailleur is not { } derailleur)
         {
@@ -33,6 +43,13 @@ public readonly record struct GearDemand(
         return new(needs.Value, needs.TravelMm, -takes.Value, takes.TravelMm);
 
         (double Needs, double Takes) Ends(double travel) =>
-            GearTableSolver.Ends(spec, derailleur, RearPlace.At(spec, rearEnd, travel), ring, cog);
+            GearTableSolver.Ends(
+                spec,
+                derailleur,
+                RearPlace.At(spec, rearEnd, travel),
+                ring,
+                cog,
+                bodyAngleRad ?? derailleur.BodyAngleRad
+            );
     }
 }

@@ -19,13 +19,19 @@ public enum FindingKind
 
     /// <summary>The gear's state is not ok.</summary>
     State,
+
+    /// <summary>The gear is ok where it was solved, and too short elsewhere in the travel.</summary>
+    ShortInTravel,
+
+    /// <summary>The gear is ok where it was solved, and the chain hangs elsewhere in the travel.</summary>
+    SlackInTravel,
 }
 
 /// <summary>One finding in one gear.</summary>
 /// <param name="Gear">The gear.</param>
 /// <param name="Kind">What was found.</param>
 /// <param name="ValueMm">The value that is out of bounds (mm).</param>
-/// <param name="LimitMm">The bound (mm).</param>
+/// <param name="LimitMm">The bound (mm); of what happens elsewhere in the travel, that travel (mm).</param>
 /// <param name="NotUsed">Whether the spec already lists the gear as not to be used.</param>
 public readonly record struct Finding(
     Gear Gear,

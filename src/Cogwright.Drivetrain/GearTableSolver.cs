@@ -198,10 +198,11 @@ public static class GearTableSolver
         RearDerailleur derailleur,
         in RearPlace place,
         int ring,
-        int cog
+        int cog,
+        double bodyAngleRad
     )
     {
-        var reach = CogReach.Of(spec, place, cog, derailleur.BodyAngleRad);
+        var reach = CogReach.Of(spec, place, cog, bodyAngleRad);
         var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[cog]);
         var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
         var closure = ClosureOf(spec, derailleur.Cage, reach, gear, pitch);

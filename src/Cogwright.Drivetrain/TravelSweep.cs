@@ -6,6 +6,9 @@ namespace Cogwright.Drivetrain;
 /// </summary>
 public sealed class TravelSweep
 {
+    /// <summary>Most gears that one sweep follows: every gear a bike may have here.</summary>
+    public const int MostGears = SpecCheck.MostSprockets * SpecCheck.MostSprockets;
+
     private readonly double[] travelMm;
     private readonly double[] growthMm;
     private readonly double[] axleX;
@@ -81,6 +84,7 @@ public sealed class TravelSweep
     /// <param name="pitches">Length of the chain (pitches).</param>
     /// <param name="steps">Number of steps, at least 1; there is one position more. A rigid frame has one position.</param>
     /// <param name="bodyAngleRad">Body angle (rad); the spec's own when null.</param>
+    /// <exception cref="ArgumentOutOfRangeException">No step, or more than <see cref="MostGears"/> gears.</exception>
     /// <exception cref="ArgumentException">The bike has no derailleur, or no such gear.</exception>
     public static TravelSweep Of(
         DrivetrainSpec spec,
@@ -95,10 +99,18 @@ public sealed class TravelSweep
         var derailleur =
             spec.RearDerailleur
             ?? throw new ArgumentException(Texts.Get("sweep.derailleur"), nameof(spec));
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(gears.Length, MostGears);
         var rearEnd = RearEnd.Of(spec.Frame);
         var positions = rearEnd.TravelMm == 0 ? 1 : steps + 1;
         var sweep = new TravelSweep(pitches, gears, positions);
         var body = bodyAngleRad ?? derailleur.BodyAngleRad;
+        var swept = new SweptDerailleur(spec, derailleur, pitches);
+        Span<SweptGear> ready = stackalloc SweptGear[gears.Length];
+        for (var g = 0; g < gears.Length; g++)
+        {
+            var (ring, cog) = Indices(spec, gears[g]);
+            ready[g] = swept.Ready(ring, cog);
+        }
         for (var p = 0; p < positions; p++)
         {
             sweep.travelMm[p] =
@@ -110,16 +122,16 @@ public sealed class TravelSweep
             sweep.axleX[p] = place.Pose.Axle.X;
             sweep.axleY[p] = place.Pose.Axle.Y;
             sweep.rotationRad[p] = place.Pose.RotationRad;
+            var swing = swept.SwingAt(place, body);
             for (var g = 0; g < gears.Length; g++)
             {
-                var (ring, cog) = Indices(spec, gears[g]);
-                var gear = GearTableSolver.SolveGear(spec, place, ring, cog, pitches, body);
                 var at = (g * positions) + p;
-                sweep.states[at] = gear.State;
-                sweep.cageAngleRad[at] = gear.CageAngleRad;
-                sweep.gapMm[at] = gear.GapMm;
-                sweep.tightMarginMm[at] = gear.TightMarginMm;
-                sweep.looseMarginMm[at] = gear.LooseMarginMm;
+                var figures = swept.Solve(place, swing, body, ready[g]);
+                sweep.states[at] = figures.State;
+                sweep.cageAngleRad[at] = figures.CageAngleRad;
+                sweep.gapMm[at] = figures.GapMm;
+                sweep.tightMarginMm[at] = figures.TightMarginMm;
+                sweep.looseMarginMm[at] = figures.LooseMarginMm;
             }
         }
         return sweep;
