@@ -30,11 +30,12 @@ public class RearEndDrawingTests
         var spec = Suspended(Links);
         Assert.Empty(SpecCheck.Problems(spec));
         var table = GearTableSolver.Solve(spec, 112, null, 45);
-        var mechanism = Mechanism.Of(table, Gear);
-        Assert.Equal(RearEnd.At(spec.Frame, 45).Axle, mechanism.Cog.Centre);
-        Assert.True(mechanism.TakesTheChain);
-        Assert.Equal(112, mechanism.Path!.Pitches, 1e-9);
+        var axle = RearEnd.At(spec.Frame, 45).Axle;
         var scene = SideView.Draw(table, Gear);
+        Assert.True(HasCircle(scene, axle));
+        Assert.False(HasCircle(scene, spec.Frame.Axle, Stroke.Part));
+        // The path takes the chain: its links are drawn, and nothing warns.
+        Assert.DoesNotContain(scene.Shapes.OfType<Line>(), line => line.Stroke == Stroke.Warning);
         var path = Assert.Single(
             scene.Shapes.OfType<Polyline>(),
             line => line is { Stroke: Stroke.Ghost, Closed: false }
@@ -58,26 +59,18 @@ public class RearEndDrawingTests
     }
 
     [Fact]
-    public void SideView_CagePivotAtATravel_StandsWhereTheSolverHasThePulleys()
+    public void SideView_PulleysAtATravel_StandWhereTheSolverHasThem()
     {
-        var table = GearTableSolver.Solve(Suspended(Links), 112, null, 60);
-        var mechanism = Mechanism.Of(table, Gear);
-        Assert.Equal(mechanism.Result.Guide.X, mechanism.Guide!.Value.Centre.X, 1e-9);
-        Assert.Equal(mechanism.Result.Guide.Y, mechanism.Guide!.Value.Centre.Y, 1e-9);
-        // Body and link keep their lengths whatever the member's turn.
-        var upper = mechanism.UpperPivot!.Value;
-        var derailleur = table.Spec.RearDerailleur!;
-        Assert.Equal(
-            derailleur.UpperPivotMm.Length,
-            (upper - mechanism.HangerBolt!.Value).Length,
-            1e-9
-        );
-        var (sin, cos) = Math.SinCos(mechanism.Result.SwingRad);
-        var sigma = Math.Sin(derailleur.SlantRad);
-        Assert.Equal(
-            derailleur.LinkLengthMm * Math.Sqrt((cos * cos) + (sin * sin * sigma * sigma)),
-            (mechanism.Result.CagePivot - upper).Length,
-            1e-9
+        var spec = Suspended(Links);
+        var table = GearTableSolver.Solve(spec, 112, null, 60);
+        var gear = table.Find(Gear)!.Value;
+        var scene = SideView.Draw(table, Gear);
+        Assert.True(HasCircle(scene, gear.Guide));
+        Assert.True(HasCircle(scene, gear.Tension));
+        Assert.True(HasCircle(scene, gear.CagePivot));
+        var pose = table.AxlePose;
+        Assert.True(
+            HasCircle(scene, pose.Axle + spec.Hanger!.OffsetMm.Turned(pose.RotationRad))
         );
     }
 
@@ -87,10 +80,22 @@ public class RearEndDrawingTests
         var spec = Suspended(new SinglePivot(new(-15, 130)), new Idler(new(-20, 150), 14));
         Assert.Empty(SpecCheck.Problems(spec));
         var table = GearTableSolver.Solve(spec, 118, null, 30);
-        var mechanism = Mechanism.Of(table, Gear);
-        Assert.Equal(5, mechanism.Sprockets.Count);
-        Assert.Equal(new Point(-20, 150), mechanism.Idler!.Value.Centre);
-        Assert.True(mechanism.TakesTheChain, mechanism.Result.State.ToString());
-        Assert.NotEmpty(SideView.Draw(table, Gear).Shapes);
+        Assert.Equal(GearState.Ok, table.Find(Gear)!.Value.State);
+        var scene = SideView.Draw(table, Gear);
+        Assert.True(HasCircle(scene, new(-20, 150)));
+        var arc = Assert.Single(
+            scene.Shapes.OfType<Arc>(),
+            arc => arc is { CentreX: -20, CentreY: 150, Stroke: Stroke.Chain }
+        );
+        Assert.Equal(Sprocket.PitchRadiusMm(14), arc.Radius, 1e-9);
     }
+
+    private static bool HasCircle(Scene scene, Point centre, Stroke? stroke = null) =>
+        scene
+            .Shapes.OfType<Circle>()
+            .Any(circle =>
+                Math.Abs(circle.CentreX - centre.X) < 1e-9
+                && Math.Abs(circle.CentreY - centre.Y) < 1e-9
+                && (stroke is null || circle.Stroke == stroke)
+            );
 }
