@@ -31,7 +31,9 @@ internal enum ClosureEnd
 /// <para>
 /// No closure can be missed. Over a step h rearward, F(θ − h) ≤ F − F'h + ½Mh² where M bounds |F''| over the step
 /// (see <see cref="CurvatureBound"/>); the walk goes to the zero of that parabola and no further, so F stays
-/// negative until a closure is reached, to which it converges quadratically. Poses that cannot be (overlapping
+/// negative until a closure is reached, to which it converges quadratically. Where −F' stays positive over Newton's
+/// longer step, because it exceeds Mh, F rises all the way and crosses zero at most once: that step is taken instead,
+/// and if it went too far the one crossing lies inside it. Poses that cannot be (overlapping
 /// pitch circles, a chain that has left a pulley) are stepped over by their own exact or bounded extent.
 /// </para>
 /// </remarks>
@@ -259,6 +261,7 @@ internal struct CageClosure
         NeedsPitches = double.NaN;
         var theta = frontStopRad;
         var continuous = false;
+        var risesFromLast = false;
         var lastAngle = double.NaN;
         var lastResidual = double.NaN;
         for (var step = 0; step < MostSteps && theta >= rearStopRad; step++)
@@ -278,6 +281,10 @@ internal struct CageClosure
                 theta -= Math.Min(reach, StepStillLeft(bounds, 1)) + EdgeRad;
                 continuous = false;
                 continue;
+            }
+            if (risesFromLast && f > TautWithinPitches)
+            {
+                return Inside(theta, lastAngle, f, chainPitches);
             }
             if (double.IsNaN(ForemostRad))
             {
@@ -303,8 +310,23 @@ internal struct CageClosure
             }
             continuous = true;
             lastAngle = theta;
+            var newton = f / slope;
+            risesFromLast =
+                newton > LeastStepRad
+                && newton < reach
+                && newton * bounds.Curvature < -slope
+                && StaysOn(bounds, newton);
+            if (risesFromLast)
+            {
+                theta -= newton;
+                continue;
+            }
             var safe = StepToZero(-f, -slope, bounds.Curvature);
-            var taken = Math.Min(Math.Min(safe, reach), StepStillOn(bounds));
+            var taken = Math.Min(safe, reach);
+            if (!StaysOn(bounds, taken))
+            {
+                taken = Math.Min(taken, StepStillOn(bounds));
+            }
             // The rear stop itself counts.
             theta = Math.Max(theta - Math.Max(taken, LeastStepRad), rearStopRad);
         }
@@ -317,6 +339,24 @@ internal struct CageClosure
             rearStopRad,
             lastResidual
         );
+    }
+
+    /// <summary>The one closure between two angles over which the path rises rearward: Newton's method, kept inside.</summary>
+    private ClosureEnd Inside(double rear, double front, double residual, double chainPitches)
+    {
+        var theta = rear;
+        for (var step = 0; step < MostSteps; step++)
+        {
+            var next = theta - (residual / slope);
+            theta = next > rear && next < front ? next : 0.5 * (rear + front);
+            residual = PathPitches(theta) - chainPitches;
+            if (Math.Abs(residual) <= TautWithinPitches)
+            {
+                return End(ClosureEnd.Taut, theta, residual);
+            }
+            (rear, front) = residual > 0 ? (theta, front) : (rear, theta);
+        }
+        throw new InvalidOperationException(Texts.Get("closure.steps", MostSteps));
     }
 
     /// <summary>
@@ -400,6 +440,17 @@ internal struct CageClosure
 
     private readonly bool HasLeftAPulley =>
         tensionWrap >= MostPulleyWrapRad || guideWrap >= MostPulleyWrapRad;
+
+    /// <summary>
+    /// Whether both wraps surely keep their range over a step rearward (rad): the same parabolas as in
+    /// <see cref="StepStillOn"/>, looked at without a root, which nearly every step of a common gear passes.
+    /// </summary>
+    private readonly bool StaysOn(in StepBounds bounds, double step) =>
+        StaysWithin(tensionWrap, step * wrapRate2, 0.5 * step * step * bounds.Turn2)
+        && StaysWithin(guideWrap, step * wrapRate4, 0.5 * step * step * bounds.Turn4);
+
+    private static bool StaysWithin(double wrap, double falls, double bends) =>
+        wrap - falls - bends > 0 && MostPulleyWrapRad - wrap + falls - bends > 0;
 
     /// <summary>How far rearward (rad) neither wrap can come to 0 or leave its range.</summary>
     private readonly double StepStillOn(in StepBounds bounds) =>

@@ -69,9 +69,7 @@ public class RearEndDrawingTests
         Assert.True(HasCircle(scene, gear.Tension));
         Assert.True(HasCircle(scene, gear.CagePivot));
         var pose = table.AxlePose;
-        Assert.True(
-            HasCircle(scene, pose.Axle + spec.Hanger!.OffsetMm.Turned(pose.RotationRad))
-        );
+        Assert.True(HasCircle(scene, pose.Axle + spec.Hanger!.OffsetMm.Turned(pose.RotationRad)));
     }
 
     [Fact]
@@ -85,7 +83,7 @@ public class RearEndDrawingTests
         Assert.True(HasCircle(scene, new(-20, 150)));
         var arc = Assert.Single(
             scene.Shapes.OfType<Arc>(),
-            arc => arc is { CentreX: -20, CentreY: 150, Stroke: Stroke.Chain }
+            arc => arc is { X: -20, Y: 150, Stroke: Stroke.Chain }
         );
         Assert.Equal(Sprocket.PitchRadiusMm(14), arc.Radius, 1e-9);
     }
@@ -94,8 +92,8 @@ public class RearEndDrawingTests
         scene
             .Shapes.OfType<Circle>()
             .Any(circle =>
-                Math.Abs(circle.CentreX - centre.X) < 1e-9
-                && Math.Abs(circle.CentreY - centre.Y) < 1e-9
+                Math.Abs(circle.X - centre.X) < 1e-9
+                && Math.Abs(circle.Y - centre.Y) < 1e-9
                 && (stroke is null || circle.Stroke == stroke)
             );
 }
