@@ -20,5 +20,5 @@ var config = DefaultConfig
             .WithToolchain(new InProcessEmitToolchain(TimeSpan.FromMinutes(5), logOutput: false))
     );
 BenchmarkSwitcher
-    .FromTypes([typeof(GearTableBenchmark), typeof(PathBenchmark)])
+    .FromTypes([typeof(GearTableBenchmark), typeof(PathBenchmark), typeof(TravelSweepBenchmark)])
     .Run(args is [] ? ["--filter", "*"] : args, config);

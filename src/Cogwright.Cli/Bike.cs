@@ -76,7 +76,8 @@ internal sealed record Bike(
     internal static Bike? Load(
         SpecSettings settings,
         IAnsiConsole console,
-        double? bodyAngleRad = null
+        double? bodyAngleRad = null,
+        TravelOption travel = default
     )
     {
         SpecReading reading;
@@ -100,6 +101,7 @@ internal sealed record Bike(
                 throw new BadInputException(Texts.Get("option.pitches", problem.Message));
             }
         }
+        travel.Check(spec);
         var choice = ChainChooser.Choose(spec);
         if (spec.Chain.Pitches is null)
         {
@@ -110,7 +112,8 @@ internal sealed record Bike(
         var table = GearTableSolver.Solve(
             spec,
             ChainChooser.PitchesFor(spec, choice),
-            bodyAngleRad
+            bodyAngleRad,
+            travel.TravelMm
         );
         return new(spec, file.Work, choice, table, from);
     }

@@ -26,7 +26,11 @@ internal sealed class PlanView
     private readonly double chainHalf;
     private readonly double cogLateral;
     private readonly double ringLateral;
+
+    // The run that leaves the cog, where it ends (at the ring or at an idler), and the one from idler to ring.
     private readonly ChainRun? topRun;
+    private readonly double towardsLateral;
+    private readonly ChainRun? ringRun;
 
     internal PlanView(Sheet sheet, Mechanism mechanism)
     {
@@ -38,17 +42,19 @@ internal sealed class PlanView
         chainHalf = (ChainSides.WidthMm(spec) ?? 0) / 2;
         cogLateral = spec.Cogs.LateralMm(mechanism.Result.CogIndex);
         ringLateral = spec.Rings[mechanism.Result.RingIndex].LateralMm;
+        var cog = new OrientedSprocket(mechanism.Cog.Centre, mechanism.Cog.Teeth, 1);
+        var ring = new OrientedSprocket(mechanism.Ring.Centre, mechanism.Ring.Teeth, 1);
+        var idler = spec.Idler?.At(RearEnd.Of(spec.Frame), mechanism.Table.AxlePose);
         var path = ChainPath.Round(
-            [
-                new(mechanism.Cog.Centre, mechanism.Cog.Teeth, 1),
-                new(mechanism.Ring.Centre, mechanism.Ring.Teeth, 1),
-            ],
+            idler is { } over ? [cog, over, ring] : [cog, ring],
             mechanism.PitchMm
         );
-        topRun =
-            path.IsPossible && mechanism.Result.State != GearState.Unreachable
-                ? path.Runs[0]
-                : null;
+        towardsLateral = spec.Idler?.LateralMm ?? ringLateral;
+        if (path.IsPossible && mechanism.Result.State != GearState.Unreachable)
+        {
+            topRun = path.Runs[0];
+            ringRun = idler is null ? null : path.Runs[1];
+        }
     }
 
     private double Rearmost => axleX - Math.Max(LargestCogTipMm, mechanism.Cog.TipRadiusMm);
@@ -159,7 +165,10 @@ internal sealed class PlanView
         [
             (rear, cogLateral),
             (run.Start.X, cogLateral),
-            (run.End.X, ringLateral),
+            (run.End.X, towardsLateral),
+            .. ringRun is { } last
+                ? [(last.Start.X, towardsLateral), (last.End.X, ringLateral)]
+                : Array.Empty<(double, double)>(),
             (front, ringLateral),
         ];
         sheet.Closed(
@@ -170,7 +179,7 @@ internal sealed class PlanView
             Stroke.Chain,
             filled: true
         );
-        sheet.Line(new(run.Start.X, -cogLateral), new(run.End.X, -ringLateral), Stroke.Centre);
+        sheet.Line(new(run.Start.X, -cogLateral), new(run.End.X, -towardsLateral), Stroke.Centre);
     }
 
     /// <summary>The pulleys and the plates of the cage.</summary>
@@ -246,7 +255,7 @@ internal sealed class PlanView
         }
         const double halfMm = 30;
         const int steps = 24;
-        var axle = spec.Frame.Axle;
+        var axle = mechanism.Table.AxlePose.Axle;
         var cut = ImmutableArray.CreateBuilder<(double X, double Y)>();
         for (var i = 0; i <= steps; i++)
         {
@@ -259,7 +268,7 @@ internal sealed class PlanView
 
     private void Rub()
     {
-        if (topRun is not { } run || RingRub.Of(spec, mechanism.Result) is not { } rub)
+        if ((ringRun ?? topRun) is not { } run || RingRub.Of(spec, mechanism.Result) is not { } rub)
         {
             return;
         }
@@ -274,10 +283,14 @@ internal sealed class PlanView
         {
             return;
         }
-        // The ring's plane, from which the angle is read.
-        sheet.Line(new(run.End.X, -ringLateral), new(run.Start.X, -ringLateral), Stroke.Centre);
-        var (x, y) = ((run.Start.X + run.End.X) / 2, -(cogLateral + ringLateral) / 2);
-        var side = cogLateral >= ringLateral ? -1 : 1;
+        // The plane of ring or idler, from which the angle is read.
+        sheet.Line(
+            new(run.End.X, -towardsLateral),
+            new(run.Start.X, -towardsLateral),
+            Stroke.Centre
+        );
+        var (x, y) = ((run.Start.X + run.End.X) / 2, -(cogLateral + towardsLateral) / 2);
+        var side = cogLateral >= towardsLateral ? -1 : 1;
         sheet.Add(
             new Label(
                 x,
@@ -285,7 +298,7 @@ internal sealed class PlanView
                 Texts.Get("top.chainAngle", GearWords.Degrees(mechanism.Result.ChainAngleRad)),
                 sheet.TextMm,
                 Anchor.Middle,
-                TurnRad: Math.Atan2(cogLateral - ringLateral, run.End.X - run.Start.X),
+                TurnRad: Math.Atan2(cogLateral - towardsLateral, run.End.X - run.Start.X),
                 Stroke: Stroke.Dimension
             )
         );

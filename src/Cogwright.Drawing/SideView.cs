@@ -40,6 +40,7 @@ public static class SideView
         var sheet = new Sheet(textMm);
 
         var before = options.Before?.Find(gear) is null ? null : Mechanism.Of(options.Before, gear);
+        RearEndDrawn.Links(sheet, mechanism);
         Drawn.OthersBehind(sheet, mechanism);
         if (before is not null)
         {
@@ -49,6 +50,8 @@ public static class SideView
             ? new ChainTrace(mechanism.Sprockets, path, mechanism.PitchMm)
             : null;
         Drawn.InUse(sheet, mechanism, trace);
+        RearEndDrawn.Path(sheet, mechanism);
+        RearEndDrawn.Idler(sheet, mechanism, trace);
         Drawn.Derailleur(sheet, mechanism);
         Drawn.Pulleys(sheet, mechanism, trace);
         if (trace is not null)
@@ -139,6 +142,10 @@ public static class SideView
                     Stroke.Part
                 )
             );
+        }
+        if (GearWords.Travel(mechanism.Table) is { } travel)
+        {
+            lines.Add((travel, false, Stroke.Part));
         }
         if (GearWords.Warning(result) is { } warning)
         {

@@ -12,7 +12,7 @@ public sealed record DrivetrainSpec
     /// <summary>What the bike is called on every output.</summary>
     public required string Name { get; init; }
 
-    /// <summary>The rigid frame: where the rear axle stands.</summary>
+    /// <summary>The frame: where the rear axle stands.</summary>
     public required Frame Frame { get; init; }
 
     /// <summary>The tab that carries the rear derailleur; needed when there is a rear derailleur.</summary>
@@ -44,6 +44,9 @@ public sealed record DrivetrainSpec
 
     /// <summary>The adjusters beside the body-angle screw.</summary>
     public ImmutableArray<Adjuster> Adjusters { get; init; } = [];
+
+    /// <summary>The idler in the upper run, or null when there is none.</summary>
+    public Idler? Idler { get; init; }
 }
 
 /// <summary>One ring with one cog, by their numbers of teeth.</summary>
@@ -57,10 +60,10 @@ public readonly record struct Gear(int RingTeeth, int CogTeeth);
 /// <param name="From">Where it was taken from: the name of a class of mechanism, or <c>common practice</c>.</param>
 public sealed record Assumption(string Path, string Value, string From);
 
-/// <summary>A rigid rear end.</summary>
+/// <summary>The frame: where the rear axle stands, and how it moves when it is suspended.</summary>
 public sealed record Frame
 {
-    /// <summary>Distance bottom-bracket axis to rear axle, along the chainstay (mm).</summary>
+    /// <summary>Distance bottom-bracket axis to rear axle, along the chainstay (mm), fully extended.</summary>
     public required double ChainstayMm { get; init; }
 
     /// <summary>How far the bottom bracket lies below the line of the axles (mm; negative when above).</summary>
@@ -69,7 +72,13 @@ public sealed record Frame
     /// <summary>How far the axle can be moved rearward from <see cref="ChainstayMm"/> in its slots (mm, 0 for a fixed axle).</summary>
     public double AxleTravelMm { get; init; }
 
-    /// <summary>The rear axle: (−√(chainstay² − drop²), drop).</summary>
+    /// <summary>How the rear end is suspended, or null when it is rigid.</summary>
+    public Suspension? Suspension { get; init; }
+
+    /// <summary>The travel at which gaps are set and read (mm): at sag; 0 when no sag is given, and for a rigid frame.</summary>
+    public double SetUpTravelMm => Suspension?.SetUpTravelMm ?? 0;
+
+    /// <summary>The rear axle: (−√(chainstay² − drop²), drop); of a suspended rear end when fully extended.</summary>
     public Point Axle =>
         new(
             -Math.Sqrt((ChainstayMm * ChainstayMm) - (BottomBracketDropMm * BottomBracketDropMm)),

@@ -54,8 +54,8 @@ public sealed record HangerEffect(ImmutableArray<GuideShift> Gears, double Index
         {
             return null;
         }
-        var axle = spec.Frame.Axle;
-        var bolt = axle + hanger.OffsetMm;
+        var axle = table.AxlePose.Axle;
+        var bolt = table.AxlePose.Carry(hanger.OffsetMm);
         var gears = table
             .Gears.Where(gear => gear.HasPose)
             .Select(gear => new GuideShift(

@@ -31,6 +31,7 @@ public static partial class SpecCheck
         ArgumentNullException.ThrowIfNull(spec);
         var problems = ImmutableArray.CreateBuilder<SpecProblem>();
         CheckFrame(spec.Frame, problems);
+        CheckRearEnd(spec, problems);
         CheckRings(spec, problems);
         CheckCogs(spec.Cogs, problems);
         CheckChain(spec.Chain, problems);
@@ -62,6 +63,7 @@ public static partial class SpecCheck
         if (problems.Count == 0)
         {
             CheckOverlap(spec, problems);
+            CheckIdlerOverTravel(spec, problems);
         }
         return problems.ToImmutable();
     }

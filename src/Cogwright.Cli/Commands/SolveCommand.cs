@@ -34,6 +34,11 @@ internal sealed class SolveSettings : SpecSettings
         "A knock on the hanger to tell the room to the spokes after: mm inward at the guide pulley, or degrees such as 2deg; 3 mm when left out."
     )]
     public string? Knock { get; init; }
+
+    /// <summary>A travel of the rear end.</summary>
+    [CommandOption("--travel <MM>")]
+    [Description("Travel of the rear end in mm, or \"sweep\" for all of it; at sag when left out.")]
+    public string? Travel { get; init; }
 }
 
 /// <summary>The gear table of a spec.</summary>
@@ -50,7 +55,11 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
         {
             throw new BadInputException(Texts.Get("option.bodyAngle"));
         }
-        if (Bike.Load(settings, console, settings.BodyAngleDeg * Math.PI / 180) is not { } bike)
+        var travel = TravelOption.Parse(settings.Travel, sweepAllowed: true);
+        if (
+            Bike.Load(settings, console, settings.BodyAngleDeg * Math.PI / 180, travel)
+            is not { } bike
+        )
         {
             return ExitCode.BadInput;
         }
@@ -59,6 +68,10 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
             Tilt = Tilt(settings),
             Knock = settings.Knock is { } knock ? KnockText.Parse(knock) : null,
         };
+        if (travel.IsSweep)
+        {
+            return Sweep(bike, settings.Json);
+        }
         if (settings.Json)
         {
             JsonAnswer.Write(console, json => GearTableJson.Write(json, bike));
@@ -83,5 +96,27 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
         return settings.LeanDeg is null && settings.ToeDeg is null
             ? null
             : new((settings.LeanDeg ?? 0) * Math.PI / 180, (settings.ToeDeg ?? 0) * Math.PI / 180);
+    }
+
+    private int Sweep(Bike bike, bool asJson)
+    {
+        var sweep = TravelSweepOutput.Of(bike);
+        if (asJson)
+        {
+            JsonAnswer.Write(
+                console,
+                json =>
+                {
+                    GearTableJson.Write(json, bike);
+                    TravelSweepOutput.Write(json, sweep);
+                }
+            );
+        }
+        else
+        {
+            TravelSweepOutput.Show(console, bike, sweep);
+            Screen.Assumed(console, bike.Spec);
+        }
+        return TravelSweepOutput.IsFine(bike, sweep) ? bike.ExitCode : ExitCode.Findings;
     }
 }

@@ -16,6 +16,16 @@ internal static class GearTableJson
             "bodyAngleDeg",
             bike.Spec.RearDerailleur is null ? double.NaN : bike.Table.BodyAngleRad
         );
+        if (bike.Spec.Frame.Suspension is { } suspension)
+        {
+            json.Figure("travelMm", bike.Table.TravelMm);
+            json.WriteString("travelMeans", JsonAnswer.Name(suspension.TravelMeans));
+            json.Figure(
+                "growthMm",
+                bike.Table.AxlePose.AxleToBracketMm - bike.Spec.Frame.Axle.Length
+            );
+            json.AngleDeg("rotationDeg", bike.Table.AxlePose.RotationRad);
+        }
         Gears(json, "gears", bike.Table);
         json.WriteStartArray("findings");
         foreach (var finding in bike.Findings)
@@ -68,6 +78,8 @@ internal static class GearTableJson
         json.Figure("ringTeethInMesh", gear.RingTeethInMesh);
         json.AngleDeg("swingDeg", gear.SwingRad);
         json.Figure("topRunMm", gear.TopRunMm);
+        json.Figure("idlerRunMm", gear.IdlerRunMm);
+        json.Figure("idlerTeethInMesh", gear.IdlerTeethInMesh);
         json.Figure("lowerRunMm", gear.LowerRunMm);
         json.Figure("takesAtRearStop", gear.TakesAtRearStop);
         json.Figure("needsAtFrontStop", gear.NeedsAtFrontStop);

@@ -19,6 +19,18 @@ internal static class GearTableScreen
                 bike.Table.Pitches / 2
             )
         );
+        if (bike.Spec.Frame.Suspension is { } suspension)
+        {
+            Screen.Line(
+                console,
+                Texts.Get(
+                    $"travel.{suspension.TravelMeans}",
+                    bike.Table.TravelMm,
+                    suspension.TravelMm,
+                    bike.Table.AxlePose.AxleToBracketMm - bike.Spec.Frame.Axle.Length
+                )
+            );
+        }
         console.Write(
             bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike.Table)
         );

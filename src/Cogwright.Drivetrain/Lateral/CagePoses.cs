@@ -40,10 +40,12 @@ internal static class CagePoses
                 IndexOffsetMm = stop.GuideLateralMm - spec.Cogs.LateralMm(largest),
             },
         };
+        var place = new RearPlace(RearEnd.Of(spec.Frame), table.AxlePose, spec.Idler);
         for (var ring = 0; ring < spec.Rings.Length; ring++)
         {
             var gear = GearTableSolver.SolveGear(
                 pushed,
+                place,
                 ring,
                 largest,
                 table.Pitches,
@@ -65,7 +67,7 @@ internal static class CagePoses
             yield break;
         }
         var cage = derailleur.Cage;
-        var turned = table.BodyAngleRad - derailleur.BodyAngleRad;
+        var turned = table.BodyAngleRad - derailleur.BodyAngleRad + table.AxlePose.RotationRad;
         for (
             var angle = cage.RearStopRad + turned;
             angle <= cage.FrontStopRad + turned;

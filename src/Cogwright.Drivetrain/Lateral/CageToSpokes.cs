@@ -40,8 +40,8 @@ internal sealed class CageToSpokes
         measuredMm = spec.Lateral?.Spokes?.CageToSpokesMm;
         cone = SpokeClearance.Cone(spec);
         innerFaceMm = spec.Lateral?.CageInnerFaceMm;
-        axle = spec.Frame.Axle;
-        bolt = axle + spec.Hanger!.OffsetMm;
+        axle = table.AxlePose.Axle;
+        bolt = table.AxlePose.Carry(spec.Hanger!.OffsetMm);
         onCog = [.. CagePoses.OnLargestCog(table)];
         atStop = stop is null ? [] : [.. CagePoses.AtStop(table, stop)];
     }

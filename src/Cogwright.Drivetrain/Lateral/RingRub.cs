@@ -34,12 +34,12 @@ public static class RingRub
         var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
         var radius = Sprocket.PitchRadiusMm(ring.Teeth, pitch);
         var tip = Sprocket.TipRadiusMm(larger.Teeth, larger.TipDiameterMm);
-        var inside = Math.Min(
-            gear.TopRunMm,
-            Math.Sqrt(Math.Max(0, (tip * tip) - (radius * radius)))
-        );
-        var cog = spec.Cogs.LateralMm(gear.CogIndex);
-        var slope = (cog - ring.LateralMm) / gear.TopRunMm;
+        // Over an idler the chain comes from there to the ring, not from the cog.
+        var (run, from) = spec.Idler is { } idler
+            ? (gear.IdlerRunMm, idler.LateralMm ?? ring.LateralMm)
+            : (gear.TopRunMm, spec.Cogs.LateralMm(gear.CogIndex));
+        var inside = Math.Min(run, Math.Sqrt(Math.Max(0, (tip * tip) - (radius * radius))));
+        var slope = (from - ring.LateralMm) / run;
         var thickness = spec.Lateral?.RingThicknessMm ?? LateralPractice.RingThicknessMm;
         // The larger ring stands outboard; a bike on which it stands inboard is measured the same way round.
         var side = larger.LateralMm >= ring.LateralMm ? 1 : -1;

@@ -32,6 +32,7 @@ internal static class SpecFields
             OrClass("bbDrop", Length),
             Optional("axleTravel", Length),
             LateralFields.DropoutFace,
+            RearEndFields.Suspension,
         ]);
 
     internal static GroupShape Hanger { get; } =
@@ -160,6 +161,7 @@ internal static class SpecFields
             .. LateralFields.Groups,
             Optional("shifting", ShiftingFields.Shifting),
             Optional("adjusters", new ListShape(ShiftingFields.Adjuster, MostListed)),
+            RearEndFields.Idler,
             Optional("gearsNotUsed", new ListShape(new GearShape(), 400)),
             Optional("work", Work),
         ]);

@@ -18,6 +18,7 @@ internal static class SpecBinder
                     ChainstayMm = leaves.Number("frame.chainstay"),
                     BottomBracketDropMm = leaves.Number("frame.bbDrop"),
                     AxleTravelMm = leaves.NumberOrNull("frame.axleTravel") ?? 0,
+                    Suspension = RearEndBinder.Suspension(leaves),
                 },
                 Hanger = ShiftingBinder.Hanger(leaves),
                 Rings = Rings(leaves),
@@ -41,6 +42,7 @@ internal static class SpecBinder
                 Lateral = LateralBinder.Bind(leaves),
                 Shifting = ShiftingBinder.Shifting(leaves),
                 Adjusters = ShiftingBinder.Adjusters(leaves),
+                Idler = RearEndBinder.Idler(leaves),
             },
             Work(leaves)
         );

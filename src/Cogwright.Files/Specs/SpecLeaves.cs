@@ -32,6 +32,7 @@ internal static class SpecLeaves
         LateralBinder.Unbind(spec.Lateral, (path, value) => Set(leaves, path, value));
         SetShifting(leaves, spec);
         SetWork(leaves, file.Work);
+        RearEndBinder.Set(leaves, spec);
         return leaves;
     }
 
@@ -167,7 +168,7 @@ internal static class SpecLeaves
         }
     }
 
-    private static void Set(Leaves leaves, string path, object? value)
+    internal static void Set(Leaves leaves, string path, object? value)
     {
         if (value is not null)
         {

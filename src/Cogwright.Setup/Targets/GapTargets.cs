@@ -50,7 +50,8 @@ internal static class GapTargets
             Convention = Texts.Get(
                 $"convention.{QuantityNames.Gap}",
                 gear.RingTeeth,
-                gear.CogTeeth
+                gear.CogTeeth,
+                bench.Catalogue.RearEndState
             ),
             ConventionInShort = Texts.Get("convention.gap.short"),
             Unit = "mm",
@@ -77,6 +78,14 @@ internal static class GapTargets
         if (model.TipUncertainty > 0)
         {
             sentences.Add(Texts.Get("gap.modelTip", model.TipUncertainty));
+        }
+        if (bench.Catalogue.SetUpTravelMm is { } travel)
+        {
+            sentences.Add(
+                bench.Catalogue.ExtendedGapMm(gear, wantedMm) is { } extended
+                    ? Texts.Get("gap.sag", travel, wantedMm, extended)
+                    : Texts.Get("gap.sagOnly", travel)
+            );
         }
         if (TroubleAt(bench, gear, wantedMm) is { Length: > 0 } trouble)
         {
