@@ -35,6 +35,12 @@ public sealed record DrivetrainSpec
 
     /// <summary>Values that nobody measured or stated: taken from a class of mechanism or from common practice.</summary>
     public ImmutableArray<Assumption> Assumptions { get; init; } = [];
+
+    /// <summary>What moves the rear derailleur from cog to cog, or null when the spec does not describe it.</summary>
+    public Shifting? Shifting { get; init; }
+
+    /// <summary>The adjusters beside the body-angle screw.</summary>
+    public ImmutableArray<Adjuster> Adjusters { get; init; } = [];
 }
 
 /// <summary>One ring with one cog, by their numbers of teeth.</summary>
@@ -70,7 +76,17 @@ public sealed record Frame
 
 /// <summary>The tab that carries the rear derailleur.</summary>
 /// <param name="OffsetMm">From the rear axle to the hanger bolt (mm, x forward, y up).</param>
-public sealed record Hanger(Point OffsetMm);
+public sealed record Hanger(Point OffsetMm)
+{
+    /// <summary>What it is made of: decides whether it may be bent back.</summary>
+    public HangerMaterial Material { get; init; }
+
+    /// <summary>How often it has been bent so far, or null when nobody knows.</summary>
+    public int? Bends { get; init; }
+
+    /// <summary>Radius at which the alignment gauge meets the rim (mm), or null when not measured.</summary>
+    public double? GaugeRadiusMm { get; init; }
+}
 
 /// <summary>A chainring.</summary>
 /// <param name="Teeth">Number of teeth.</param>
@@ -180,7 +196,11 @@ public sealed record PulleyCage
 /// <param name="OffsetMm">From the cage pivot, in the pose θ = 0 (mm).</param>
 /// <param name="Teeth">Number of teeth.</param>
 /// <param name="TipDiameterMm">Measured over the tips of the teeth (mm), or null when unmeasured.</param>
-public sealed record CagePulley(Point OffsetMm, int Teeth, double? TipDiameterMm = null);
+public sealed record CagePulley(Point OffsetMm, int Teeth, double? TipDiameterMm = null)
+{
+    /// <summary>Sideways play from end to end (mm), or null when unknown; it lets a guide pulley find its cog.</summary>
+    public double? FloatMm { get; init; }
+}
 
 /// <summary>The spring that turns the cage rearward, and the damper that resists it.</summary>
 /// <param name="TorqueAtRearStopNm">Torque at the rear stop (N·m).</param>
@@ -240,4 +260,13 @@ public sealed record Adjuster
 
     /// <summary>The least turn a hand can do (turns).</summary>
     public double LeastTurn { get; init; } = 0.25;
+
+    /// <summary>What a turn moves the part that is read (mm, never negative), or null to go by pitch and lever.</summary>
+    public double? MmPerTurn { get; init; }
+
+    /// <summary>Clicks in a turn, or null when it turns freely.</summary>
+    public int? ClicksPerTurn { get; init; }
+
+    /// <summary>Whether clockwise moves the part that is read outboard, or inboard; null for the usual way of its kind.</summary>
+    public bool? ClockwiseOutboard { get; init; }
 }

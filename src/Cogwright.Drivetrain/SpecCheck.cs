@@ -11,7 +11,7 @@ public sealed record SpecProblem(string Path, string Message);
 /// Says what in a spec cannot be: absurd sizes, cogs out of order, sprockets that overlap. The solver may be asked
 /// only about a spec without problems.
 /// </summary>
-public static class SpecCheck
+public static partial class SpecCheck
 {
     /// <summary>Longest length that any part of a bicycle may have here (mm).</summary>
     private const double LongestMm = 5000;
@@ -42,6 +42,7 @@ public static class SpecCheck
         {
             problems.Add(new("rearDerailleur", Texts.Get("check.derailleurNeeded")));
         }
+        CheckShifting(spec, problems);
         foreach (var gear in spec.GearsNotUsed)
         {
             if (
@@ -188,7 +189,7 @@ public static class SpecCheck
         CheckCage(derailleur.Cage, problems);
         if (derailleur.BodyAngleScrew is { } screw)
         {
-            CheckScrew(screw, problems);
+            CheckScrew("rearDerailleur.bodyAngleScrew", screw, problems);
         }
     }
 
@@ -255,9 +256,12 @@ public static class SpecCheck
         }
     }
 
-    private static void CheckScrew(Adjuster screw, ImmutableArray<SpecProblem>.Builder problems)
+    private static void CheckScrew(
+        string path,
+        Adjuster screw,
+        ImmutableArray<SpecProblem>.Builder problems
+    )
     {
-        const string path = "rearDerailleur.bodyAngleScrew";
         if (screw.ThreadPitchMm is { } pitch)
         {
             Range(problems, $"{path}.threadPitch", pitch, 0.1, 5);

@@ -34,7 +34,7 @@ internal static class SpecFields
         ]);
 
     internal static GroupShape Hanger { get; } =
-        new([Class(ClassKind.Hanger), OrClass("offset", Offset)]);
+        new([Class(ClassKind.Hanger), OrClass("offset", Offset), .. ShiftingFields.Hanger]);
 
     private static GroupShape Pulley { get; } =
         new([OrClass("offset", Offset), OrClass("teeth", Count), Optional("tipDiameter", Length)]);
@@ -42,7 +42,7 @@ internal static class SpecFields
     internal static GroupShape Cage { get; } =
         new([
             Class(ClassKind.Cage),
-            OrClass("guide", Pulley),
+            OrClass("guide", new GroupShape([.. Pulley.Fields, .. ShiftingFields.Guide])),
             OrClass("tension", Pulley),
             OrClass("rearStop", Angle),
             OrClass("frontStop", Angle),
@@ -152,6 +152,8 @@ internal static class SpecFields
             Required("cogs", Cogs),
             Optional("chain", Chain),
             Optional("rearDerailleur", RearDerailleur),
+            Optional("shifting", ShiftingFields.Shifting),
+            Optional("adjusters", new ListShape(ShiftingFields.Adjuster, MostListed)),
             Optional("gearsNotUsed", new ListShape(new GearShape(), 400)),
             Optional("work", Work),
         ]);

@@ -19,9 +19,7 @@ internal static class SpecBinder
                     BottomBracketDropMm = leaves.Number("frame.bbDrop"),
                     AxleTravelMm = leaves.NumberOrNull("frame.axleTravel") ?? 0,
                 },
-                Hanger = leaves.Find("hanger.offset")?.Value is Point offset
-                    ? new Hanger(offset)
-                    : null,
+                Hanger = ShiftingBinder.Hanger(leaves),
                 Rings = Rings(leaves),
                 Cogs = new()
                 {
@@ -40,6 +38,8 @@ internal static class SpecBinder
                 RearDerailleur = leaves.HasGroup("rearDerailleur") ? Derailleur(leaves) : null,
                 GearsNotUsed = Gears(leaves),
                 Assumptions = Assumptions(leaves),
+                Shifting = ShiftingBinder.Shifting(leaves),
+                Adjusters = ShiftingBinder.Adjusters(leaves),
             },
             Work(leaves)
         );
@@ -94,7 +94,10 @@ internal static class SpecBinder
         const string path = "rearDerailleur.cage.";
         return new()
         {
-            Guide = Pulley(leaves, path + "guide."),
+            Guide = Pulley(leaves, path + "guide.") with
+            {
+                FloatMm = leaves.NumberOrNull(path + "guide.float"),
+            },
             Tension = Pulley(leaves, path + "tension."),
             RearStopRad = leaves.Number(path + "rearStop"),
             FrontStopRad = leaves.Number(path + "frontStop"),

@@ -29,6 +29,7 @@ internal static class SpecLeaves
         {
             SetDerailleur(leaves, derailleur);
         }
+        SetShifting(leaves, spec);
         SetWork(leaves, file.Work);
         return leaves;
     }
@@ -78,6 +79,7 @@ internal static class SpecLeaves
             Set(leaves, $"{path}cage.{name}.teeth", pulley.Teeth);
             Set(leaves, $"{path}cage.{name}.tipDiameter", pulley.TipDiameterMm);
         }
+        Set(leaves, path + "cage.guide.float", cage.Guide.FloatMm);
         Set(leaves, path + "cage.rearStop", cage.RearStopRad);
         Set(leaves, path + "cage.frontStop", cage.FrontStopRad);
         if (cage.Spring is { } spring)
@@ -106,6 +108,24 @@ internal static class SpecLeaves
             screw.ClockwiseWidensGap ? SpecFields.WidensGap : SpecFields.NarrowsGap
         );
         Set(leaves, path + "leastTurn", screw.LeastTurn);
+    }
+
+    private static void SetShifting(Leaves leaves, DrivetrainSpec spec)
+    {
+        void SetOne(string path, object? value) => Set(leaves, path, value);
+        if (spec.Hanger is { } hanger)
+        {
+            ShiftingBinder.SetHanger(hanger, SetOne);
+        }
+        if (spec.Shifting is { } shifting)
+        {
+            ShiftingBinder.SetShifting(shifting, SetOne);
+        }
+        leaves.SetCount("adjusters", spec.Adjusters.Length);
+        for (var i = 0; i < spec.Adjusters.Length; i++)
+        {
+            ShiftingBinder.SetAdjuster($"adjusters[{i}].", spec.Adjusters[i], SetOne);
+        }
     }
 
     private static void SetWork(Leaves leaves, Setup.WorkSpec work)
