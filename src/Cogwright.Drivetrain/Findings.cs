@@ -67,6 +67,7 @@ public static class Findings
                 );
             }
         }
+        findings.AddRange(FrontClearances.Findings(FrontClearances.Of(table)));
         return findings.ToImmutable();
     }
 }

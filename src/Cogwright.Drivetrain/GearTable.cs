@@ -19,6 +19,9 @@ public enum FindingKind
 
     /// <summary>The gear's state is not ok.</summary>
     State,
+
+    /// <summary>The chain rubs on the front cage in every position that the shifter has; the value is the most room there is.</summary>
+    RubsFrontCage,
 }
 
 /// <summary>One finding in one gear.</summary>
