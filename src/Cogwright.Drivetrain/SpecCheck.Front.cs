@@ -47,6 +47,9 @@ public static partial class SpecCheck
         {
             Range(problems, $"{path}.cableRatio", ratio, 0.2, 10);
         }
+        CheckWanted($"{path}.wanted.outerGap", front.WantedOuterGap, problems);
+        CheckWanted($"{path}.wanted.innerGap", front.WantedInnerGap, problems);
+        CheckWanted($"{path}.wanted.height", front.WantedHeight, problems);
         CheckFrontLists(spec, front, problems);
         if (front.OutboardStopMm <= front.InboardStopMm)
         {
@@ -55,6 +58,24 @@ public static partial class SpecCheck
         if (problems.Count == sound)
         {
             CheckFrontReach(spec, front, problems);
+        }
+    }
+
+    private static void CheckWanted(
+        string path,
+        SettingRange? range,
+        ImmutableArray<SpecProblem>.Builder problems
+    )
+    {
+        if (range is null)
+        {
+            return;
+        }
+        Range(problems, $"{path}.lower", range.LowerMm, 0, 10);
+        Range(problems, $"{path}.upper", range.UpperMm, 0, 10);
+        if (!(range.LowerMm <= range.UpperMm))
+        {
+            problems.Add(new($"{path}.upper", Texts.Get("check.frontWanted")));
         }
     }
 

@@ -117,7 +117,8 @@ public static class FrontClearances
                 FrontSettingKind.OuterGap,
                 outer.Gear,
                 new FrontRoom(table.Spec, derailleur, outer).OuterAtZeroMm + places.OutboardMm,
-                derailleur.OutboardStopMm is not null
+                derailleur.OutboardStopMm is not null,
+                derailleur.Wanted(FrontSettingKind.OuterGap)
             );
         }
         var inner = FrontPlaces.SettingGear(table, FrontSettingKind.InnerGap);
@@ -127,7 +128,8 @@ public static class FrontClearances
                 FrontSettingKind.InnerGap,
                 inner.Gear,
                 new FrontRoom(table.Spec, derailleur, inner).InnerAtZeroMm - places.InboardMm,
-                derailleur.InboardStopMm is not null
+                derailleur.InboardStopMm is not null,
+                derailleur.Wanted(FrontSettingKind.InnerGap)
             );
         }
         var height = FrontPlaces.SettingGear(table, FrontSettingKind.OuterGap);
@@ -135,7 +137,8 @@ public static class FrontClearances
             FrontSettingKind.Height,
             height.Gear,
             derailleur.HeightMm,
-            !table.Spec.Assumptions.Any(a => a.Path == "frontDerailleur.height")
+            !table.Spec.Assumptions.Any(a => a.Path == "frontDerailleur.height"),
+            derailleur.Wanted(FrontSettingKind.Height)
         );
     }
 }

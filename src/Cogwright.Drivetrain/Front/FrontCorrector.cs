@@ -12,7 +12,7 @@ public static class FrontCorrector
     /// <param name="table">The gear table.</param>
     /// <param name="kind">What was read.</param>
     /// <param name="readMm">What was read (mm).</param>
-    /// <param name="wantedMm">What is wanted (mm), or null for common practice.</param>
+    /// <param name="wantedMm">What is wanted (mm), or null for what the part or common practice wants.</param>
     /// <param name="learnt">What the last turn taught, in movement of the cage (outboard or up positive).</param>
     /// <returns>Null when the spec describes no front derailleur.</returns>
     public static FrontCorrection? Correct(
@@ -24,12 +24,11 @@ public static class FrontCorrector
     )
     {
         ArgumentNullException.ThrowIfNull(table);
-        if (table.Spec.FrontDerailleur is null || table.Spec.Rings.Length < 2)
+        if (table.Spec.FrontDerailleur is not { } front || table.Spec.Rings.Length < 2)
         {
             return null;
         }
-        var wanted = wantedMm ?? Wanted(kind, readMm);
-        // A setting within its bounds is left alone.
+        var wanted = wantedMm ?? Wanted(front.Wanted(kind), readMm);
         var stands = With(table, kind, readMm);
         var found = new FrontCorrection
         {
@@ -94,9 +93,7 @@ public static class FrontCorrector
         return table with { Spec = table.Spec with { FrontDerailleur = set } };
     }
 
-    private static double Wanted(FrontSettingKind kind, double readMm)
-    {
-        var (lower, upper) = FrontPractice.Bounds(kind);
-        return readMm >= lower && readMm <= upper ? readMm : FrontPractice.AimMm(kind);
-    }
+    /// <summary>A setting within its bounds is left alone; another is brought to the middle of them.</summary>
+    private static double Wanted(SettingRange range, double readMm) =>
+        range.Holds(readMm) ? readMm : range.AimMm;
 }

@@ -56,6 +56,40 @@ public sealed record FrontDerailleur
 
     /// <summary>Way of the cage per way of the front cable (mm per mm), or null when unknown or motor-driven.</summary>
     public double? CableRatio { get; init; }
+
+    /// <summary>What the part's sheet wants between chain and outer plate, or null for common practice.</summary>
+    public SettingRange? WantedOuterGap { get; init; }
+
+    /// <summary>What the part's sheet wants between chain and inner plate, or null for common practice.</summary>
+    public SettingRange? WantedInnerGap { get; init; }
+
+    /// <summary>What height the part's sheet wants, or null for common practice.</summary>
+    public SettingRange? WantedHeight { get; init; }
+
+    /// <summary>The bounds of a setting: the part's own, else those of common practice.</summary>
+    public SettingRange Wanted(FrontSettingKind kind) =>
+        kind switch
+        {
+            FrontSettingKind.OuterGap => WantedOuterGap,
+            FrontSettingKind.InnerGap => WantedInnerGap,
+            _ => WantedHeight,
+        } ?? FrontPractice.Range(kind);
+}
+
+/// <summary>From the least to the greatest acceptable value of a setting.</summary>
+/// <param name="LowerMm">Least acceptable (mm).</param>
+/// <param name="UpperMm">Greatest acceptable (mm).</param>
+public sealed record SettingRange(double LowerMm, double UpperMm)
+{
+    /// <summary>What to aim at: the middle (mm).</summary>
+    public double AimMm => 0.5 * (LowerMm + UpperMm);
+
+    /// <summary>Whether a value lies within; a rounding error of the last digit does not push it out.</summary>
+    public bool Holds(double valueMm) =>
+        valueMm >= LowerMm - RoundingMm && valueMm <= UpperMm + RoundingMm;
+
+    /// <summary>Far below what any gauge shows, far above what arithmetic loses (mm).</summary>
+    private const double RoundingMm = 1e-9;
 }
 
 /// <summary>A plate of the front cage: both faces linear in x and parallel to one another.</summary>

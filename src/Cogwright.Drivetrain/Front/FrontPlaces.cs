@@ -36,10 +36,10 @@ internal sealed class FrontPlaces
     {
         var outboard =
             derailleur.OutboardStopMm
-            ?? OutboardFor(table, derailleur, FrontPractice.AimMm(FrontSettingKind.OuterGap));
+            ?? OutboardFor(table, derailleur, derailleur.Wanted(FrontSettingKind.OuterGap).AimMm);
         var inboard =
             derailleur.InboardStopMm
-            ?? InboardFor(table, derailleur, FrontPractice.AimMm(FrontSettingKind.InnerGap));
+            ?? InboardFor(table, derailleur, derailleur.Wanted(FrontSettingKind.InnerGap).AimMm);
         var rings = table.Spec.Rings.Select(ring => ring.Teeth).OrderDescending().ToArray();
         var all = ImmutableArray.CreateBuilder<CagePosition>(rings.Length);
         foreach (var ring in rings)

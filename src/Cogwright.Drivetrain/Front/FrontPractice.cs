@@ -28,21 +28,14 @@ public static class FrontPractice
     public const double ChainHalfHeightMm = 4.25;
 
     /// <summary>The bounds of a setting (mm).</summary>
-    public static (double LowerMm, double UpperMm) Bounds(FrontSettingKind kind) =>
+    public static SettingRange Range(FrontSettingKind kind) =>
         kind switch
         {
-            FrontSettingKind.OuterGap => (
+            FrontSettingKind.OuterGap => new(
                 OuterGapMm - OuterGapToleranceMm,
                 OuterGapMm + OuterGapToleranceMm
             ),
-            FrontSettingKind.InnerGap => (LeastInnerGapMm, MostInnerGapMm),
-            _ => (LeastHeightMm, MostHeightMm),
+            FrontSettingKind.InnerGap => new(LeastInnerGapMm, MostInnerGapMm),
+            _ => new(LeastHeightMm, MostHeightMm),
         };
-
-    /// <summary>The aim of a setting (mm): the middle of its bounds.</summary>
-    public static double AimMm(FrontSettingKind kind)
-    {
-        var (lower, upper) = Bounds(kind);
-        return 0.5 * (lower + upper);
-    }
 }

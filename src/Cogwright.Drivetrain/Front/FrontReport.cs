@@ -107,24 +107,17 @@ public sealed record FrontGear(Gear Gear, ImmutableArray<FrontPose> Poses, bool 
 /// <param name="Gear">The gear in which it is measured.</param>
 /// <param name="GapMm">What it is now (mm).</param>
 /// <param name="IsGiven">Whether the spec says where it stands; otherwise it was taken as set to its aim.</param>
+/// <param name="Wanted">What is acceptable.</param>
 public readonly record struct FrontSetting(
     FrontSettingKind Kind,
     Gear Gear,
     double GapMm,
-    bool IsGiven
+    bool IsGiven,
+    SettingRange Wanted
 )
 {
-    /// <summary>Least acceptable (mm).</summary>
-    public double LowerMm => FrontPractice.Bounds(Kind).LowerMm;
-
-    /// <summary>Greatest acceptable (mm).</summary>
-    public double UpperMm => FrontPractice.Bounds(Kind).UpperMm;
-
-    /// <summary>Whether it lies within its bounds; a rounding error of the last digit does not push it out.</summary>
-    public bool IsWithin => GapMm >= LowerMm - RoundingMm && GapMm <= UpperMm + RoundingMm;
-
-    /// <summary>Far below what any gauge shows, far above what arithmetic loses (mm).</summary>
-    private const double RoundingMm = 1e-9;
+    /// <summary>Whether it is as wanted.</summary>
+    public bool IsWithin => Wanted.Holds(GapMm);
 }
 
 /// <summary>The front derailleur in every gear. Immutable.</summary>

@@ -14,9 +14,9 @@ public static class FrontWords
         var key =
             !setting.IsGiven ? "front.gap.aimed"
             : setting.IsWithin ? "front.gap.within"
-            : setting.GapMm < setting.LowerMm ? "front.gap.below"
+            : setting.GapMm < setting.Wanted.LowerMm ? "front.gap.below"
             : "front.gap.above";
-        return Texts.Get(key, name, setting.GapMm, setting.LowerMm, setting.UpperMm);
+        return Texts.Get(key, name, setting.GapMm, setting.Wanted.LowerMm, setting.Wanted.UpperMm);
     }
 
     /// <summary>What to do, in one or two sentences.</summary>

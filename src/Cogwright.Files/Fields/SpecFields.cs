@@ -152,6 +152,7 @@ internal static class SpecFields
             Required("cogs", Cogs),
             Optional("chain", Chain),
             Optional("rearDerailleur", RearDerailleur),
+            Optional("frontDerailleur", FrontFields.FrontDerailleur),
             Optional("shifting", ShiftingFields.Shifting),
             Optional("adjusters", new ListShape(ShiftingFields.Adjuster, MostListed)),
             Optional("gearsNotUsed", new ListShape(new GearShape(), 400)),

@@ -40,6 +40,7 @@ internal static class SpecBinder
                 Assumptions = Assumptions(leaves),
                 Shifting = ShiftingBinder.Shifting(leaves),
                 Adjusters = ShiftingBinder.Adjusters(leaves),
+                FrontDerailleur = FrontBinder.Bind(leaves),
             },
             Work(leaves)
         );

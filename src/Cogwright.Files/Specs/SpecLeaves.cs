@@ -30,6 +30,7 @@ internal static class SpecLeaves
             SetDerailleur(leaves, derailleur);
         }
         SetShifting(leaves, spec);
+        FrontBinder.Unbind(spec.FrontDerailleur, leaves, (path, value) => Set(leaves, path, value));
         SetWork(leaves, file.Work);
         return leaves;
     }
