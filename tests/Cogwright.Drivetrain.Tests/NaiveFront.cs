@@ -43,7 +43,8 @@ internal static class NaiveFront
         var ring = spec.Rings.MaxBy(r => r.Teeth)!;
         var tip = Sprocket.TipRadiusMm(ring.Teeth, ring.TipDiameterMm);
         // The link's end, found by turning the link a little at a time until the cage stands where it should.
-        var zero = ring.LateralMm - front.OuterPlate.FaceAtFrontMm - (front.OuterPlate.ThicknessMm / 2);
+        var zero =
+            ring.LateralMm - front.OuterPlate.FaceAtFrontMm - (front.OuterPlate.ThicknessMm / 2);
         var angle = front.LinkAngleRad;
         var pivot = zero - (front.LinkLengthMm * Math.Cos(angle));
         var step = Math.Sign(lateralMm - zero) * (Math.Sin(angle) < 0 ? 1 : -1) * 1e-6;
@@ -54,10 +55,13 @@ internal static class NaiveFront
             link = new Point(front.LinkLengthMm, 0).Turned(angle);
         }
         var rise = link.Y - (front.LinkLengthMm * Math.Sin(front.LinkAngleRad));
-        var bridge = new Point(front.RearXMm, tip + front.HeightMm - front.BridgeBelowMm!.Value + rise);
+        var bridge = new Point(
+            front.RearXMm,
+            tip + front.HeightMm - front.BridgeBelowMm!.Value + rise
+        );
         var run = Run(spec, gear);
         var least = double.PositiveInfinity;
-        const int points = 400_000;
+        const int points = 40_000;
         for (var i = 0; i <= points; i++)
         {
             var part = (double)i / points;
@@ -86,10 +90,7 @@ internal static class NaiveFront
     private static ChainRun Run(DrivetrainSpec spec, Gear gear) =>
         ChainPath
             .Round(
-                [
-                    new(spec.Frame.Axle, gear.CogTeeth, 1),
-                    new(new Point(0, 0), gear.RingTeeth, 1),
-                ],
+                [new(spec.Frame.Axle, gear.CogTeeth, 1), new(new Point(0, 0), gear.RingTeeth, 1)],
                 Sprocket.PitchMm * (1 + spec.Chain.Elongation)
             )
             .Runs[0];

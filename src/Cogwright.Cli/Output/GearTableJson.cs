@@ -16,6 +16,7 @@ internal static class GearTableJson
             bike.Spec.RearDerailleur is null ? double.NaN : bike.Table.BodyAngleRad
         );
         Gears(json, "gears", bike.Table);
+        FrontJson.Write(json, bike);
         json.WriteStartArray("findings");
         foreach (var finding in bike.Findings)
         {

@@ -136,7 +136,7 @@ public sealed record FrontReport
     public FrontGear? Find(Gear gear) => Gears.FirstOrDefault(g => g.Gear == gear);
 
     /// <summary>The setting of that kind, or null when its gear is not reached at the rear.</summary>
-    public FrontSetting? Find(FrontSettingKind kind)
+    public FrontSetting? SettingOf(FrontSettingKind kind)
     {
         foreach (var setting in Settings)
         {

@@ -55,6 +55,39 @@ public static class FrontWords
         return isTurned && IsReverse(turning) ? $"{what} {Texts.Get("front.reverse")}" : what;
     }
 
+    /// <summary>A gear in the cage in one line.</summary>
+    public static string Of(FrontGear gear)
+    {
+        ArgumentNullException.ThrowIfNull(gear);
+        if (gear.Own is not { } own)
+        {
+            return Texts.Get("front.gear.notReached", gear.Gear.RingTeeth, gear.Gear.CogTeeth);
+        }
+        var key = gear.TrimClears switch
+        {
+            null => "front.gear.free",
+            true => "front.gear.trim",
+            false => "front.gear.rubs",
+        };
+        return Texts.Get(
+            key,
+            gear.Gear.RingTeeth,
+            gear.Gear.CogTeeth,
+            own.InnerPlateMm,
+            own.OuterPlateMm,
+            Touched(own.Rubs)
+        );
+    }
+
+    /// <summary>What the chain touches, as a person lists it; empty when nothing.</summary>
+    public static string Touched(CageRub rubs) =>
+        string.Join(
+            ", ",
+            new[] { CageRub.InnerPlate, CageRub.OuterPlate, CageRub.Bridge }
+                .Where(part => rubs.HasFlag(part))
+                .Select(part => Texts.Get($"front.part.{part}"))
+        );
+
     private static bool IsReverse(AdjusterCorrection turning) =>
         turning.ActsOtherWay
         || (

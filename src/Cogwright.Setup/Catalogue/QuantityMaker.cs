@@ -36,6 +36,10 @@ internal static class QuantityMaker
                 assumed.Lateral
             );
         }
+        foreach (var quantity in FrontQuantities.Make(table, assumed))
+        {
+            yield return quantity;
+        }
         foreach (var gear in table?.Gears ?? [])
         {
             foreach (var quantity in OfGear(gear, spec.RearDerailleur is not null, assumed))
