@@ -5,17 +5,14 @@ namespace Cogwright.Drivetrain.Tests;
 /// <summary>The chain in the front cage: by hand, against the naive twin, by what must hold, and against common practice.</summary>
 public sealed class FrontClearancesTests
 {
-    /// <summary>Outer width of a chain for two cogs in the table of common practice: 7.8 mm.</summary>
-    private const double HalfWidthMm = 3.9;
-
     /// <summary>Closed form against points a hundredth of a millimetre apart on slopes of a tenth: a thousandth and some.</summary>
     private const double TwinMm = 2e-3;
 
-    // 46/46: the chain goes from 46 at the ring to 46.475 at the tail; the cage stands at 48, its inner face at 42.5 in
-    // front and 39.5 at the tail, its outer face at 53.5. 36/36: from 40 to 43.8; cage at 42: 36.5, 33.5 and 47.5.
+    // Half a chain for two cogs is 3.9 mm wide. 46/46: the chain goes from 46 at the ring to 46.475 at the tail; the cage stands at 48, its inner face at 42 in
+    // front and 39.5 at the tail, its outer face at 54. 36/36: from 40 to 43.8; cage at 42: 36, 33.5 and 48.
     [Theory]
-    [InlineData(46, 46, -0.4, 3.125)]
-    [InlineData(36, 36, -0.4, -0.2)]
+    [InlineData(46, 46, 0.1, 3.625)]
+    [InlineData(36, 36, 0.1, 0.3)]
     public void Plates_OfLevelRuns_AreThoseWorkedByHand(
         int ring,
         int cog,
@@ -29,15 +26,15 @@ public sealed class FrontClearancesTests
         Assert.Equal(outerMm, own.OuterPlateMm, 9);
     }
 
-    /// <summary>cos λ = cos 80° + 2/30, so the cage at 42 has risen by 30 (sin 80° − 0.970695) = 0.4234 mm; the chain lies at r(36) = 72.8569.</summary>
+    /// <summary>cos λ = cos 80° + 2.5/30, so the cage at 42 has risen by 30 (sin 80° − 0.966416) = 0.5517 mm; the chain lies at r(36) = 72.8581.</summary>
     [Fact]
     public void Bridge_UnderALevelRun_IsWorkedByHand()
     {
         var own = FrontExample.Of(FrontExample.Level).Find(new(36, 36))!.Own!.Value;
         var tip = (12.7 / (2 * Math.Sin(Math.PI / 46))) + (12.7 * (1.125 - (0.8 / 46)) / 2) - 3.875;
 
-        Assert.Equal(1.9234, own.HeightMm!.Value, 4);
-        Assert.Equal(72.8569 - (tip + 1.9234 - 40) - 4.25, own.BridgeMm!.Value, 3);
+        Assert.Equal(2.0517, own.HeightMm!.Value, 4);
+        Assert.Equal(72.8581 - (tip + 2.0517 - 40) - 4.25, own.BridgeMm!.Value, 3);
     }
 
     [Fact]
@@ -238,7 +235,7 @@ public sealed class FrontClearancesTests
         var trimmed = FrontExample.Of(
             FrontExample.Spec with
             {
-                FrontDerailleur = FrontExample.Front with { Trims = [new(34, 2.2), new(50, -1.6)] },
+                FrontDerailleur = FrontExample.Front with { Trims = [new(34, 1.8), new(50, -1)] },
             }
         );
 

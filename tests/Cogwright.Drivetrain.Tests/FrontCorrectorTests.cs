@@ -63,7 +63,7 @@ public sealed class FrontCorrectorTests
                             .Of(table)!
                             .Positions.First(p => p.RingTeeth == ring)
                             .LateralMm + ((isOuter ? 1 : -1) * (read - setting.GapMm));
-                    const double zero = 47 - 5.5 - 0.5;
+                    const double zero = 47 - 6 - 0.5;
                     var pivot = zero - (30 * Math.Cos(Example.Rad(-80)));
                     var angle = -Math.Acos((stands - pivot) / 30);
                     // Hanging down, the cage goes outboard as the link turns anticlockwise.
@@ -195,7 +195,7 @@ public sealed class FrontCorrectorTests
         {
             FrontDerailleur = FrontExample.Front with { OutboardStopMm = 48, InboardStopMm = 42 },
         };
-        var pivot = 41 - (30 * Math.Cos(Example.Rad(-80)));
+        var pivot = 40.5 - (30 * Math.Cos(Example.Rad(-80)));
         var angle = -Math.Acos((stands - pivot) / 30);
         const double h = 1e-5;
         var slope = 30 * (Math.Cos(angle + h) - Math.Cos(angle - h)) / (2 * h) * PitchMm / LeverMm;

@@ -8,8 +8,8 @@ internal static class FrontExample
         {
             RearXMm = -95,
             FrontXMm = 0,
-            InnerPlate = new(-8.5, -5.5, 1),
-            OuterPlate = new(5.5, 5.5, 1),
+            InnerPlate = new(-8.5, -6, 1),
+            OuterPlate = new(6, 6, 1),
             LinkLengthMm = 30,
             LinkAngleRad = Example.Rad(-80),
             HeightMm = 1.5,

@@ -71,7 +71,10 @@ internal static class NaiveFront
             );
             least = Math.Min(least, (p - bridge).Length);
         }
-        return least - 4.25;
+        // A bridge above the run lies on its wrong side.
+        var along = (bridge.X - run.Start.X) / (run.End.X - run.Start.X);
+        var above = bridge.Y > run.Start.Y + (along * (run.End.Y - run.Start.Y));
+        return (above ? -least : least) - 4.25;
     }
 
     private static (double LateralMm, bool OnRing) ChainAt(DrivetrainSpec spec, Gear gear, double x)

@@ -31,9 +31,9 @@ internal static class FrontScreen
         {
             screen.AddRow(
                 Screen.Strong($"{gear.Gear.RingTeeth}/{gear.Gear.CogTeeth}"),
-                Screen.Number(gear.Own?.InnerPlateMm ?? double.NaN, 1),
-                Screen.Number(gear.Own?.OuterPlateMm ?? double.NaN, 1),
-                Screen.Number(gear.Own?.BridgeMm ?? double.NaN, 1),
+                Room(gear.Own?.InnerPlateMm),
+                Room(gear.Own?.OuterPlateMm),
+                Room(gear.Own?.BridgeMm),
                 Rub(gear)
             );
         }
@@ -45,6 +45,10 @@ internal static class FrontScreen
         setting is { IsGiven: true, IsWithin: false }
             ? FrontCorrector.Correct(bike.Table, setting.Kind, setting.GapMm)
             : null;
+
+    /// <summary>With one decimal; what rounds to nothing has no sign.</summary>
+    private static Text Room(double? mm) =>
+        Screen.Number(Math.Round(mm ?? double.NaN, 1) + 0.0, 1);
 
     private static Text Rub(FrontGear gear)
     {

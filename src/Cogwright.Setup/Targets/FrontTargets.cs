@@ -69,10 +69,7 @@ internal static class FrontTargets
         {
             yield return Check.Of("front-middle", stage);
         }
-        yield return WithRub(
-            Check.Of("front-trim", stage, bench.ByActuation, "turning"),
-            front
-        );
+        yield return WithRub(Check.Of("front-trim", stage, bench.ByActuation, "turning"), front);
         if (bench.IsCable)
         {
             yield return Check.Of("front-cable-trimmed", stage, caution: "cableEnds");
