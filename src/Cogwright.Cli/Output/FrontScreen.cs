@@ -47,8 +47,7 @@ internal static class FrontScreen
             : null;
 
     /// <summary>With one decimal; what rounds to nothing has no sign.</summary>
-    private static Text Room(double? mm) =>
-        Screen.Number(Math.Round(mm ?? double.NaN, 1) + 0.0, 1);
+    private static Text Room(double? mm) => Screen.Number(Math.Round(mm ?? double.NaN, 1) + 0.0, 1);
 
     private static Text Rub(FrontGear gear)
     {
