@@ -92,7 +92,7 @@ public static class ReadingReview
         {
             return result;
         }
-        var (toDo, after) = front.Advice(target.Id, taken.Reading.Value);
+        var (toDo, after) = front.Advice(target.Id, taken.Reading.Value, target.Gear);
         return result with { ToDo = toDo, After = after };
     }
 

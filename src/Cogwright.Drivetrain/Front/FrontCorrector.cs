@@ -14,13 +14,15 @@ public static class FrontCorrector
     /// <param name="readMm">What was read (mm).</param>
     /// <param name="wantedMm">What is wanted (mm), or null for what the part or common practice wants.</param>
     /// <param name="learnt">What the last turn taught, in movement of the cage (outboard or up positive).</param>
+    /// <param name="gear">The gear in which a gap was read, or null for the setting's own; one that the bike has and that is reached.</param>
     /// <returns>Null when the spec describes no front derailleur.</returns>
     public static FrontCorrection? Correct(
         GearTable table,
         FrontSettingKind kind,
         double readMm,
         double? wantedMm = null,
-        LearntTurn? learnt = null
+        LearntTurn? learnt = null,
+        Gear? gear = null
     )
     {
         ArgumentNullException.ThrowIfNull(table);
@@ -29,11 +31,15 @@ public static class FrontCorrector
             return null;
         }
         var wanted = wantedMm ?? Wanted(front.Wanted(kind), readMm);
-        var stands = With(table, kind, readMm);
+        var at =
+            gear is { } asked && table.Find(asked) is { HasReach: true } read
+                ? read
+                : FrontPlaces.SettingGear(table, kind);
+        var stands = With(table, kind, readMm, at);
         var found = new FrontCorrection
         {
             Kind = kind,
-            Gear = FrontPlaces.SettingGear(table, kind).Gear,
+            Gear = at.Gear,
             ReadMm = readMm,
             WantedMm = wanted,
         };
@@ -44,7 +50,7 @@ public static class FrontCorrector
             return found with
             {
                 ExpectedMm = wanted,
-                After = FrontClearances.Of(With(table, kind, wanted)),
+                After = FrontClearances.Of(With(table, kind, wanted, at)),
             };
         }
         var sign = kind is FrontSettingKind.InnerGap ? -1 : 1;
@@ -61,7 +67,7 @@ public static class FrontCorrector
         {
             Turning = turning,
             ExpectedMm = expected,
-            After = expected is { } gap ? FrontClearances.Of(With(table, kind, gap)) : null,
+            After = expected is { } gap ? FrontClearances.Of(With(table, kind, gap, at)) : null,
         };
     }
 
@@ -75,18 +81,23 @@ public static class FrontCorrector
         };
 
     /// <summary>The table with the setting where a gap of that size puts it.</summary>
-    private static GearTable With(GearTable table, FrontSettingKind kind, double gapMm)
+    private static GearTable With(
+        GearTable table,
+        FrontSettingKind kind,
+        double gapMm,
+        in GearResult at
+    )
     {
         var derailleur = table.Spec.FrontDerailleur!;
         var set = kind switch
         {
             FrontSettingKind.OuterGap => derailleur with
             {
-                OutboardStopMm = FrontPlaces.OutboardFor(table, derailleur, gapMm),
+                OutboardStopMm = FrontPlaces.OutboardFor(table.Spec, derailleur, at, gapMm),
             },
             FrontSettingKind.InnerGap => derailleur with
             {
-                InboardStopMm = FrontPlaces.InboardFor(table, derailleur, gapMm),
+                InboardStopMm = FrontPlaces.InboardFor(table.Spec, derailleur, at, gapMm),
             },
             _ => derailleur with { HeightMm = gapMm },
         };

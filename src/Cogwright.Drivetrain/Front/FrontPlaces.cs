@@ -36,10 +36,20 @@ internal sealed class FrontPlaces
     {
         var outboard =
             derailleur.OutboardStopMm
-            ?? OutboardFor(table, derailleur, derailleur.Wanted(FrontSettingKind.OuterGap).AimMm);
+            ?? OutboardFor(
+                table.Spec,
+                derailleur,
+                SettingGear(table, FrontSettingKind.OuterGap),
+                derailleur.Wanted(FrontSettingKind.OuterGap).AimMm
+            );
         var inboard =
             derailleur.InboardStopMm
-            ?? InboardFor(table, derailleur, derailleur.Wanted(FrontSettingKind.InnerGap).AimMm);
+            ?? InboardFor(
+                table.Spec,
+                derailleur,
+                SettingGear(table, FrontSettingKind.InnerGap),
+                derailleur.Wanted(FrontSettingKind.InnerGap).AimMm
+            );
         var rings = table.Spec.Rings.Select(ring => ring.Teeth).OrderDescending().ToArray();
         var all = ImmutableArray.CreateBuilder<CagePosition>(rings.Length);
         foreach (var ring in rings)
@@ -53,22 +63,21 @@ internal sealed class FrontPlaces
         return new(outboard, inboard, all.ToImmutable());
     }
 
-    /// <summary>The outboard stop that leaves that gap to the outer plate in the setting gear (mm).</summary>
-    internal static double OutboardFor(GearTable table, FrontDerailleur derailleur, double gapMm) =>
-        gapMm
-        - new FrontRoom(
-            table.Spec,
-            derailleur,
-            SettingGear(table, FrontSettingKind.OuterGap)
-        ).OuterAtZeroMm;
+    /// <summary>The outboard stop that leaves that gap to the outer plate in a gear (mm).</summary>
+    internal static double OutboardFor(
+        DrivetrainSpec spec,
+        FrontDerailleur derailleur,
+        in GearResult gear,
+        double gapMm
+    ) => gapMm - new FrontRoom(spec, derailleur, gear).OuterAtZeroMm;
 
-    /// <summary>The inboard stop that leaves that gap to the inner plate in the setting gear (mm).</summary>
-    internal static double InboardFor(GearTable table, FrontDerailleur derailleur, double gapMm) =>
-        new FrontRoom(
-            table.Spec,
-            derailleur,
-            SettingGear(table, FrontSettingKind.InnerGap)
-        ).InnerAtZeroMm - gapMm;
+    /// <summary>The inboard stop that leaves that gap to the inner plate in a gear (mm).</summary>
+    internal static double InboardFor(
+        DrivetrainSpec spec,
+        FrontDerailleur derailleur,
+        in GearResult gear,
+        double gapMm
+    ) => new FrontRoom(spec, derailleur, gear).InnerAtZeroMm - gapMm;
 
     /// <summary>
     /// The gear in which a setting is measured: the largest ring with the smallest cog, or the smallest ring with the

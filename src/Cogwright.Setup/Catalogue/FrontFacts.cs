@@ -57,14 +57,16 @@ public sealed class FrontFacts
             : null;
 
     /// <summary>
-    /// What to do after a reading of a front setting, in words, and then what each gear that rubs will do; empty for
-    /// another quantity.
+    /// What to do after a reading of a front setting, in words, and what every gear will then have; both
+    /// empty for another quantity.
     /// </summary>
     /// <param name="quantity">The quantity that was read.</param>
     /// <param name="readMm">What was read (mm).</param>
+    /// <param name="gear">The gear in which it was read, or null for the setting's own.</param>
     public (ImmutableArray<string> ToDo, ImmutableArray<string> After) Advice(
         string quantity,
-        double readMm
+        double readMm,
+        (int RingTeeth, int CogTeeth)? gear
     )
     {
         FrontSettingKind? kind = quantity switch
@@ -76,7 +78,13 @@ public sealed class FrontFacts
         };
         if (
             kind is not { } setting
-            || FrontCorrector.Correct(table, setting, readMm) is not { } correction
+            || FrontCorrector.Correct(
+                table,
+                setting,
+                readMm,
+                gear: gear is { } at ? new Gear(at.RingTeeth, at.CogTeeth) : null
+            )
+                is not { } correction
         )
         {
             return ([], []);
