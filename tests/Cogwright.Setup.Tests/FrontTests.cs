@@ -1,7 +1,5 @@
 using Cogwright.Drivetrain;
 using Cogwright.Measurement;
-using Cogwright.Setup.Catalogue;
-using Cogwright.Setup.Targets;
 
 namespace Cogwright.Setup.Tests;
 
@@ -42,16 +40,17 @@ public sealed class FrontTests
     private static Target Find(DrivetrainSpec spec, string id) =>
         TargetList.Make(Bikes.Catalogue(spec), Bikes.CableDouble).Single(target => target.Id == id);
 
-    /// <summary>Setting up does not see the mechanism's constants; the two tables of common practice must agree.</summary>
-    [Fact]
-    public void CommonPractice_InBothRooms_IsTheSame()
+    /// <summary>Setting up does not see the mechanism's constants: without a described front its own table must say the same.</summary>
+    [Theory]
+    [InlineData(TargetNames.FrontHeight, FrontSettingKind.Height)]
+    [InlineData(TargetNames.FrontInnerGap, FrontSettingKind.InnerGap)]
+    [InlineData(TargetNames.FrontOuterGap, FrontSettingKind.OuterGap)]
+    public void CommonPractice_InBothRooms_IsTheSame(string id, FrontSettingKind kind)
     {
-        Assert.Equal(FrontPractice.LeastHeightMm, FrontTargets.LeastHeightMm);
-        Assert.Equal(FrontPractice.MostHeightMm, FrontTargets.MostHeightMm);
-        Assert.Equal(FrontPractice.OuterGapMm, FrontTargets.OuterGapMm);
-        Assert.Equal(FrontPractice.OuterGapToleranceMm, FrontTargets.OuterGapToleranceMm);
-        Assert.Equal(FrontPractice.LeastInnerGapMm, FrontTargets.LeastInnerGapMm);
-        Assert.Equal(FrontPractice.MostInnerGapMm, FrontTargets.MostInnerGapMm);
+        var target = Find(Bikes.Double, id);
+
+        Assert.Equal(FrontPractice.Range(kind).LowerMm, target.Lower);
+        Assert.Equal(FrontPractice.Range(kind).UpperMm, target.Upper);
     }
 
     [Fact]
