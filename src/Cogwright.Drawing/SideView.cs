@@ -59,6 +59,7 @@ public static class SideView
             Drawn.ChainOf(sheet, mechanism, trace, options.ShowRollers);
         }
         Drawn.Cage(sheet, mechanism, Stroke.Part);
+        FrontCageDrawn.Add(sheet, mechanism);
         if (before is not null)
         {
             Drawn.GhostDerailleur(sheet, before);

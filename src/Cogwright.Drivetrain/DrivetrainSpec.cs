@@ -47,6 +47,9 @@ public sealed record DrivetrainSpec
 
     /// <summary>The idler in the upper run, or null when there is none.</summary>
     public Idler? Idler { get; init; }
+
+    /// <summary>The front derailleur, or null when the spec does not describe it.</summary>
+    public FrontDerailleur? FrontDerailleur { get; init; }
 }
 
 /// <summary>One ring with one cog, by their numbers of teeth.</summary>
@@ -241,6 +244,21 @@ public enum Moves
 
     /// <summary>The offset step of a motor-driven derailleur.</summary>
     OffsetStep,
+
+    /// <summary>The front derailleur's outboard stop.</summary>
+    FrontOutboardStop,
+
+    /// <summary>The front derailleur's inboard stop.</summary>
+    FrontInboardStop,
+
+    /// <summary>The height of the front derailleur; what counts as outboard elsewhere counts as up here.</summary>
+    FrontHeight,
+
+    /// <summary>The length of the front shift cable.</summary>
+    FrontCableLength,
+
+    /// <summary>The screw that supports the front derailleur against the frame and turns its tail.</summary>
+    FrontSupport,
 }
 
 /// <summary>A screw or a step that sets something. Data, not code: what it does comes from the part.</summary>

@@ -96,6 +96,7 @@ public static class Findings
                 );
             }
         }
+        findings.AddRange(FrontClearances.Findings(FrontClearances.Of(table)));
         return findings.ToImmutable();
     }
 

@@ -28,6 +28,9 @@ public enum FindingKind
 
     /// <summary>The gear is ok where it was solved, and the chain hangs elsewhere in the travel.</summary>
     SlackInTravel,
+
+    /// <summary>The chain rubs on the front cage in every position that the shifter has; the value is the most room there is.</summary>
+    RubsFrontCage,
 }
 
 /// <summary>One finding in one gear.</summary>

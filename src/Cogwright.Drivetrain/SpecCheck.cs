@@ -45,6 +45,7 @@ public static partial class SpecCheck
             problems.Add(new("rearDerailleur", Texts.Get("check.derailleurNeeded")));
         }
         CheckShifting(spec, problems);
+        CheckFront(spec, problems);
         foreach (var gear in spec.GearsNotUsed)
         {
             if (

@@ -89,12 +89,21 @@ public static class ReadingReview
                 Texts.Get("reading.gearNotNeeded", unneeded.RingTeeth, unneeded.CogTeeth)
             );
         }
-        return Against(taken, target, taken.Reading, new(target.Lower, target.Upper)) with
+        var result = Against(taken, target, taken.Reading, new(target.Lower, target.Upper)) with
         {
             Gear = target.Gear,
             Expected = target.Value,
             Questions = questions.ToImmutable(),
         };
+        if (
+            catalogue.Front is not { } front
+            || result.Judgement is not { Verdict: not Verdict.Within }
+        )
+        {
+            return result;
+        }
+        var (toDo, after) = front.Advice(target.Id, taken.Reading.Value, target.Gear);
+        return result with { ToDo = toDo, After = after };
     }
 
     /// <summary>

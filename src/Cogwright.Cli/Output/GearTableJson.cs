@@ -27,6 +27,7 @@ internal static class GearTableJson
             json.AngleDeg("rotationDeg", bike.Table.AxlePose.RotationRad);
         }
         Gears(json, "gears", bike.Table);
+        FrontJson.Write(json, bike);
         json.WriteStartArray("findings");
         foreach (var finding in bike.Findings)
         {

@@ -34,6 +34,7 @@ internal static class GearTableScreen
         console.Write(
             bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike.Table)
         );
+        FrontScreen.Write(console, bike);
         Findings(console, bike);
         Screen.Assumed(console, bike.Spec);
     }

@@ -29,6 +29,11 @@ internal static class ShiftingFields
         (Moves.RearInboardStop, "rear-inboard-stop"),
         (Moves.CableLength, "cable-length"),
         (Moves.OffsetStep, "offset-step"),
+        (Moves.FrontOutboardStop, "front-outboard-stop"),
+        (Moves.FrontInboardStop, "front-inboard-stop"),
+        (Moves.FrontHeight, "front-height"),
+        (Moves.FrontCableLength, "front-cable-length"),
+        (Moves.FrontSupport, "front-support"),
     ];
 
     /// <summary>What the hanger has beside its offset.</summary>

@@ -159,6 +159,7 @@ internal static class SpecFields
             Optional("chain", Chain),
             Optional("rearDerailleur", RearDerailleur),
             .. LateralFields.Groups,
+            Optional("frontDerailleur", FrontFields.FrontDerailleur),
             Optional("shifting", ShiftingFields.Shifting),
             Optional("adjusters", new ListShape(ShiftingFields.Adjuster, MostListed)),
             RearEndFields.Idler,

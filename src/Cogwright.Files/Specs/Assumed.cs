@@ -17,6 +17,7 @@ internal static class Assumed
         // The derailleur's class may name the class of its cage, so it comes first.
         FillFromClass(leaves, ClassKind.RearDerailleur);
         FillFromClass(leaves, ClassKind.Cage);
+        FillFromClass(leaves, ClassKind.FrontDerailleur);
         FillCogs(leaves);
         FillRings(leaves);
         FillGuide(leaves);

@@ -43,6 +43,7 @@ internal static class SpecBinder
                 Shifting = ShiftingBinder.Shifting(leaves),
                 Adjusters = ShiftingBinder.Adjusters(leaves),
                 Idler = RearEndBinder.Idler(leaves),
+                FrontDerailleur = FrontBinder.Bind(leaves),
             },
             Work(leaves)
         );

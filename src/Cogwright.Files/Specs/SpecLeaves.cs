@@ -31,6 +31,7 @@ internal static class SpecLeaves
         }
         LateralBinder.Unbind(spec.Lateral, (path, value) => Set(leaves, path, value));
         SetShifting(leaves, spec);
+        FrontBinder.Unbind(spec.FrontDerailleur, leaves, (path, value) => Set(leaves, path, value));
         SetWork(leaves, file.Work);
         RearEndBinder.Set(leaves, spec);
         return leaves;

@@ -37,6 +37,10 @@ internal static class QuantityMaker
             );
         }
         var rearEnd = RearEndWords.State(spec, table);
+        foreach (var quantity in FrontQuantities.Make(table, assumed))
+        {
+            yield return quantity;
+        }
         foreach (var gear in table?.Gears ?? [])
         {
             foreach (
