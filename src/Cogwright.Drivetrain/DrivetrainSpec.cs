@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Drivetrain.Bench;
 
 namespace Cogwright.Drivetrain;
 
@@ -35,6 +36,12 @@ public sealed record DrivetrainSpec
 
     /// <summary>Values that nobody measured or stated: taken from a class of mechanism or from common practice.</summary>
     public ImmutableArray<Assumption> Assumptions { get; init; } = [];
+
+    /// <summary>What was measured on the bench in place of the parameters, or null; <see cref="BenchGeometry"/> reads it.</summary>
+    public BenchMeasurements? Measured { get; init; }
+
+    /// <summary>Values that <see cref="BenchGeometry"/> found from what was measured.</summary>
+    public ImmutableArray<FittedValue> Fitted { get; init; } = [];
 }
 
 /// <summary>One ring with one cog, by their numbers of teeth.</summary>
