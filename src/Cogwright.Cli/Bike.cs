@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Cogwright.Cli.Output;
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Bench;
 using Cogwright.Files;
 using Cogwright.Setup;
 using Cogwright.Setup.Catalogue;
@@ -34,6 +35,22 @@ internal sealed record Bike(
 )
 {
     private ImmutableArray<Finding>? findings;
+
+    /// <summary>What the bench says, when the spec holds measurements; <see cref="Spec"/> then has its values.</summary>
+    internal BenchFit? Fit { get; init; }
+
+    /// <summary>
+    /// Standard uncertainty of a gear's gap from the measurements (mm), or null: nothing measured, no gap, or another
+    /// chain or body angle than the measurements were judged with.
+    /// </summary>
+    internal double? GapUncertaintyMm(Gear gear) =>
+        Fit is { } fit
+        && fit.Pitches == Table.Pitches
+        && Table.BodyAngleRad == Spec.RearDerailleur?.BodyAngleRad
+        && fit.Gaps.FirstOrDefault(g => g.Gear == gear) is { } gap
+        && double.IsFinite(gap.GapUncertaintyMm)
+            ? gap.GapUncertaintyMm
+            : null;
 
     /// <summary>What in its gear table is worth a look.</summary>
     internal ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
@@ -70,7 +87,11 @@ internal sealed record Bike(
             ProblemReport.Write(console, reading.Problems, settings.Json);
             return null;
         }
-        var spec = file.Drivetrain;
+        // A gap was read with the chain that the file names, so the fit comes before any option.
+        var fit = file.Drivetrain.Measured is { Readings.IsEmpty: false }
+            ? BenchGeometry.Fit(file.Drivetrain)
+            : null;
+        var spec = fit?.Spec ?? file.Drivetrain;
         var from = PitchesFrom.Spec;
         if (settings.Pitches is { } asked)
         {
@@ -93,6 +114,6 @@ internal sealed record Bike(
             ChainChooser.PitchesFor(spec, choice),
             bodyAngleRad
         );
-        return new(spec, file.Work, choice, table, from);
+        return new(spec, file.Work, choice, table, from) { Fit = fit };
     }
 }

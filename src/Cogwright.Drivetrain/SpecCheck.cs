@@ -11,7 +11,7 @@ public sealed record SpecProblem(string Path, string Message);
 /// Says what in a spec cannot be: absurd sizes, cogs out of order, sprockets that overlap. The solver may be asked
 /// only about a spec without problems.
 /// </summary>
-public static class SpecCheck
+public static partial class SpecCheck
 {
     /// <summary>Longest length that any part of a bicycle may have here (mm).</summary>
     private const double LongestMm = 5000;
@@ -41,6 +41,10 @@ public static class SpecCheck
         else if (spec.Rings.Length > 1 || spec.Cogs.Teeth.Length > 1)
         {
             problems.Add(new("rearDerailleur", Texts.Get("check.derailleurNeeded")));
+        }
+        if (spec.Measured is { } measured)
+        {
+            CheckMeasured(spec, measured, problems);
         }
         foreach (var gear in spec.GearsNotUsed)
         {

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cogwright.Drivetrain.Bench;
 
 namespace Cogwright.Drivetrain.Tests;
@@ -5,15 +6,12 @@ namespace Cogwright.Drivetrain.Tests;
 /// <summary>Synthetic derailleurs, read with noise: how near the predicted gap comes in gears that nobody measured.</summary>
 public class BenchStudyTests(ITestOutputHelper output)
 {
-    private static bool Long => Environment.GetEnvironmentVariable("COGWRIGHT_LONG") == "1";
-
     private sealed record Outcome(
         int Cases,
         int Gears,
         int Within,
         int CasesWithin,
         double RootMeanSquareMm,
-        double NormalizedDeviation,
         double Covered
     )
     {
@@ -27,7 +25,7 @@ public class BenchStudyTests(ITestOutputHelper output)
     )
     {
         var random = new Random(20_261_125);
-        var (gears, within, whole, covered, squares, normalized) = (0, 0, 0, 0, 0.0, 0.0);
+        var (gears, within, whole, covered, squares) = (0, 0, 0, 0, 0.0);
         var status = new Dictionary<BenchFitStatus, int>();
         for (var i = 0; i < cases; i++)
         {
@@ -65,7 +63,6 @@ public class BenchStudyTests(ITestOutputHelper output)
                 {
                     squares += error * error;
                     var z = error / q.GapUncertaintyMm;
-                    normalized += z * z;
                     covered += Math.Abs(z) <= 1.96 ? 1 : 0;
                 }
             }
@@ -78,41 +75,50 @@ public class BenchStudyTests(ITestOutputHelper output)
             within,
             whole,
             Math.Sqrt(squares / gears),
-            Math.Sqrt(normalized / gears),
             (double)covered / gears
         );
     }
 
+    /// <param name="noiseMm">Standard deviation of a reading (mm).</param>
+    /// <param name="set">0 the form, 1 and the pivot to the bottom bracket, 2 and three gaps with the chain on.</param>
+    /// <param name="least">Share of gears within 1 mm that is held; what is reached stands in the theory page.</param>
     [Theory]
-    [InlineData(0.5, 0)]
-    [InlineData(0.5, 1)]
-    [InlineData(0.5, 2)]
-    [InlineData(0.5, 3)]
-    [InlineData(0.29, 0)]
-    [InlineData(0.25, 1)]
-    [InlineData(0.29, 2)]
-    [InlineData(0.29, 3)]
-    public void Explore(double noise, int set)
+    [InlineData(0.5, 0, 0.64)]
+    [InlineData(0.5, 1, 0.82)]
+    [InlineData(0.5, 2, 0.95)]
+    [InlineData(0.25, 1, 0.95)]
+    public void Fit_SyntheticDerailleurs_PredictsUnmeasuredGaps(
+        double noiseMm,
+        int set,
+        double least
+    )
     {
-        var result = Study(Long ? 1000 : 60, noise, spec => Extra(spec, set));
-        output.WriteLine($"{noise} {set} {result} share {result.Share:P1}");
+        var result = Study(Draws.IsLong ? 1000 : 60, noiseMm, spec => Beyond(spec, set));
+        output.WriteLine(
+            string.Create(
+                CultureInfo.InvariantCulture,
+                $"noise {noiseMm} mm, set {set}: {result.Share:P1} of {result.Gears} gears within 1 mm, all gears of {result.CasesWithin} of {result.Cases} cases; rms error {result.RootMeanSquareMm:0.00} mm; |error| below 1.96 u in {result.Covered:P1}"
+            )
+        );
+        Assert.InRange(result.Share, least, 1);
+        // The stated uncertainty is worth its name: 95 % nominal, less what linearity and the draw's selection cost.
+        Assert.InRange(result.Covered, 0.87, 1);
     }
 
-    private static IEnumerable<BenchPlace> Extra(DrivetrainSpec spec, int set)
+    private static IEnumerable<BenchPlace> Beyond(DrivetrainSpec spec, int set)
     {
         var cogs = BenchMeasurements.Cogs(spec);
-        if (set is 1 or 3)
+        var (smallest, largest) = (spec.Rings.Min(r => r.Teeth), spec.Rings.Max(r => r.Teeth));
+        return set switch
         {
-            foreach (var cog in cogs)
-            {
-                yield return new(BenchDistance.PivotToBottomBracket, cog);
-            }
-        }
-        if (set is 2 or 3)
-        {
-            yield return new(BenchDistance.Gap, cogs[^1], spec.Rings.Min(r => r.Teeth));
-            yield return new(BenchDistance.Gap, cogs[0], spec.Rings.Max(r => r.Teeth));
-            yield return new(BenchDistance.Gap, cogs[1], spec.Rings.Max(r => r.Teeth));
-        }
+            1 => cogs.Select(cog => new BenchPlace(BenchDistance.PivotToBottomBracket, cog)),
+            2 =>
+            [
+                new(BenchDistance.Gap, cogs[^1], smallest),
+                new(BenchDistance.Gap, cogs[0], largest),
+                new(BenchDistance.Gap, cogs[1], largest),
+            ],
+            _ => [],
+        };
     }
 }

@@ -11,7 +11,7 @@ namespace Cogwright.Drivetrain.Tests;
 /// </summary>
 public class LeastSquaresTests
 {
-    /// <param name="Start">NIST's first start, the far one.</param>
+    /// <summary>One problem; the start is NIST's first, the far one.</summary>
     public sealed record Problem(
         string Name,
         double[] X,
@@ -27,7 +27,7 @@ public class LeastSquaresTests
 
     public static TheoryData<Problem> Problems { get; } =
     [
-        new(
+        new Problem(
             "Misra1a",
             [
                 77.6,
@@ -66,7 +66,7 @@ public class LeastSquaresTests
             [2.3894212918e2, 5.5015643181e-4],
             1.2455138894e-1
         ),
-        new(
+        new Problem(
             "DanWood",
             [1.309, 1.471, 1.490, 1.565, 1.611, 1.680],
             [2.138, 3.421, 3.597, 4.340, 4.882, 5.660],
@@ -75,7 +75,7 @@ public class LeastSquaresTests
             [7.6886226176e-1, 3.8604055871],
             4.3173084083e-3
         ),
-        new(
+        new Problem(
             "BoxBOD",
             [1, 2, 3, 5, 7, 10],
             [109, 149, 149, 191, 213, 224],
@@ -84,7 +84,7 @@ public class LeastSquaresTests
             [2.1380940889e2, 5.4723748542e-1],
             1.1680088766e3
         ),
-        new(
+        new Problem(
             "Rat42",
             [9, 14, 21, 28, 42, 57, 63, 70, 79],
             [8.930, 10.800, 18.590, 22.330, 39.350, 56.110, 61.730, 64.620, 67.080],
@@ -93,7 +93,7 @@ public class LeastSquaresTests
             [7.2462237576e1, 2.6180768402, 6.7359200066e-2],
             8.0565229338
         ),
-        new(
+        new Problem(
             "MGH09",
             [4, 2, 1, 0.5, 0.25, 0.167, 0.125, 0.1, 0.0833, 0.0714, 0.0625],
             [

@@ -15,7 +15,7 @@ internal static class GearTableJson
             "bodyAngleDeg",
             bike.Spec.RearDerailleur is null ? double.NaN : bike.Table.BodyAngleRad
         );
-        Gears(json, "gears", bike.Table);
+        Gears(json, "gears", bike.Table, bike.GapUncertaintyMm);
         json.WriteStartArray("findings");
         foreach (var finding in bike.Findings)
         {
@@ -31,17 +31,31 @@ internal static class GearTableJson
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        if (bike.Fit is { } fit)
+        {
+            json.WriteString("fit", JsonAnswer.Name(fit.Status));
+            json.Fitted(bike.Spec.Fitted);
+        }
         json.Assumed(bike.Spec.Assumptions);
     }
 
     /// <summary>A table's gears under a name.</summary>
-    internal static void Gears(Utf8JsonWriter json, string name, GearTable table)
+    internal static void Gears(
+        Utf8JsonWriter json,
+        string name,
+        GearTable table,
+        Func<Gear, double?>? gapUncertaintyMm = null
+    )
     {
         json.WriteStartArray(name);
         foreach (var gear in table.Gears)
         {
             json.WriteStartObject();
             Gear(json, gear);
+            if (gapUncertaintyMm?.Invoke(gear.Gear) is { } uncertainty)
+            {
+                json.Figure("gapUncertaintyMm", uncertainty);
+            }
             json.WriteEndObject();
         }
         json.WriteEndArray();

@@ -25,6 +25,18 @@ public static class BenchGeometry
     /// <summary>Normal deviate beyond which all readings together are not believed: one in a thousand.</summary>
     private const double InconsistentBeyond = 3.09;
 
+    /// <summary>From the class the search takes about ten steps; a mirror image that takes longer is a poor one.</summary>
+    private const int MostIterations = 80;
+
+    /// <summary>Steps of the short look at a mirror image.</summary>
+    private const int LookIterations = 8;
+
+    /// <summary>What a mirror image may still be worse by after the short look (in the weighted sum of squares).</summary>
+    private const double HopelessBeyond = 60;
+
+    /// <summary>A step that lowers the sum by less than this part of it moves nothing that a caliper could see.</summary>
+    private const double LeastPromise = 1e-9;
+
     /// <summary>The same for the worst single reading out of some twenty.</summary>
     private const double MisreadBeyond = 4.0;
 
@@ -75,7 +87,13 @@ public static class BenchGeometry
         var all = new List<Solution> { best };
         foreach (var start in MirrorStarts.Of(space, best.Result.X))
         {
-            var fit = FitFrom(space, readings, start);
+            // Most mirror images are far off and creep: a short look shows which are worth the whole way.
+            var look = FitFrom(space, readings, start, LookIterations);
+            if (look.Result.SumOfSquares - best.Result.SumOfSquares > HopelessBeyond)
+            {
+                continue;
+            }
+            var fit = FitFrom(space, readings, look.Result.X);
             if (fit.Result.End == LeastSquaresEnd.Converged)
             {
                 all.Add(fit);
@@ -104,29 +122,32 @@ public static class BenchGeometry
     private static Solution FitFrom(
         BenchSpace space,
         ImmutableArray<BenchReading> readings,
-        double[] start
+        double[] start,
+        int mostIterations = MostIterations
     )
     {
         var usable = Usable(space, readings, start, withGaps: false);
-        var first = LeastSquares.Minimize(
-            Residuals(space, usable),
-            start,
-            usable.Length + start.Length,
-            Ones(start.Length)
-        );
+        var first = Minimize(space, usable, start, mostIterations);
         var all = Usable(space, readings, first.X, withGaps: true);
         return all.Length == usable.Length
             ? new(usable, first)
-            : new(
-                all,
-                LeastSquares.Minimize(
-                    Residuals(space, all),
-                    first.X,
-                    all.Length + start.Length,
-                    Ones(start.Length)
-                )
-            );
+            : new(all, Minimize(space, all, first.X, mostIterations));
     }
+
+    private static LeastSquaresResult Minimize(
+        BenchSpace space,
+        ImmutableArray<BenchReading> readings,
+        double[] start,
+        int mostIterations
+    ) =>
+        LeastSquares.Minimize(
+            Residuals(space, readings),
+            start,
+            readings.Length + start.Length,
+            Ones(start.Length),
+            mostIterations,
+            LeastPromise
+        );
 
     private static double[] Ones(int n)
     {

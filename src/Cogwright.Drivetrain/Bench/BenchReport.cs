@@ -49,7 +49,7 @@ internal static class BenchReport
             Free = space.Free,
             Covariance = [.. covariance],
             Readings = readings,
-            WorstReading = inconsistent && worst >= 0 ? worst : null,
+            WorstReading = inconsistent ? Math.Max(worst, 0) : null,
             Pitches = pitches,
             Gaps = gaps,
             GapUncertaintyMm = RootMeanSquare(gears, covariance, n),

@@ -42,8 +42,8 @@ internal static class LeastSquares
     /// <summary>Relative step of a central difference: the cube root of the rounding unit balances its two errors.</summary>
     private const double RelativeStep = 6e-6;
 
-    /// <summary>The search ends when the model promises to lower the sum by less than this part of it.</summary>
-    private const double LeastPromise = 1e-15;
+    /// <summary>The search ends when the model promises to lower the sum by less than this part of it: rounding.</summary>
+    internal const double LeastPromise = 1e-15;
 
     /// <summary>First damping, as a part of the diagonal.</summary>
     private const double FirstDamping = 1e-3;
@@ -57,12 +57,14 @@ internal static class LeastSquares
     /// <param name="residuals">How many residuals there are.</param>
     /// <param name="scales">The size of a change in each parameter that is worth telling; |start| or 1 when null.</param>
     /// <param name="mostIterations">Bound on the steps.</param>
+    /// <param name="leastPromise">Part of the sum that is still worth a step.</param>
     internal static LeastSquaresResult Minimize(
         ResidualFunction function,
         ReadOnlySpan<double> start,
         int residuals,
         double[]? scales = null,
-        int mostIterations = 500
+        int mostIterations = 500,
+        double leastPromise = LeastPromise
     )
     {
         var n = start.Length;
@@ -113,7 +115,7 @@ internal static class LeastSquares
                     trial[i] = x[i] - step[i];
                     promise += step[i] * ((damping * diagonal[i] * step[i]) + gradient[i]);
                 }
-                if (promise <= LeastPromise * sum)
+                if (promise <= leastPromise * sum)
                 {
                     return new(LeastSquaresEnd.Converged, x, r, jacobian, sum, iteration);
                 }

@@ -154,6 +154,7 @@ internal static class SpecFields
             Optional("rearDerailleur", RearDerailleur),
             Optional("gearsNotUsed", new ListShape(new GearShape(), 400)),
             Optional("work", Work),
+            Optional(MeasuredFields.Group, MeasuredFields.Measured),
         ]);
 
     internal const string WidensGap = "widens-gap";

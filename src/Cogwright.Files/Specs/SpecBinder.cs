@@ -40,6 +40,7 @@ internal static class SpecBinder
                 RearDerailleur = leaves.HasGroup("rearDerailleur") ? Derailleur(leaves) : null,
                 GearsNotUsed = Gears(leaves),
                 Assumptions = Assumptions(leaves),
+                Measured = MeasuredBinder.Bind(leaves),
             },
             Work(leaves)
         );

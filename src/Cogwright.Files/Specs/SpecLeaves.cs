@@ -30,6 +30,10 @@ internal static class SpecLeaves
             SetDerailleur(leaves, derailleur);
         }
         SetWork(leaves, file.Work);
+        if (spec.Measured is { } measured)
+        {
+            MeasuredBinder.Set(leaves, measured, (path, value) => Set(leaves, path, value));
+        }
         return leaves;
     }
 

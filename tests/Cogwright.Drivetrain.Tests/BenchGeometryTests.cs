@@ -1,0 +1,384 @@
+using Cogwright.Drivetrain.Bench;
+using MathNet.Numerics.LinearAlgebra;
+using MathNet.Numerics.Optimization;
+
+namespace Cogwright.Drivetrain.Tests;
+
+public class BenchGeometryTests
+{
+    private static DrivetrainSpec Class => BenchCases.Classes[0];
+
+    private static (DrivetrainSpec Truth, BenchFit Fit) Fitted(
+        double noiseMm,
+        int seed,
+        bool further = false,
+        double? believedMm = null
+    )
+    {
+        var random = new Random(seed);
+        var truth = BenchCases.Draw(Class, random);
+        var places = BenchMeasurements
+            .Form(truth)
+            .Concat(further ? BenchMeasurements.Further(truth) : []);
+        var readings = BenchCases.Measure(truth, places, noiseMm, random, believedMm);
+        return (truth, BenchGeometry.Fit(readings, BenchCases.Priors(Class, truth)));
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void Fit_PerfectReadingsOfEverything_FindsTheMechanism(int seed)
+    {
+        // Believed to a micrometre, without noise: the prior has no say, and what is seen comes out as it is.
+        var (truth, fit) = Fitted(0, seed, further: true, believedMm: 1e-3);
+        Assert.Equal(BenchFitStatus.Fitted, fit.Status);
+        var table = GearTableSolver.Solve(truth, truth.Chain.Pitches!.Value);
+        Assert.All(
+            table.Gears.Where(g =>
+                g.HasPose && fit.Gaps.First(f => f.Gear == g.Gear).GapUncertaintyMm is > 0
+            ),
+            gear =>
+                Assert.InRange(
+                    Math.Abs(fit.Gaps.First(f => f.Gear == gear.Gear).GapMm - gear.GapMm),
+                    0,
+                    // A cog's own tips are seen by its gap only, which the fit takes as the neighbours' too.
+                    2
+                )
+        );
+        Assert.Equal(truth.Frame.ChainstayMm, fit.Spec.Frame.ChainstayMm, 0.5);
+    }
+
+    [Fact]
+    public void Fit_ReadingsOfTheClassItself_StaysThere()
+    {
+        var truth = Class with
+        {
+            RearDerailleur = Class.RearDerailleur! with { OutboardStopRad = null },
+        };
+        var readings = BenchCases.Measure(truth, BenchMeasurements.Form(truth), 0, null, 0.5);
+        var fit = BenchGeometry.Fit(readings, BenchCases.Priors(Class, truth));
+        Assert.Equal(BenchFitStatus.Fitted, fit.Status);
+        Assert.Equal(0, fit.SumOfSquares, 1e-9);
+        Assert.All(
+            fit.Parameters,
+            p =>
+                Assert.Equal(0, (p.Value - p.PriorValue) / Math.Max(p.PriorUncertainty, 1e-9), 1e-4)
+        );
+        // The worked example's own gap, through measurements and back.
+        var gap = fit.Gaps.First(g => g.Gear == new Gear(34, 34));
+        Assert.Equal(6.4308, gap.GapMm, 1e-3);
+    }
+
+    [Fact]
+    public void Fit_SameProblem_MathNetAgrees()
+    {
+        var (truth, _) = Fitted(0.5, 11);
+        var readings = BenchCases.Measure(
+            truth,
+            BenchMeasurements.Form(truth),
+            0.5,
+            new Random(12)
+        );
+        var priors = BenchCases.Priors(Class, truth);
+        var fit = BenchGeometry.Fit(readings, priors);
+        var space = new BenchSpace(priors);
+        var used = fit.Readings.Where(r => r.IsUsed).Select(r => r.Reading).ToArray();
+        var n = space.Free.Length;
+        var vector = Vector<double>.Build;
+        var objective = ObjectiveFunction.NonlinearModel(
+            (p, x) =>
+                vector.Dense(
+                    used.Length + n,
+                    i =>
+                        i < used.Length
+                            ? BenchGeometry.Model(space, p.ToArray(), used[i].Place)!.Value
+                                / used[i].UncertaintyMm
+                            : p[i - used.Length]
+                ),
+            vector.Dense(used.Length + n, i => i),
+            vector.Dense(
+                used.Length + n,
+                i => i < used.Length ? used[i].ValueMm / used[i].UncertaintyMm : 0
+            )
+        );
+        var theirs = new LevenbergMarquardtMinimizer(maximumIterations: 500).FindMinimum(
+            objective,
+            vector.Dense(n)
+        );
+        for (var i = 0; i < n; i++)
+        {
+            var parameter = fit.Parameters.First(p => p.Parameter == space.Free[i]);
+            var ours = (parameter.Value - parameter.PriorValue) / parameter.PriorUncertainty;
+            Assert.Equal(theirs.MinimizingPoint[i], ours, 1e-3);
+        }
+        // The covariance too: MathNet scales it by the residual's variance, so the ratio of two is compared.
+        var scale = theirs.Covariance[0, 0] / fit.Covariance[0];
+        for (var i = 0; i < n; i++)
+        {
+            Assert.Equal(
+                scale,
+                theirs.Covariance[i, i] / fit.Covariance[(i * n) + i],
+                1e-2 * scale
+            );
+        }
+    }
+
+    [Fact]
+    public void GapUncertainty_ThroughTheSolver_AgreesWithMonteCarlo()
+    {
+        var (truth, fit) = Fitted(0.25, 21);
+        var priors = BenchCases.Priors(Class, truth);
+        var space = new BenchSpace(priors);
+        var n = fit.Free.Length;
+        var covariance = Matrix<double>.Build.Dense(n, n, (i, j) => fit.Covariance[(i * n) + j]);
+        var factor = covariance.Cholesky().Factor;
+        var centre = Vector<double>.Build.Dense(
+            n,
+            i =>
+            {
+                var p = fit.Parameters.First(q => q.Parameter == fit.Free[i]);
+                return (p.Value - p.PriorValue) / p.PriorUncertainty;
+            }
+        );
+        var random = new Random(22);
+        var draws = Draws.IsLong ? 20_000 : 2_000;
+        var samples = fit.Gaps.ToDictionary(g => g.Gear, _ => new List<double>());
+        for (var k = 0; k < draws; k++)
+        {
+            var z = Vector<double>.Build.Dense(n, _ => BenchCases.Normal(random));
+            if (space.At((centre + (factor * z)).ToArray(), 0, out _) is not { } spec)
+            {
+                continue;
+            }
+            foreach (var gear in GearTableSolver.Solve(spec, fit.Pitches).Gears)
+            {
+                if (gear.HasPose)
+                {
+                    samples[gear.Gear].Add(gear.GapMm);
+                }
+            }
+        }
+        var compared = 0;
+        foreach (var gap in fit.Gaps)
+        {
+            var values = samples[gap.Gear];
+            // Where part of the draws has no taut chain, the rest is no fair sample.
+            if (double.IsNaN(gap.GapUncertaintyMm) || values.Count < draws * 0.999)
+            {
+                continue;
+            }
+            var mean = values.Average();
+            var deviation = Math.Sqrt(values.Average(v => (v - mean) * (v - mean)));
+            var own =
+                truth.Cogs.Teeth.IndexOf(gap.Gear.CogTeeth) is var cog
+                && (cog == 0 || cog == truth.Cogs.Teeth.Length - 1)
+                    ? 0
+                    : BenchPriors.CogTipScatterMm;
+            var expected = Math.Sqrt((deviation * deviation) + (own * own));
+            // 2 000 draws know a deviation to 1.6 %; the rest is the solver's curvature.
+            Assert.InRange(gap.GapUncertaintyMm / expected, 0.9, 1.1);
+            compared++;
+        }
+        Assert.InRange(compared, 10, fit.Gaps.Length);
+    }
+
+    [Fact]
+    public void Fit_OneMisreading_IsNamed()
+    {
+        var (truth, _) = Fitted(0.5, 31);
+        var readings = BenchCases.Measure(truth, BenchMeasurements.Form(truth), 0.1, new(32), 0.5);
+        var wrong = readings
+            .Readings.ToList()
+            .FindIndex(r => r.Place is { Distance: BenchDistance.PivotToHangerBolt, CogTeeth: 19 });
+        var spoilt = readings.Readings.SetItem(
+            wrong,
+            readings.Readings[wrong] with
+            {
+                ValueMm = readings.Readings[wrong].ValueMm + 10,
+            }
+        );
+        var fit = BenchGeometry.Fit(new(spoilt), BenchCases.Priors(Class, truth));
+        Assert.Equal(BenchFitStatus.Inconsistent, fit.Status);
+        Assert.Equal(19, fit.Readings[fit.WorstReading!.Value].Reading.Place.CogTeeth);
+        Assert.Contains("19", BenchWords.Of(fit).What, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Further_BestReading_BringsWhatItPromises()
+    {
+        var (truth, fit) = Fitted(0.5, 41);
+        var best = fit.Further[0];
+        Assert.True(best.GapUncertaintyMm < fit.GapUncertaintyMm);
+        Assert.Equal(
+            fit.Further.Select(f => f.GapUncertaintyMm).Order(),
+            fit.Further.Select(f => f.GapUncertaintyMm)
+        );
+        // Taken with no error at all, so that the second fit stands near the first.
+        var taken = new BenchReading(
+            best.Place,
+            BenchModel.ReadingMm(fit.Spec, fit.Spec.RearDerailleur!.BodyAngleRad, best.Place)
+                ?? throw new InvalidOperationException("no reading")
+        );
+        var again = BenchGeometry.Fit(
+            new([.. fit.Readings.Select(r => r.Reading), taken]),
+            BenchCases.Priors(Class, truth)
+        );
+        Assert.Equal(best.GapUncertaintyMm, again.GapUncertaintyMm, 0.1 * best.GapUncertaintyMm);
+    }
+
+    [Fact]
+    public void Fit_CageOnly_LeavesTheRestAssumed()
+    {
+        var stated = Class with
+        {
+            Assumptions =
+            [
+                new("hanger.offset", "", "class"),
+                new("rearDerailleur.upperPivot", "", "class"),
+                new("rearDerailleur.slant", "", "class"),
+                new("rearDerailleur.linkLength", "", "class"),
+                new("rearDerailleur.cage.tension.offset", "", "class"),
+            ],
+            Measured = new([
+                new(new(BenchDistance.AcrossLinkPins), 60.2),
+                new(new(BenchDistance.PivotToTension), 78.4),
+            ]),
+        };
+        var fit = BenchGeometry.Fit(stated);
+        Assert.Equal(
+            ["rearDerailleur.linkLength", "rearDerailleur.cage.tension.offset"],
+            fit.Spec.Fitted.Select(f => f.Path)
+        );
+        Assert.Equal(
+            ["hanger.offset", "rearDerailleur.upperPivot", "rearDerailleur.slant"],
+            fit.Spec.Assumptions.Select(a => a.Path)
+        );
+        Assert.Equal(60.2, fit.Spec.RearDerailleur!.LinkLengthMm, 0.1);
+        // What the spec states is left alone.
+        Assert.Equal(410, fit.Spec.Frame.ChainstayMm);
+        Assert.Equal(
+            BenchOrigin.Stated,
+            fit.Parameters.First(p => p.Parameter == BenchParameter.Chainstay).Origin
+        );
+        Assert.Contains(
+            fit.NotIdentified,
+            d => d.Parts.Any(p => p.Parameter == BenchParameter.Slant)
+        );
+    }
+
+    [Fact]
+    public void Fit_StopReadBothWays_TellsTheMirrorImage()
+    {
+        // Both poses of the tension pulley lie the same distance from the axle, and the class stands midway between.
+        var pose = BenchPose.Of(Class, new(BenchDistance.TensionToAxleAtFrontStop))!;
+        var toAxle = pose.Axle - pose.CagePivot;
+        var tension = Class.RearDerailleur!.Cage.Tension.OffsetMm;
+        var straight = Math.Atan2(toAxle.Y, toAxle.X) - Math.Atan2(tension.Y, tension.X);
+        var cage = Class.RearDerailleur.Cage with
+        {
+            FrontStopRad = Math.IEEERemainder(straight, Math.Tau),
+        };
+        var midway = Class with
+        {
+            RearDerailleur = Class.RearDerailleur with { Cage = cage },
+            Assumptions = [new("rearDerailleur.cage.frontStop", "", "class")],
+        };
+        var near = BenchModel
+            .ReadingMm(
+                midway,
+                midway.RearDerailleur.BodyAngleRad,
+                new(BenchDistance.TensionToAxleAtFrontStop)
+            )!
+            .Value;
+        var fit = BenchGeometry.Fit(
+            midway with
+            {
+                Measured = new([new(new(BenchDistance.TensionToAxleAtFrontStop), near + 3, 0.2)]),
+            }
+        );
+        // Exactly midway a gradient is nothing; a hair beside it the search goes to one side, its image to the other.
+        Assert.True(fit.Status is BenchFitStatus.Ambiguous or BenchFitStatus.Inconsistent);
+    }
+
+    [Fact]
+    public void Readings_OfTheExample_AgreeWithTheGearTable()
+    {
+        var spec = Example.Spec;
+        var table = GearTableSolver.Solve(spec, 110);
+        foreach (var gear in table.Gears)
+        {
+            var teeth = gear.Gear.CogTeeth;
+            var body = spec.RearDerailleur!.BodyAngleRad;
+            double Read(BenchDistance distance, int ring = 0) =>
+                BenchModel.ReadingMm(spec, body, new(distance, teeth, ring))!.Value;
+            var bolt = spec.Frame.Axle + spec.Hanger!.OffsetMm;
+            Assert.Equal(
+                (gear.CagePivot - spec.Frame.Axle).Length,
+                Read(BenchDistance.PivotToAxle),
+                1e-9
+            );
+            Assert.Equal(
+                (gear.CagePivot - bolt).Length,
+                Read(BenchDistance.PivotToHangerBolt),
+                1e-9
+            );
+            Assert.Equal(gear.CagePivot.Length, Read(BenchDistance.PivotToBottomBracket), 1e-9);
+            Assert.Equal(gear.GapMm, Read(BenchDistance.Gap, gear.Gear.RingTeeth), 1e-9);
+        }
+    }
+
+    [Fact]
+    public void Fit_ScrewReadAgain_FindsLeverAndDirection()
+    {
+        var truth = BenchCases.Draw(Class, new Random(51));
+        var places = BenchMeasurements.Form(truth).Concat(BenchMeasurements.Further(truth));
+        var readings = BenchCases.Measure(truth, places, 0, null, 0.01);
+        var fit = BenchGeometry.Fit(readings, BenchCases.Priors(Class, truth));
+        var (found, real) = (
+            fit.Spec.RearDerailleur!.BodyAngleScrew!,
+            truth.RearDerailleur!.BodyAngleScrew!
+        );
+        Assert.Equal(real.ClockwiseWidensGap, found.ClockwiseWidensGap);
+        Assert.InRange(found.LeverRadiusMm!.Value / real.LeverRadiusMm!.Value, 0.9, 1.1);
+    }
+
+    [Fact]
+    public void Fit_NothingMeasured_SaysSo() =>
+        Assert.Equal(BenchFitStatus.Nothing, BenchGeometry.Fit(Class).Status);
+
+    [Fact]
+    public void Fit_SameReadings_GivesTheSame()
+    {
+        var (_, one) = Fitted(0.5, 61);
+        var (_, two) = Fitted(0.5, 61);
+        Assert.Equal(one.Covariance, two.Covariance);
+        Assert.Equal(one.Gaps, two.Gaps);
+    }
+
+    [Theory]
+    [InlineData(0, 0.5, 0, "check.measuredLength")]
+    [InlineData(410, 0, 0, "check.measuredUncertainty")]
+    [InlineData(410, 0.5, 99, "check.measuredCog")]
+    public void SpecCheck_ImpossibleReading_IsTold(
+        double valueMm,
+        double uncertaintyMm,
+        int cog,
+        string key
+    )
+    {
+        var spec = Example.Spec with
+        {
+            Measured = new([new(new(BenchDistance.PivotToAxle, cog), valueMm, uncertaintyMm)]),
+        };
+        var problem = Assert.Single(SpecCheck.Problems(spec));
+        Assert.Equal("measured.positions.pivotToAxle", problem.Path);
+        Assert.StartsWith(
+            key == "check.measuredCog" ? "There is no cog"
+                : key == "check.measuredLength" ? "0 mm"
+                : "An uncertainty",
+            problem.Message,
+            StringComparison.Ordinal
+        );
+    }
+}
