@@ -8,19 +8,11 @@ public class BenchGeometryTests
 {
     private static DrivetrainSpec Class => BenchCases.Classes[0];
 
-    private static (DrivetrainSpec Truth, BenchFit Fit) Fitted(
-        double noiseMm,
-        int seed,
-        bool further = false,
-        double? believedMm = null
-    )
+    private static (DrivetrainSpec Truth, BenchFit Fit) Fitted(double noiseMm, int seed)
     {
         var random = new Random(seed);
         var truth = BenchCases.Draw(Class, random);
-        var places = BenchMeasurements
-            .Form(truth)
-            .Concat(further ? BenchMeasurements.Further(truth) : []);
-        var readings = BenchCases.Measure(truth, places, noiseMm, random, believedMm);
+        var readings = BenchCases.Measure(truth, BenchMeasurements.Form(truth), noiseMm, random);
         return (truth, BenchGeometry.Fit(readings, BenchCases.Priors(Class, truth)));
     }
 
@@ -28,25 +20,34 @@ public class BenchGeometryTests
     [InlineData(1)]
     [InlineData(2)]
     [InlineData(3)]
-    public void Fit_PerfectReadingsOfEverything_FindsTheMechanism(int seed)
+    public void Fit_PerfectReadings_FindsTheMechanism(int seed)
     {
-        // Believed to a micrometre, without noise: the prior has no say, and what is seen comes out as it is.
-        var (truth, fit) = Fitted(0, seed, further: true, believedMm: 1e-3);
-        Assert.Equal(BenchFitStatus.Fitted, fit.Status);
-        var table = GearTableSolver.Solve(truth, truth.Chain.Pitches!.Value);
-        Assert.All(
-            table.Gears.Where(g =>
-                g.HasPose && fit.Gaps.First(f => f.Gear == g.Gear).GapUncertaintyMm is > 0
-            ),
-            gear =>
-                Assert.InRange(
-                    Math.Abs(fit.Gaps.First(f => f.Gear == gear.Gear).GapMm - gear.GapMm),
-                    0,
-                    // A cog's own tips are seen by its gap only, which the fit takes as the neighbours' too.
-                    2
-                )
+        var truth = BenchCases.Draw(Class, new Random(seed));
+        var ends = (int[])[truth.Cogs.Teeth[0], truth.Cogs.Teeth[^1]];
+        // Without the gaps of cogs between: their own tips are no parameter, and a micrometre would see them.
+        var places = BenchMeasurements
+            .Form(truth)
+            .Concat(BenchMeasurements.Further(truth))
+            .Where(p => p.Distance != BenchDistance.Gap || ends.Contains(p.CogTeeth));
+        // Believed to a hundredth: the prior has no say left, and what is seen comes out as it is.
+        var fit = BenchGeometry.Fit(
+            BenchCases.Measure(truth, places, 0, null, 0.01),
+            BenchCases.Priors(Class, truth)
         );
-        Assert.Equal(truth.Frame.ChainstayMm, fit.Spec.Frame.ChainstayMm, 0.5);
+        Assert.Equal(BenchFitStatus.Fitted, fit.Status);
+        var found = GearTableSolver.Solve(fit.Spec, fit.Pitches);
+        foreach (var gear in GearTableSolver.Solve(truth, truth.Chain.Pitches!.Value).Gears)
+        {
+            if (gear.HasPose)
+            {
+                var same = found.Find(gear.Gear)!.Value;
+                Assert.Equal(
+                    (gear.Guide - truth.Frame.Axle).Length,
+                    (same.Guide - fit.Spec.Frame.Axle).Length,
+                    0.1
+                );
+            }
+        }
     }
 
     [Fact]
@@ -268,37 +269,44 @@ public class BenchGeometryTests
     }
 
     [Fact]
-    public void Fit_StopReadBothWays_TellsTheMirrorImage()
+    public void Fit_CageReadWithoutHandedness_TellsTheMirrorImage()
     {
-        // Both poses of the tension pulley lie the same distance from the axle, and the class stands midway between.
-        var pose = BenchPose.Of(Class, new(BenchDistance.TensionToAxleAtFrontStop))!;
-        var toAxle = pose.Axle - pose.CagePivot;
-        var tension = Class.RearDerailleur!.Cage.Tension.OffsetMm;
-        var straight = Math.Atan2(toAxle.Y, toAxle.X) - Math.Atan2(tension.Y, tension.X);
-        var cage = Class.RearDerailleur.Cage with
+        // A guide pulley nearly in line with pivot and tension pulley: by distances it may lie on either side.
+        var cage = Class.RearDerailleur!.Cage;
+        var spec = Class with
         {
-            FrontStopRad = Math.IEEERemainder(straight, Math.Tau),
-        };
-        var midway = Class with
-        {
-            RearDerailleur = Class.RearDerailleur with { Cage = cage },
-            Assumptions = [new("rearDerailleur.cage.frontStop", "", "class")],
-        };
-        var near = BenchModel
-            .ReadingMm(
-                midway,
-                midway.RearDerailleur.BodyAngleRad,
-                new(BenchDistance.TensionToAxleAtFrontStop)
-            )!
-            .Value;
-        var fit = BenchGeometry.Fit(
-            midway with
+            RearDerailleur = Class.RearDerailleur with
             {
-                Measured = new([new(new(BenchDistance.TensionToAxleAtFrontStop), near + 3, 0.2)]),
+                Cage = cage with
+                {
+                    Guide = cage.Guide with { OffsetMm = new(-0.2, 14) },
+                    Tension = cage.Tension with { OffsetMm = new(0, -74) },
+                },
+            },
+            Assumptions = [new("rearDerailleur.cage.guide.offset", "", "class")],
+        };
+        // The law of cosines for 180° less 14°.
+        var across = Math.Sqrt(
+            (14 * 14) + (74 * 74) - (2 * 14 * 74 * Math.Cos(Math.PI - Example.Rad(14)))
+        );
+        var fit = BenchGeometry.Fit(
+            spec with
+            {
+                Measured = new([
+                    new(new(BenchDistance.PivotToGuide), 14, 0.02),
+                    new(new(BenchDistance.PivotToTension), 74, 0.02),
+                    new(new(BenchDistance.GuideToTension), across, 0.02),
+                ]),
             }
         );
-        // Exactly midway a gradient is nothing; a hair beside it the search goes to one side, its image to the other.
-        Assert.True(fit.Status is BenchFitStatus.Ambiguous or BenchFitStatus.Inconsistent);
+        Assert.Equal(BenchFitStatus.Ambiguous, fit.Status);
+        var (one, other) = (
+            fit.Spec.RearDerailleur!.Cage.Guide.OffsetMm,
+            fit.Other!.RearDerailleur!.Cage.Guide.OffsetMm
+        );
+        Assert.Equal(one.X, -other.X, 0.4);
+        Assert.Equal(14 * Math.Sin(Example.Rad(14)), Math.Abs(one.X), 0.4);
+        Assert.True(fit.OtherGapDifferenceMm > 0.5);
     }
 
     [Fact]

@@ -194,7 +194,7 @@ public static class BenchGeometry
                 {
                     return false;
                 }
-                residuals[i] = (model - readings[i].ValueMm) / readings[i].UncertaintyMm;
+                residuals[i] = (model - readings[i].ValueMm) / space.DeviationMm(readings[i]);
             }
             y.CopyTo(residuals[readings.Length..]);
             return true;

@@ -27,7 +27,7 @@ internal static class BenchReport
         var covariance = Covariance(information, n);
         var finished = BenchFinish.Spec(space, found, measurements);
         var parameters = Parameters(space, y, covariance);
-        var readings = Readings(measurements, found, covariance, n);
+        var readings = Readings(space, measurements, found, covariance);
         var worst = Worst(readings);
         var pitches = ChainChooser.PitchesFor(finished, ChainChooser.Choose(finished));
         var gears = GapGradients.Of(space, y, pitches, Step);
@@ -120,12 +120,13 @@ internal static class BenchReport
         ];
 
     private static ImmutableArray<FittedReading> Readings(
+        BenchSpace space,
         BenchMeasurements measurements,
         BenchGeometry.Solution found,
-        double[] covariance,
-        int n
+        double[] covariance
     )
     {
+        var n = space.Free.Length;
         var list = ImmutableArray.CreateBuilder<FittedReading>(measurements.Readings.Length);
         var next = 0;
         foreach (var reading in measurements.Readings)
@@ -136,17 +137,18 @@ internal static class BenchReport
                 continue;
             }
             var row = found.Result.Jacobian.AsSpan(next * n, n);
-            var inU = -found.Result.Residuals[next];
+            var off = -found.Result.Residuals[next];
+            var residual = off * space.DeviationMm(reading);
             var left = 1 - Variance(row, covariance, n);
             list.Add(
                 new(
                     reading,
-                    reading.ValueMm - (inU * reading.UncertaintyMm),
-                    inU * reading.UncertaintyMm,
-                    inU,
+                    reading.ValueMm - residual,
+                    residual,
+                    residual / reading.UncertaintyMm,
                     // With nothing left to check it, rounding alone would make the figure.
                     left > 1e-6
-                        ? inU / Math.Sqrt(left)
+                        ? off / Math.Sqrt(left)
                         : double.NaN
                 )
             );

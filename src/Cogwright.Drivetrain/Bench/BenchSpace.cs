@@ -163,6 +163,24 @@ internal sealed class BenchSpace
         };
     }
 
+    /// <summary>
+    /// Variance of a cog's own tip radius that no parameter describes (mm²): none at the end cogs, which are parameters
+    /// of their own, and none where the tip is stated.
+    /// </summary>
+    internal double TipScatterVariance(int cog) =>
+        cog == 0 || cog == Prior.Cogs.Teeth.Length - 1 || Prior.Cogs.TipDiameterMm(cog) is not null
+            ? 0
+            : BenchPriors.CogTipScatterMm * BenchPriors.CogTipScatterMm;
+
+    /// <summary>Standard deviation of a reading from the model (mm): its own, and for a gap that of the cog's tip.</summary>
+    internal double DeviationMm(in BenchReading reading)
+    {
+        var cog = Prior.Cogs.Teeth.IndexOf(reading.Place.CogTeeth);
+        return reading.Place.Distance == BenchDistance.Gap && cog >= 0
+            ? Math.Sqrt((reading.UncertaintyMm * reading.UncertaintyMm) + TipScatterVariance(cog))
+            : reading.UncertaintyMm;
+    }
+
     /// <summary>Tips of all cogs: as stated, else ISO 606's mean and what lies between the two end cogs' excess.</summary>
     private ImmutableArray<double?> CogTips(double smallestExcess, double largestExcess)
     {

@@ -31,7 +31,7 @@ internal static class GapGradients
                 new double[n],
                 new double[n],
                 new double[n],
-                ScatterVariance(space, g.CogIndex)
+                space.TipScatterVariance(g.CogIndex)
             ))
             .ToArray();
         var whole = at.Gears.Select(g => g.HasPose).ToArray();
@@ -89,14 +89,5 @@ internal static class GapGradients
             row[j] = (a - b) / (2 * step);
         }
         return row;
-    }
-
-    /// <summary>The end cogs are parameters of their own, and a stated tip has no scatter.</summary>
-    private static double ScatterVariance(BenchSpace space, int cog)
-    {
-        var cogs = space.Prior.Cogs;
-        return cog == 0 || cog == cogs.Teeth.Length - 1 || cogs.TipDiameterMm(cog) is not null
-            ? 0
-            : BenchPriors.CogTipScatterMm * BenchPriors.CogTipScatterMm;
     }
 }

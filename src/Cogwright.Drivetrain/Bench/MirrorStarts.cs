@@ -29,7 +29,10 @@ internal static class MirrorStarts
         yield return Moved(
             space,
             y,
-            (BenchParameter.GuideAngle, -space.Value(y, BenchParameter.GuideAngle))
+            (
+                BenchParameter.GuideAngle,
+                Near(space, BenchParameter.GuideAngle, -space.Value(y, BenchParameter.GuideAngle))
+            )
         );
 
         // The whole parallelogram on the other side of the line from axle to hanger bolt.
@@ -40,7 +43,10 @@ internal static class MirrorStarts
             y,
             (BenchParameter.UpperPivotX, pivot.X),
             (BenchParameter.UpperPivotY, pivot.Y),
-            (BenchParameter.LinkAngle, (2 * line) - derailleur.LinkAngleRad),
+            (
+                BenchParameter.LinkAngle,
+                Near(space, BenchParameter.LinkAngle, (2 * line) - derailleur.LinkAngleRad)
+            ),
             (BenchParameter.Slant, -derailleur.SlantRad)
         );
 
@@ -52,11 +58,17 @@ internal static class MirrorStarts
         foreach (var stop in (BenchParameter[])[BenchParameter.RearStop, BenchParameter.FrontStop])
         {
             var angle = space.Value(y, stop);
-            var other = (2 * (toAxle - atZero)) - angle;
-            var near = angle + Math.IEEERemainder(other - angle, Math.Tau);
-            yield return Moved(space, y, (stop, near));
+            yield return Moved(
+                space,
+                y,
+                (stop, Near(space, stop, (2 * (toAxle - atZero)) - angle))
+            );
         }
     }
+
+    /// <summary>The same direction, in the turn that lies nearest to the prior.</summary>
+    private static double Near(BenchSpace space, BenchParameter parameter, double angleRad) =>
+        space.Mean(parameter) + Math.IEEERemainder(angleRad - space.Mean(parameter), Math.Tau);
 
     private static Point Mirror(Point p, double lineRad)
     {
