@@ -55,7 +55,7 @@ internal struct CageClosure
     /// <summary>Least step (rad): one that arithmetic can see; it matters only at the very edges.</summary>
     private const double LeastStepRad = 1e-12;
 
-    /// <summary>Bound on the walk's steps; the longest seen over the tests' random mechanisms is about 300.</summary>
+    /// <summary>Bound on the walk's steps; the longest walk of the tests' random mechanisms takes 57.</summary>
     private const int MostSteps = 10_000;
 
     private readonly double pitch;
@@ -79,16 +79,18 @@ internal struct CageClosure
     private readonly double guideTeeth;
     private readonly double guideArm;
     private readonly double tensionArm;
+    private readonly double bend2;
+    private readonly double bend4;
     private readonly double excess2;
     private readonly double excess4;
     private readonly ForbiddenAngles gap2;
     private readonly ForbiddenAngles gap4;
 
     // State of the last evaluation.
-    private double distance2;
+    private double approach2;
     private double length2;
     private double direction2;
-    private double distance4;
+    private double approach4;
     private double length4;
     private double direction4;
     private double tensionWrap;
@@ -125,6 +127,8 @@ internal struct CageClosure
         guideTeeth = guide.Teeth;
         guideArm = guideOffset.Length;
         tensionArm = tensionOffset.Length;
+        bend2 = cagePivot.Length * tensionArm;
+        bend4 = (cagePivot - axle).Length * guideArm;
 
         var difference1 = cog.RadiusMm - ring.RadiusMm;
         length1 = Math.Sqrt((axleX * axleX) + (axleY * axleY) - (difference1 * difference1));
@@ -191,14 +195,12 @@ internal struct CageClosure
         var y2 = pivotY + ty;
         var square2 = (x2 * x2) + (y2 * y2);
         length2 = Math.Sqrt(Math.Max(0, square2 - (difference2 * difference2)));
-        distance2 = Math.Sqrt(square2);
         direction2 = Direction(x2, y2, difference2, length2);
 
         var x4 = axleX - pivotX - gx;
         var y4 = axleY - pivotY - gy;
         var square4 = (x4 * x4) + (y4 * y4);
         length4 = Math.Sqrt(Math.Max(0, square4 - (difference4 * difference4)));
-        distance4 = Math.Sqrt(square4);
         direction4 = Direction(x4, y4, difference4, length4);
 
         var direction3 = direction3AtZero + cageAngleRad;
@@ -206,9 +208,11 @@ internal struct CageClosure
         guideWrap = TurnFraction.Wrapped(direction4 - direction3);
 
         // With the pulleys' velocities v = ẑ × offset: dℓ = D·v/ℓ and dψ = (D × v)/D² + c(D·v)/(D²ℓ).
-        var along2 = ((x2 * -ty) + (y2 * tx)) / length2;
+        approach2 = (x2 * -ty) + (y2 * tx);
+        approach4 = (x4 * gy) - (y4 * gx);
+        var along2 = approach2 / length2;
         var across2 = ((x2 * tx) + (y2 * ty)) / square2;
-        var along4 = ((x4 * gy) - (y4 * gx)) / length4;
+        var along4 = approach4 / length4;
         var across4 = -((x4 * gx) + (y4 * gy)) / square4;
         var turn2 = across2 + (difference2 * along2 / square2);
         var turn4 = across4 + (difference4 * along4 / square4);
@@ -236,8 +240,8 @@ internal struct CageClosure
     internal readonly double SlopePitchesPerRad => slope;
 
     /// <summary>
-    /// Bound on |d²L/dθ²| (pitches/rad²) over every cage angle within <paramref name="reach"/> (rad) of the last
-    /// evaluation; <paramref name="reach"/> must leave both moving runs a free length.
+    /// Bound on |d²L/dθ²| (pitches/rad²) over every cage angle up to <paramref name="reach"/> (rad) rearward of the
+    /// last evaluation; <paramref name="reach"/> must leave both moving runs a free length.
     /// </summary>
     /// <remarks>
     /// For the string of true arcs: |S''| ≤ R + R²/ℓ for each moving run (R the pulley's arm, ℓ the least free
@@ -245,7 +249,7 @@ internal struct CageClosure
     /// |ψ''| ≤ R/ℓ + R²/ℓ² + R²(1 + |c|/ℓ)/ℓ² times the arc's excess over the teeth. Derivation in
     /// docs/theory/closure.md; a test compares it with finite differences.
     /// </remarks>
-    internal readonly double CurvatureBound(double reach) => BoundsWithin(reach).Curvature;
+    internal readonly double CurvatureBound(double reach) => BoundsWithin(reach, 1).Curvature;
 
     /// <summary>Walks from the front stop rearward to the first cage angle at which the path takes the chain.</summary>
     internal ClosureEnd Walk(double frontStopRad, double rearStopRad, double chainPitches)
@@ -266,8 +270,8 @@ internal struct CageClosure
                 continue;
             }
             var f = PathPitches(theta) - chainPitches;
-            var reach = Reach(theta - rearStopRad);
-            var bounds = BoundsWithin(reach);
+            var reach = Reach(theta - rearStopRad, 1);
+            var bounds = BoundsWithin(reach, 1);
             if (HasLeftAPulley)
             {
                 theta -= Math.Min(reach, StepStillLeft(bounds, 1)) + EdgeRad;
@@ -334,8 +338,8 @@ internal struct CageClosure
             {
                 return path;
             }
-            var reach = Reach(frontStopRad - theta);
-            theta += Math.Min(reach, StepStillLeft(BoundsWithin(reach), -1)) + EdgeRad;
+            var reach = Reach(frontStopRad - theta, -1);
+            theta += Math.Min(reach, StepStillLeft(BoundsWithin(reach, -1), -1)) + EdgeRad;
         }
         return double.NaN;
     }
@@ -364,20 +368,22 @@ internal struct CageClosure
         return end;
     }
 
-    /// <summary>How far the cage may turn (rad) so that both moving runs keep at least half of their room.</summary>
-    private readonly double Reach(double remaining)
+    /// <summary>How far the cage may turn rearward (+1) or forward (−1) (rad): half as far as either moving run could lose its free length.</summary>
+    private readonly double Reach(double remaining, int sense)
     {
-        var room2 = 0.5 * (distance2 - Math.Abs(difference2)) / tensionArm;
-        var room4 = 0.5 * (distance4 - Math.Abs(difference4)) / guideArm;
-        // A pulley on the pivot itself has no arm and no limit: x/0 is +∞ here, which Min drops.
+        var room2 = 0.5 * StepToZero(length2 * length2, 2 * sense * approach2, 2 * bend2);
+        var room4 = 0.5 * StepToZero(length4 * length4, 2 * sense * approach4, 2 * bend4);
         return Math.Max(Math.Min(remaining, Math.Min(room2, room4)), LeastStepRad);
     }
 
-    /// <summary>Bounds over every cage angle within <paramref name="reach"/> (rad) of the last evaluation.</summary>
-    private readonly StepBounds BoundsWithin(double reach)
+    /// <summary>
+    /// Bounds over every cage angle up to <paramref name="reach"/> (rad) rearward (sense +1) or forward (−1) of the
+    /// last evaluation.
+    /// </summary>
+    private readonly StepBounds BoundsWithin(double reach, int sense)
     {
-        var least2 = LeastLength(distance2 - (tensionArm * reach), difference2);
-        var least4 = LeastLength(distance4 - (guideArm * reach), difference4);
+        var least2 = LeastLength(length2, sense * approach2, bend2, reach);
+        var least4 = LeastLength(length4, sense * approach4, bend4, reach);
         var swing2 = tensionArm / least2;
         var swing4 = guideArm / least4;
         var string2 = tensionArm * (1 + swing2);
@@ -444,13 +450,25 @@ internal struct CageClosure
     /// </summary>
     private static double StepToZero(double room, double closing, double curvature)
     {
+        if (closing <= 0 && curvature <= 0)
+        {
+            return double.PositiveInfinity;
+        }
         var root = Math.Sqrt((closing * closing) + (2 * curvature * Math.Max(0, room)));
         // Two forms of one zero: neither subtracts numbers of the same size.
         return closing > 0 ? 2 * room / (closing + root) : (root - closing) / curvature;
     }
 
-    private static double LeastLength(double distance, double difference) =>
-        Math.Sqrt(Math.Max(1e-12, (distance * distance) - (difference * difference)));
+    /// <summary>
+    /// Least free length over a step: ℓ² closes at 2D·D' now, and |(ℓ²)''| never exceeds twice the distance of the
+    /// pivot from the fixed centre times the arm. Where the parabola rises first, it is least at one of its ends.
+    /// </summary>
+    private static double LeastLength(double length, double approach, double bend, double step)
+    {
+        var square = length * length;
+        var atEnd = square - (((2 * approach) + (bend * step)) * step);
+        return Math.Sqrt(Math.Max(1e-12, Math.Min(square, atEnd)));
+    }
 
     /// <summary>Direction ψ = angle of D less asin(c/|D|), as one arctangent of the turned vector.</summary>
     private static double Direction(double x, double y, double difference, double length) =>

@@ -48,9 +48,9 @@ public class CageClosureDerivativeTests
             _ = closure.PathPitches(angle);
             var reach = part * WidestReach(gear, angle);
             var bound = closure.CurvatureBound(reach);
-            for (var k = -10; k <= 10; k++)
+            for (var k = -20; k <= 0; k++)
             {
-                var at = angle + (reach * k / 10);
+                var at = angle + (reach * k / 20);
                 const double h = 1e-3;
                 if (Stencil(gear, at, h) is not { } f)
                 {
@@ -72,15 +72,39 @@ public class CageClosureDerivativeTests
         Assert.True(tightest > 0.2, $"{tightest}");
     }
 
-    /// <summary>Half of the nearer of both runs' room, as the walk takes it.</summary>
+    /// <summary>
+    /// Half as far as the nearer run could lose its free length, as the walk takes it: of ℓ² its value, its rate and
+    /// the bound on its curvature.
+    /// </summary>
     private static double WidestReach(NaiveMechanism gear, double angle)
     {
         double Radius(int z) => Sprocket.PitchRadiusMm(z, gear.PitchMm);
-        var tension = (gear.CagePivot + gear.TensionOffset.Turned(angle)).Length;
-        var guide = (gear.CagePivot + gear.GuideOffset.Turned(angle) - gear.Axle).Length;
-        var room2 = tension - Math.Abs(Radius(gear.RingTeeth) - Radius(gear.TensionTeeth));
-        var room4 = guide - Radius(gear.GuideTeeth) - Radius(gear.CogTeeth);
-        return 0.5 * Math.Min(room2 / gear.TensionOffset.Length, room4 / gear.GuideOffset.Length);
+        return 0.5
+            * Math.Min(
+                Zero(
+                    gear.CagePivot,
+                    gear.TensionOffset,
+                    Radius(gear.RingTeeth) - Radius(gear.TensionTeeth)
+                ),
+                Zero(
+                    gear.CagePivot - gear.Axle,
+                    gear.GuideOffset,
+                    Radius(gear.CogTeeth) + Radius(gear.GuideTeeth)
+                )
+            );
+
+        double Zero(Point from, Point offset, double difference)
+        {
+            double Squared(double at)
+            {
+                var distance = (from + offset.Turned(at)).Length;
+                return (distance * distance) - (difference * difference);
+            }
+            // Positive where the run grows shorter as the cage turns rearward.
+            var rate = (Squared(angle + 1e-6) - Squared(angle - 1e-6)) / 2e-6;
+            var bend = 2 * from.Length * offset.Length;
+            return (Math.Sqrt((rate * rate) + (2 * bend * Squared(angle))) - rate) / bend;
+        }
     }
 
     private static double Between(NaiveMechanism gear, double share) =>

@@ -45,7 +45,7 @@ public class CageClosureTwinTests
                     differing.Add(
                         string.Create(
                             CultureInfo.InvariantCulture,
-                            $"#{count} {end} {Deg(closure.CageAngleRad)} twin {twin.End} {Deg(twin.CageAngleRad)} F {NaiveClosure.PathPitches(gear, twin.CageAngleRad - 1e-6) - gear.ChainPitches} {NaiveClosure.PathPitches(gear, twin.CageAngleRad + 1e-6) - gear.ChainPitches} fore {Deg(twin.ForemostRad)} {Deg(closure.ForemostRad)} needs {twin.NeedsPitches} {closure.NeedsPitches} {gear}"
+                            $"#{count} {end} {closure.CageAngleRad} twin {twin} {gear}"
                         )
                     );
                     break;
@@ -63,7 +63,7 @@ public class CageClosureTwinTests
         );
         // A twin of 0.02° must be able to find nearly all; if not, the comparison compares nothing.
         Assert.True(finer < count / 100, $"{finer}");
-        Assert.InRange(most, 1, 1_000);
+        Assert.InRange(most, 1, 150);
     }
 
     private enum Agreement
