@@ -9,9 +9,14 @@ namespace Cogwright.Paper;
 /// The small drawing beside one distance of the measuring form: the parts as the model has them, faint, and the two
 /// points that the caliper goes to with the distance between them.
 /// </summary>
-internal static class MeasuringScene
+public static class MeasuringScene
 {
     private const double RoomMm = 12;
+    private const double ClearMm = 4;
+
+    /// <summary>The crank's boss, for the eye only.</summary>
+    private const double CrankRadiusMm = 24;
+
     private const double EndRadiusOnPaperMm = 0.9;
     private const double TextOnPaperMm = 2.6;
 
@@ -21,7 +26,7 @@ internal static class MeasuringScene
     /// <param name="number">Its number on the form.</param>
     /// <param name="widthMm">Width that the drawing may take on paper (mm).</param>
     /// <param name="heightMm">Height that it may take (mm).</param>
-    internal static Scene? Of(
+    public static Scene? Of(
         DrivetrainSpec spec,
         in BenchPlace place,
         string number,
@@ -29,6 +34,8 @@ internal static class MeasuringScene
         double heightMm
     )
     {
+        ArgumentNullException.ThrowIfNull(spec);
+        ArgumentNullException.ThrowIfNull(number);
         if (BenchPose.Of(spec, place) is not { } pose)
         {
             return null;
@@ -51,15 +58,24 @@ internal static class MeasuringScene
         var far = ends.From == pose.BottomBracket || ends.To == pose.BottomBracket;
         var cogs = spec.Cogs;
         var largest = CogTip(cogs, cogs.Teeth.Length - 1);
-        var left = Math.Min(pose.Axle.X - largest, Math.Min(pose.Tension.X, pose.Guide.X) - RoomMm);
-        var right = far
-            ? pose.BottomBracket.X + (4 * RoomMm)
-            : Math.Max(
-                pose.Axle.X + largest,
-                Math.Max(pose.CagePivot.X, Math.Max(pose.Tension.X, pose.Guide.X)) + RoomMm
-            );
-        var bottom =
-            Math.Min(pose.Tension.Y, Math.Min(pose.Guide.Y, pose.CagePivot.Y)) - (2 * RoomMm);
+        var cage = spec.RearDerailleur!.Cage;
+        var pulley =
+            Math.Max(
+                Sprocket.TipRadiusMm(cage.Guide.Teeth, cage.Guide.TipDiameterMm),
+                Sprocket.TipRadiusMm(cage.Tension.Teeth, cage.Tension.TipDiameterMm)
+            ) + ClearMm;
+        var left = Math.Min(
+            pose.Axle.X - largest - ClearMm,
+            Math.Min(pose.Tension.X, pose.Guide.X) - pulley
+        );
+        var right = Math.Max(
+            Math.Max(pose.Axle.X + largest + ClearMm, far ? CrankRadiusMm + ClearMm : left),
+            Math.Max(pose.CagePivot.X + RoomMm, Math.Max(pose.Tension.X, pose.Guide.X) + pulley)
+        );
+        var bottom = Math.Min(
+            Math.Min(pose.Tension.Y, pose.Guide.Y) - pulley,
+            Math.Min(pose.CagePivot.Y - RoomMm, far ? -CrankRadiusMm - ClearMm : pose.Axle.Y)
+        );
         var top = pose.Axle.Y + largest + RoomMm;
         var scale = Math.Min(widthMm / (right - left), heightMm / (top - bottom));
         var shapes = ImmutableArray.CreateBuilder<Shape>();
@@ -68,7 +84,7 @@ internal static class MeasuringScene
         shapes.Add(new Circle(pose.Axle.X, pose.Axle.Y, 5, Stroke.Part));
         if (far)
         {
-            shapes.Add(new Circle(0, 0, 2 * RoomMm, Stroke.Part));
+            shapes.Add(new Circle(0, 0, CrankRadiusMm, Stroke.Part));
             shapes.Add(new Circle(0, 0, 6, Stroke.Part));
             Line(shapes, pose.Axle, pose.BottomBracket, Stroke.Centre);
         }
@@ -78,12 +94,11 @@ internal static class MeasuringScene
         Line(shapes, pose.CagePivot, pose.Guide, Stroke.Part);
         Line(shapes, pose.Guide, pose.Tension, Stroke.Part);
         Line(shapes, pose.Tension, pose.CagePivot, Stroke.Part);
-        var cage = spec.RearDerailleur!.Cage;
         foreach (
-            var (at, pulley) in new[] { (pose.Guide, cage.Guide), (pose.Tension, cage.Tension) }
+            var (at, wheel) in new[] { (pose.Guide, cage.Guide), (pose.Tension, cage.Tension) }
         )
         {
-            var tip = Sprocket.TipRadiusMm(pulley.Teeth, pulley.TipDiameterMm);
+            var tip = Sprocket.TipRadiusMm(wheel.Teeth, wheel.TipDiameterMm);
             shapes.Add(new Circle(at.X, at.Y, tip, Stroke.Part));
         }
         foreach (var pin in (Point[])[pose.HangerBolt, pose.UpperPivot, pose.CagePivot])

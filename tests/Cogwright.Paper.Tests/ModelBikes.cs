@@ -11,7 +11,7 @@ internal static class ModelBikes
 {
     private static double Rad(double degrees) => degrees * Math.PI / 180;
 
-    private static DrivetrainSpec Double { get; } =
+    internal static DrivetrainSpec Double { get; } =
         new()
         {
             Name = "Model example",
