@@ -337,6 +337,25 @@ public class BenchGeometryTests
     }
 
     [Fact]
+    public void GapReading_OfWhatCannotBeBuilt_IsNone()
+    {
+        // A search passes through such mechanisms; the solver's walk is only proven for those that can be built.
+        var derailleur = Example.Spec.RearDerailleur!;
+        var impossible = Example.Spec with
+        {
+            RearDerailleur = derailleur with { Cage = derailleur.Cage with { FrontStopRad = -10 } },
+        };
+        Assert.NotEmpty(SpecCheck.Problems(impossible));
+        Assert.Null(
+            BenchModel.ReadingMm(
+                impossible,
+                derailleur.BodyAngleRad,
+                new(BenchDistance.Gap, 34, 34)
+            )
+        );
+    }
+
+    [Fact]
     public void Fit_ScrewReadAgain_FindsLeverAndDirection()
     {
         var truth = BenchCases.Draw(Class, new Random(51));

@@ -55,7 +55,11 @@ internal static class BenchModel
                 return (CagePivot(spec, cog, bodyAngleRad) - bolt).Length;
             case BenchDistance.PivotToBottomBracket when cog >= 0:
                 return CagePivot(spec, cog, bodyAngleRad).Length;
-            case BenchDistance.Gap when cog >= 0 && spec.Chain.Pitches is { } pitches:
+            // A search may stray to what cannot be built; the solver is asked only about what can.
+            case BenchDistance.Gap
+                when cog >= 0
+                    && spec.Chain.Pitches is { } pitches
+                    && SpecCheck.Problems(spec).IsEmpty:
                 return GapMm(spec, place.RingTeeth, cog, pitches, bodyAngleRad);
             default:
                 return null;

@@ -33,6 +33,11 @@ internal static class BenchReport
         var gears = GapGradients.Of(space, y, pitches, Step);
         var gaps = Gaps(finished, pitches, gears, covariance, n);
         var twin = other is null ? null : BenchFinish.Spec(space, other, measurements);
+        if (twin is not null && !SpecCheck.Problems(twin).IsEmpty)
+        {
+            // A mirror image that cannot be built is none.
+            twin = null;
+        }
         var inconsistent = BenchGeometry.IsInconsistent(
             found.Result.SumOfSquares,
             found.Used.Length,

@@ -43,7 +43,12 @@ internal static class GapGradients
             moved[j] = y[j] - step;
             var below = space.At(moved, 0, out _);
             moved[j] = y[j];
-            if (above is null || below is null)
+            if (
+                above is null
+                || below is null
+                || !SpecCheck.Problems(above).IsEmpty
+                || !SpecCheck.Problems(below).IsEmpty
+            )
             {
                 return [];
             }
