@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Cogwright.Cli.Output;
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Bench;
 using Cogwright.Files;
 using Cogwright.Setup;
 using Cogwright.Setup.Catalogue;
@@ -46,6 +47,22 @@ internal sealed record Bike(
     /// <summary>The room to spokes and frame, and the stops.</summary>
     internal ClearanceReport Clearances => clearances ??= SpokeClearance.Of(Table, Tilt, Knock);
 
+    /// <summary>What the bench says, when the spec holds measurements; <see cref="Spec"/> then has its values.</summary>
+    internal BenchFit? Fit { get; init; }
+
+    /// <summary>
+    /// Standard uncertainty of a gear's gap from the measurements (mm), or null: nothing measured, no gap, or another
+    /// chain or body angle than the measurements were judged with.
+    /// </summary>
+    internal double? GapUncertaintyMm(Gear gear) =>
+        Fit is { } fit
+        && fit.Pitches == Table.Pitches
+        && Table.BodyAngleRad == Spec.RearDerailleur?.BodyAngleRad
+        && fit.Gaps.FirstOrDefault(g => g.Gear == gear) is { } gap
+        && double.IsFinite(gap.GapUncertaintyMm)
+            ? gap.GapUncertaintyMm
+            : null;
+
     /// <summary>What in its gear table is worth a look.</summary>
     internal ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
 
@@ -90,7 +107,11 @@ internal sealed record Bike(
             ProblemReport.Write(console, reading.Problems, settings.Json);
             return null;
         }
-        var spec = file.Drivetrain;
+        // A gap was read with the chain that the file names, so the fit comes before any option.
+        var fit = file.Drivetrain.Measured is { Readings.IsEmpty: false }
+            ? BenchGeometry.Fit(file.Drivetrain)
+            : null;
+        var spec = fit?.Spec ?? file.Drivetrain;
         var from = PitchesFrom.Spec;
         if (settings.Pitches is { } asked)
         {
@@ -115,6 +136,6 @@ internal sealed record Bike(
             bodyAngleRad,
             travel.TravelMm
         );
-        return new(spec, file.Work, choice, table, from);
+        return new(spec, file.Work, choice, table, from) { Fit = fit };
     }
 }

@@ -72,6 +72,10 @@ public static class CogwrightApp
                 .AddCommand<WorksheetCommand>("worksheet")
                 .WithDescription(Texts.Get("command.worksheet"))
                 .WithExample("worksheet", "demo/specs/model-example.yaml", "--paper", "letter");
+            config
+                .AddCommand<MeasureCommand>("measure")
+                .WithDescription(Texts.Get("command.measure"))
+                .WithExample("measure", "demo/specs/measured-2x12.yaml");
         });
         return app.Run(args);
     }

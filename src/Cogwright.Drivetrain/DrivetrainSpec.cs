@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Drivetrain.Bench;
 
 namespace Cogwright.Drivetrain;
 
@@ -50,6 +51,12 @@ public sealed record DrivetrainSpec
 
     /// <summary>The front derailleur, or null when the spec does not describe it.</summary>
     public FrontDerailleur? FrontDerailleur { get; init; }
+
+    /// <summary>What was measured on the bench in place of the parameters, or null; <see cref="BenchGeometry"/> reads it.</summary>
+    public BenchMeasurements? Measured { get; init; }
+
+    /// <summary>Values that <see cref="BenchGeometry"/> found from what was measured.</summary>
+    public ImmutableArray<FittedValue> Fitted { get; init; } = [];
 }
 
 /// <summary>One ring with one cog, by their numbers of teeth.</summary>

@@ -46,6 +46,10 @@ public static partial class SpecCheck
         }
         CheckShifting(spec, problems);
         CheckFront(spec, problems);
+        if (spec.Measured is { } measured)
+        {
+            CheckMeasured(spec, measured, problems);
+        }
         foreach (var gear in spec.GearsNotUsed)
         {
             if (

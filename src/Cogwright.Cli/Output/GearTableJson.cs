@@ -26,7 +26,7 @@ internal static class GearTableJson
             );
             json.AngleDeg("rotationDeg", bike.Table.AxlePose.RotationRad);
         }
-        Gears(json, "gears", bike.Table);
+        Gears(json, "gears", bike.Table, bike.GapUncertaintyMm);
         FrontJson.Write(json, bike);
         json.WriteStartArray("findings");
         foreach (var finding in bike.Findings)
@@ -43,11 +43,21 @@ internal static class GearTableJson
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        if (bike.Fit is { } fit)
+        {
+            json.WriteString("fit", JsonAnswer.Name(fit.Status));
+            json.Fitted(bike.Spec.Fitted);
+        }
         json.Assumed(bike.Spec.Assumptions);
     }
 
     /// <summary>A table's gears under a name.</summary>
-    internal static void Gears(Utf8JsonWriter json, string name, GearTable table)
+    internal static void Gears(
+        Utf8JsonWriter json,
+        string name,
+        GearTable table,
+        Func<Gear, double?>? gapUncertaintyMm = null
+    )
     {
         json.WriteStartArray(name);
         foreach (var gear in table.Gears)
@@ -55,6 +65,10 @@ internal static class GearTableJson
             json.WriteStartObject();
             Gear(json, gear);
             json.Figure("nextRingClearanceMm", RingRub.ClearanceMm(table.Spec, gear));
+            if (gapUncertaintyMm?.Invoke(gear.Gear) is { } uncertainty)
+            {
+                json.Figure("gapUncertaintyMm", uncertainty);
+            }
             json.WriteEndObject();
         }
         json.WriteEndArray();

@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Bench;
 using Spectre.Console;
 
 namespace Cogwright.Cli.Output;
@@ -31,16 +32,21 @@ internal static class GearTableScreen
                 )
             );
         }
-        console.Write(
-            bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike.Table)
-        );
+        console.Write(bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike));
         FrontScreen.Write(console, bike);
         Findings(console, bike);
+        if (bike.Fit is { } fit && fit.Status != BenchFitStatus.Fitted)
+        {
+            var words = BenchWords.Of(fit);
+            Screen.Problem(console, words.What, words.WhatToDo);
+        }
+        Screen.Fitted(console, bike.Spec);
         Screen.Assumed(console, bike.Spec);
     }
 
-    private static Table WithDerailleur(GearTable table)
+    private static Table WithDerailleur(Bike bike)
     {
+        var table = bike.Table;
         var screen = Screen.Table(
             Texts.Get("column.gear"),
             Texts.Get("column.state"),
@@ -67,7 +73,7 @@ internal static class GearTableScreen
             screen.AddRow(
                 Screen.Strong($"{gear.Gear.RingTeeth}/{gear.Gear.CogTeeth}"),
                 State(gear),
-                Screen.Number(gear.GapMm, 1),
+                Gap(gear, bike.GapUncertaintyMm(gear.Gear)),
                 Screen.Number(Screen.Degrees(gear.CageAngleRad), 1),
                 Screen.Number(gear.CogTeethInMesh, 1),
                 Screen.Number(Screen.Degrees(gear.SwingRad), 1),
@@ -82,6 +88,12 @@ internal static class GearTableScreen
         }
         return screen;
     }
+
+    /// <summary>The gap, with its standard uncertainty where the mechanism was measured.</summary>
+    private static Text Gap(in GearResult gear, double? uncertaintyMm) =>
+        uncertaintyMm is { } u
+            ? new(Texts.Get("gap.withU", gear.GapMm, u)) { Justification = Justify.Right }
+            : Screen.Number(gear.GapMm, 1);
 
     private static Table Direct(GearTable table)
     {

@@ -165,6 +165,7 @@ internal static class SpecFields
             RearEndFields.Idler,
             Optional("gearsNotUsed", new ListShape(new GearShape(), 400)),
             Optional("work", Work),
+            Optional(MeasuredFields.Group, MeasuredFields.Measured),
         ]);
 
     internal const string WidensGap = "widens-gap";

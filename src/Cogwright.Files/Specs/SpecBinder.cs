@@ -44,6 +44,7 @@ internal static class SpecBinder
                 Adjusters = ShiftingBinder.Adjusters(leaves),
                 Idler = RearEndBinder.Idler(leaves),
                 FrontDerailleur = FrontBinder.Bind(leaves),
+                Measured = MeasuredBinder.Bind(leaves),
             },
             Work(leaves)
         );

@@ -34,6 +34,10 @@ internal static class SpecLeaves
         FrontBinder.Unbind(spec.FrontDerailleur, leaves, (path, value) => Set(leaves, path, value));
         SetWork(leaves, file.Work);
         RearEndBinder.Set(leaves, spec);
+        if (spec.Measured is { } measured)
+        {
+            MeasuredBinder.Set(leaves, measured, (path, value) => Set(leaves, path, value));
+        }
         return leaves;
     }
 
