@@ -22,6 +22,8 @@ internal static class ProcessorTime
             ("gear table, twin, walk of 0.02°", () => table.TwinWalkOfAFiftieth()),
             ("gear table, twin handed the bracket", () => table.TwinHandedTheBracket())
         );
+        var sweep = new TravelSweepBenchmark();
+        Compare(("travel sweep, ours", sweep.Sweep), ("travel sweep, plain twin", sweep.PlainTwin));
         var path = new PathBenchmark();
         Compare(
             ("path, ours", Many(path.Ours)),

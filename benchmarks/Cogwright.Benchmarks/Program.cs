@@ -20,5 +20,10 @@ var config = DefaultConfig
             .WithToolchain(new InProcessEmitToolchain(TimeSpan.FromMinutes(5), logOutput: false))
     );
 BenchmarkSwitcher
-    .FromTypes([typeof(GearTableBenchmark), typeof(PathBenchmark), typeof(LogBenchmark)])
+    .FromTypes([
+        typeof(GearTableBenchmark),
+        typeof(PathBenchmark),
+        typeof(TravelSweepBenchmark),
+        typeof(LogBenchmark),
+    ])
     .Run(args is [] ? ["--filter", "*"] : args, config);

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Cogwright.Cli.Output;
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Bench;
 using Cogwright.Files;
 using Cogwright.Setup;
 using Cogwright.Setup.Catalogue;
@@ -35,6 +36,32 @@ internal sealed record Bike(
 {
     private ImmutableArray<Finding>? findings;
     private QuantityCatalogue? catalogue;
+    private ClearanceReport? clearances;
+
+    /// <summary>The hanger's tilt that was named, or null.</summary>
+    internal HangerTilt? Tilt { get; init; }
+
+    /// <summary>The knock that was asked about, or null for the usual one.</summary>
+    internal Knock? Knock { get; init; }
+
+    /// <summary>The room to spokes and frame, and the stops.</summary>
+    internal ClearanceReport Clearances => clearances ??= SpokeClearance.Of(Table, Tilt, Knock);
+
+    /// <summary>What the bench says, when the spec holds measurements; <see cref="Spec"/> then has its values.</summary>
+    internal BenchFit? Fit { get; init; }
+
+    /// <summary>
+    /// Standard uncertainty of a gear's gap from the measurements (mm), or null: nothing measured, no gap, or another
+    /// chain or body angle than the measurements were judged with.
+    /// </summary>
+    internal double? GapUncertaintyMm(Gear gear) =>
+        Fit is { } fit
+        && fit.Pitches == Table.Pitches
+        && Table.BodyAngleRad == Spec.RearDerailleur?.BodyAngleRad
+        && fit.Gaps.FirstOrDefault(g => g.Gear == gear) is { } gap
+        && double.IsFinite(gap.GapUncertaintyMm)
+            ? gap.GapUncertaintyMm
+            : null;
 
     /// <summary>What in its gear table is worth a look.</summary>
     internal ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
@@ -56,7 +83,9 @@ internal sealed record Bike(
 
     /// <summary>Exit code of a command that only looks at the mechanism; gears told not to be used do not count.</summary>
     internal int ExitCode =>
-        Findings.Any(finding => !finding.NotUsed) ? Cli.ExitCode.Findings : Cli.ExitCode.Fine;
+        Clearances.AnyFound || Findings.Any(finding => !finding.NotUsed)
+            ? Cli.ExitCode.Findings
+            : Cli.ExitCode.Fine;
 
     /// <summary>
     /// Reads the spec that a command names. When it cannot be used, says why on the console (or as JSON) and gives null.
@@ -64,7 +93,8 @@ internal sealed record Bike(
     internal static Bike? Load(
         SpecSettings settings,
         IAnsiConsole console,
-        double? bodyAngleRad = null
+        double? bodyAngleRad = null,
+        TravelOption travel = default
     )
     {
         SpecReading reading;
@@ -77,7 +107,11 @@ internal sealed record Bike(
             ProblemReport.Write(console, reading.Problems, settings.Json);
             return null;
         }
-        var spec = file.Drivetrain;
+        // A gap was read with the chain that the file names, so the fit comes before any option.
+        var fit = file.Drivetrain.Measured is { Readings.IsEmpty: false }
+            ? BenchGeometry.Fit(file.Drivetrain)
+            : null;
+        var spec = fit?.Spec ?? file.Drivetrain;
         var from = PitchesFrom.Spec;
         if (settings.Pitches is { } asked)
         {
@@ -88,6 +122,7 @@ internal sealed record Bike(
                 throw new BadInputException(Texts.Get("option.pitches", problem.Message));
             }
         }
+        travel.Check(spec);
         var choice = ChainChooser.Choose(spec);
         if (spec.Chain.Pitches is null)
         {
@@ -98,8 +133,9 @@ internal sealed record Bike(
         var table = GearTableSolver.Solve(
             spec,
             ChainChooser.PitchesFor(spec, choice),
-            bodyAngleRad
+            bodyAngleRad,
+            travel.TravelMm
         );
-        return new(spec, file.Work, choice, table, from);
+        return new(spec, file.Work, choice, table, from) { Fit = fit };
     }
 }

@@ -54,6 +54,10 @@ public static class CogwrightApp
                     "demo/readings/model-example.yaml"
                 );
             config
+                .AddCommand<IndexCommand>("index")
+                .WithDescription(Texts.Get("command.index"))
+                .WithExample("index", "demo/specs/touring-3x9-cable.yaml");
+            config
                 .AddCommand<DrawCommand>("draw")
                 .WithDescription(Texts.Get("command.draw"))
                 .WithExample(
@@ -68,6 +72,10 @@ public static class CogwrightApp
                 .AddCommand<WorksheetCommand>("worksheet")
                 .WithDescription(Texts.Get("command.worksheet"))
                 .WithExample("worksheet", "demo/specs/model-example.yaml", "--paper", "letter");
+            config
+                .AddCommand<MeasureCommand>("measure")
+                .WithDescription(Texts.Get("command.measure"))
+                .WithExample("measure", "demo/specs/measured-2x12.yaml");
         });
         return app.Run(args);
     }

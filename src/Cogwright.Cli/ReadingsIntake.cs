@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
+using Cogwright.Cli.Output;
 using Cogwright.Files;
 using Cogwright.Measurement;
 using Cogwright.Setup;
+using Spectre.Console;
 
 namespace Cogwright.Cli;
 
@@ -31,6 +33,33 @@ internal sealed record ReadingsIntake(
     /// </summary>
     internal const double OtherRelative = 0.02;
 
+    /// <summary>Reads a readings file; when it cannot be used, says why on the console (or as JSON) and gives null.</summary>
+    internal static ReadingsIntake? Load(
+        string path,
+        ImmutableArray<Target> targets,
+        IAnsiConsole console,
+        bool asJson
+    )
+    {
+        ReadingsReading reading;
+        using (var stream = InputFile.Open(path))
+        {
+            reading = ReadingsReader.Read(stream, path);
+        }
+        if (reading.File is not { } file)
+        {
+            ProblemReport.Write(console, reading.Problems, asJson);
+            return null;
+        }
+        var intake = Of(file, targets, path);
+        if (!intake.Problems.IsEmpty)
+        {
+            ProblemReport.Write(console, intake.Problems, asJson);
+            return null;
+        }
+        return intake;
+    }
+
     internal static ReadingsIntake Of(
         ReadingsFile file,
         ImmutableArray<Target> targets,
@@ -43,7 +72,9 @@ internal sealed record ReadingsIntake(
         TrialTurn? trial = null;
         foreach (var entry in file.Readings)
         {
-            var unit = targets.FirstOrDefault(target => target.Id == entry.Quantity)?.Unit ?? "";
+            var unit =
+                targets.FirstOrDefault(target => target.Id == entry.Quantity)?.Unit
+                ?? ReadingNames.Unit(entry.Quantity);
             if (entry.Unit.Length > 0 && unit.Length > 0 && entry.Unit != unit)
             {
                 problems.Add(
@@ -66,7 +97,8 @@ internal sealed record ReadingsIntake(
             var taken = new TakenReading(
                 entry.Quantity,
                 gear,
-                new Reading(entry.Value, uncertainty ?? Freehand(entry, unit))
+                new Reading(entry.Value, uncertainty ?? Freehand(entry, unit)),
+                entry.Turned
             );
             trial = TrialOf(entry, taken, readings) ?? trial;
             readings.Add(taken);
@@ -81,7 +113,11 @@ internal sealed record ReadingsIntake(
         ImmutableArray<TakenReading>.Builder before
     )
     {
-        if (entry.Turned is not { } turns || taken.Gear is not { } gear)
+        if (
+            entry.Turned is not { } turns
+            || taken.Gear is not { } gear
+            || taken.Quantity != TargetNames.Gap
+        )
         {
             return null;
         }

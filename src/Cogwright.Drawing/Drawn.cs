@@ -78,7 +78,12 @@ internal static class Drawn
     /// <summary>The cog and the ring in use, with their centres and the line between them.</summary>
     internal static void InUse(Sheet sheet, Mechanism mechanism, ChainTrace? trace)
     {
-        ToothedDisc(sheet, mechanism.Ring, trace?.GapAngleRad(1), SpindleRadiusMm);
+        ToothedDisc(
+            sheet,
+            mechanism.Ring,
+            trace?.GapAngleRad(mechanism.RingIndex),
+            SpindleRadiusMm
+        );
         ToothedDisc(sheet, mechanism.Cog, trace?.GapAngleRad(0), AxleRadiusMm);
         OthersInFront(sheet, mechanism);
         sheet.Line(mechanism.Cog.Centre, mechanism.Ring.Centre, Stroke.Centre);
@@ -89,11 +94,21 @@ internal static class Drawn
     {
         if (mechanism.Tension is { } tension)
         {
-            ToothedDisc(sheet, tension, trace?.GapAngleRad(2), PulleyBoltRadiusMm);
+            ToothedDisc(
+                sheet,
+                tension,
+                trace?.GapAngleRad(mechanism.RingIndex + 1),
+                PulleyBoltRadiusMm
+            );
         }
         if (mechanism.Guide is { } guide)
         {
-            ToothedDisc(sheet, guide, trace?.GapAngleRad(3), PulleyBoltRadiusMm);
+            ToothedDisc(
+                sheet,
+                guide,
+                trace?.GapAngleRad(mechanism.RingIndex + 2),
+                PulleyBoltRadiusMm
+            );
         }
     }
 
@@ -242,7 +257,7 @@ internal static class Drawn
         }
     }
 
-    private static void ToothedDisc(
+    internal static void ToothedDisc(
         Sheet sheet,
         Mechanism.Disc disc,
         double? gapAngleRad,

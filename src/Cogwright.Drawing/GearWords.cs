@@ -19,12 +19,33 @@ internal static class GearWords
             }
         );
 
+    /// <summary>Where the rear end stands, or null when it is rigid.</summary>
+    internal static string? Travel(GearTable table)
+    {
+        if (table.Spec.Frame.Suspension is not { } suspension)
+        {
+            return null;
+        }
+        var growth = table.AxlePose.AxleToBracketMm - table.Spec.Frame.Axle.Length;
+        return Texts.Get(
+            suspension.TravelMeans == TravelMeaning.ShockStroke
+                ? "side.travelStroke"
+                : "side.travelWheel",
+            table.TravelMm,
+            suspension.TravelMm,
+            Signed(growth, "0.0")
+        );
+    }
+
     /// <summary>What is wrong, by how much and what is to blame; null when nothing is.</summary>
     internal static string? Warning(GearResult result) =>
         result.State switch
         {
             GearState.Ok => null,
-            _ when result.Blame == Blame.OverlappingSprockets => Texts.Get("warning.overlap"),
+            _ when result.Blame
+                    is Blame.OverlappingSprockets
+                        or Blame.IdlerOnSprocket
+                        or Blame.ChainOffIdler => Texts.Get("warning.overlap"),
             GearState.Slack when !double.IsNaN(result.AxleMovedMm) => Texts.Get(
                 "warning.slackDirect",
                 result.ShortfallMm

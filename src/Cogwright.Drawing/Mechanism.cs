@@ -16,6 +16,12 @@ internal sealed record Mechanism
     /// <summary>The tension pulley, or null when there is none or it has no place.</summary>
     internal Disc? Tension { get; init; }
 
+    /// <summary>The idler, or null when there is none.</summary>
+    internal Disc? Idler { get; init; }
+
+    /// <summary>Index of the ring among <see cref="Sprockets"/>; the pulleys follow it.</summary>
+    internal int RingIndex => Idler is null ? 1 : 2;
+
     internal Point? HangerBolt { get; init; }
     internal Point? UpperPivot { get; init; }
 
@@ -25,7 +31,7 @@ internal sealed record Mechanism
     /// <summary>Cage angle drawn (rad): that of the taut chain, or the stop at which the cage rests.</summary>
     internal double CageAngleRad { get; init; }
 
-    /// <summary>The sprockets in the order in which the chain meets them; cog and ring first.</summary>
+    /// <summary>The sprockets in the order in which the chain meets them: cog, idler if any, ring, pulleys.</summary>
     internal required IReadOnlyList<OrientedSprocket> Sprockets { get; init; }
 
     /// <summary>The path round them, or null when no chain can be drawn.</summary>
@@ -64,7 +70,7 @@ internal sealed record Mechanism
         var spec = table.Spec;
         var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
         var cog = DiscOf(
-            AxleOf(spec.Frame, result),
+            AxleOf(table, result),
             gear.CogTeeth,
             spec.Cogs.TipDiameterMm(result.CogIndex),
             pitch
@@ -75,6 +81,7 @@ internal sealed record Mechanism
             spec.Rings[result.RingIndex].TipDiameterMm,
             pitch
         );
+        var idler = spec.Idler?.At(RearEnd.Of(spec.Frame), table.AxlePose);
         var mechanism = new Mechanism
         {
             Table = table,
@@ -82,7 +89,13 @@ internal sealed record Mechanism
             Cog = cog,
             Ring = ring,
             PitchMm = pitch,
-            Sprockets = [new(cog.Centre, cog.Teeth, 1), new(ring.Centre, ring.Teeth, 1)],
+            Idler = idler is { } over ? DiscOf(over.Centre, over.Teeth, null, pitch) : null,
+            Sprockets =
+            [
+                new(cog.Centre, cog.Teeth, 1),
+                .. idler is { } at ? (ReadOnlySpan<OrientedSprocket>)[at] : [],
+                new(ring.Centre, ring.Teeth, 1),
+            ],
         };
         return (
             spec.RearDerailleur is { } derailleur && spec.Hanger is { } hanger
@@ -100,17 +113,20 @@ internal sealed record Mechanism
         );
 
     // An axle moved in its slots stays on the line of the chainstay here: only its distance is known.
-    private static Point AxleOf(Frame frame, GearResult result)
+    private static Point AxleOf(GearTable table, GearResult result)
     {
+        var axle = table.AxlePose.Axle;
         var moved = double.IsFinite(result.AxleMovedMm) ? result.AxleMovedMm : 0;
-        var part = 1 + (moved / frame.ChainstayMm);
-        return new(frame.Axle.X * part, frame.Axle.Y * part);
+        var part = 1 + (moved / axle.Length);
+        return new(axle.X * part, axle.Y * part);
     }
 
     private Mechanism WithDerailleur(RearDerailleur derailleur, Hanger hanger)
     {
-        var bolt = Spec.Frame.Axle + hanger.OffsetMm;
-        var upper = bolt + derailleur.UpperPivotMm.Turned(Table.BodyAngleRad);
+        // Hanger and body turn with the member that carries the axle.
+        var pose = Table.AxlePose;
+        var bolt = pose.Carry(hanger.OffsetMm);
+        var upper = bolt + derailleur.UpperPivotMm.Turned(Table.BodyAngleRad + pose.RotationRad);
         var with = this with { HangerBolt = bolt, UpperPivot = upper };
         if (!IsPlace(Result.CagePivot))
         {
@@ -148,7 +164,7 @@ internal sealed record Mechanism
     private double CageAngle(RearDerailleur derailleur)
     {
         // The stops sit on the lower knuckle and turn with the body.
-        var turned = Table.BodyAngleRad - derailleur.BodyAngleRad;
+        var turned = Table.BodyAngleRad - derailleur.BodyAngleRad + Table.AxlePose.RotationRad;
         return Result.State switch
         {
             GearState.Short when double.IsFinite(Result.ForemostCageAngleRad) =>

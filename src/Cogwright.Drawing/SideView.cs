@@ -40,6 +40,7 @@ public static class SideView
         var sheet = new Sheet(textMm);
 
         var before = options.Before?.Find(gear) is null ? null : Mechanism.Of(options.Before, gear);
+        RearEndDrawn.Links(sheet, mechanism);
         Drawn.OthersBehind(sheet, mechanism);
         if (before is not null)
         {
@@ -49,6 +50,8 @@ public static class SideView
             ? new ChainTrace(mechanism.Sprockets, path, mechanism.PitchMm)
             : null;
         Drawn.InUse(sheet, mechanism, trace);
+        RearEndDrawn.Path(sheet, mechanism);
+        RearEndDrawn.Idler(sheet, mechanism, trace);
         Drawn.Derailleur(sheet, mechanism);
         Drawn.Pulleys(sheet, mechanism, trace);
         if (trace is not null)
@@ -56,6 +59,7 @@ public static class SideView
             Drawn.ChainOf(sheet, mechanism, trace, options.ShowRollers);
         }
         Drawn.Cage(sheet, mechanism, Stroke.Part);
+        FrontCageDrawn.Add(sheet, mechanism);
         if (before is not null)
         {
             Drawn.GhostDerailleur(sheet, before);
@@ -139,6 +143,10 @@ public static class SideView
                     Stroke.Part
                 )
             );
+        }
+        if (GearWords.Travel(mechanism.Table) is { } travel)
+        {
+            lines.Add((travel, false, Stroke.Part));
         }
         if (GearWords.Warning(result) is { } warning)
         {

@@ -188,6 +188,15 @@ internal static class SideViewDimensions
             highest,
             Sprocket.TipRadiusMm(spec.Cogs.Teeth[largest], spec.Cogs.TipDiameterMm(largest))
         );
+        if (mechanism.Idler is { } idler)
+        {
+            // How far the idler stands above the line from axle to bracket.
+            var (along, to) = (bracket - axle, idler.Centre - axle);
+            highest = Math.Max(
+                highest,
+                (((along.X * to.Y) - (along.Y * to.X)) / along.Length) + idler.TipRadiusMm
+            );
+        }
         sheet.Add(
             new Dimension(
                 axle.X,
@@ -195,7 +204,10 @@ internal static class SideViewDimensions
                 bracket.X,
                 bracket.Y,
                 highest + (2 * sheet.TextMm),
-                Texts.Get("side.chainstay", GearWords.Signed((bracket - axle).Length, "0.#")),
+                Texts.Get(
+                    mechanism.Table.TravelMm == 0 ? "side.chainstay" : "side.axleToBracket",
+                    GearWords.Signed((bracket - axle).Length, "0.#")
+                ),
                 sheet.TextMm
             )
         );

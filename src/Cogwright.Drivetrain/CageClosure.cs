@@ -25,13 +25,15 @@ internal enum ClosureEnd
 /// </summary>
 /// <remarks>
 /// <para>
-/// Symbols as in docs/theory/closure.md. Runs: 1 cog→ring (fixed), 2 ring→tension, 3 tension→guide (turns with the
+/// Symbols as in docs/theory/closure.md. Runs: 1 cog→ring, over an idler if there is one (fixed), 2 ring→tension, 3 tension→guide (turns with the
 /// cage), 4 guide→cog. L(θ) is the path in pitches, n the chain, F = L − n.
 /// </para>
 /// <para>
 /// No closure can be missed. Over a step h rearward, F(θ − h) ≤ F − F'h + ½Mh² where M bounds |F''| over the step
 /// (see <see cref="CurvatureBound"/>); the walk goes to the zero of that parabola and no further, so F stays
-/// negative until a closure is reached, to which it converges quadratically. Poses that cannot be (overlapping
+/// negative until a closure is reached, to which it converges quadratically. Where −F' stays positive over Newton's
+/// longer step, because it exceeds Mh, F rises all the way and crosses zero at most once: that step is taken instead,
+/// and if it went too far the one crossing lies inside it. Poses that cannot be (overlapping
 /// pitch circles, a chain that has left a pulley) are stepped over by their own exact or bounded extent.
 /// </para>
 /// </remarks>
@@ -69,10 +71,10 @@ internal struct CageClosure
     private readonly double tensionY;
     private readonly double difference2;
     private readonly double difference4;
-    private readonly double direction1;
+    private readonly double directionAtCog;
+    private readonly double directionAtRing;
     private readonly double direction3AtZero;
     private readonly double fixedRuns;
-    private readonly double length1;
     private readonly double cogTeeth;
     private readonly double ringTeeth;
     private readonly double tensionTeeth;
@@ -109,7 +111,8 @@ internal struct CageClosure
         in SprocketSize tension,
         in SprocketSize guide,
         Point tensionOffset,
-        Point guideOffset
+        Point guideOffset,
+        OrientedSprocket? idler = null
     )
     {
         pitch = pitchMm;
@@ -130,15 +133,15 @@ internal struct CageClosure
         bend2 = cagePivot.Length * tensionArm;
         bend4 = (cagePivot - axle).Length * guideArm;
 
-        var difference1 = cog.RadiusMm - ring.RadiusMm;
-        length1 = Math.Sqrt((axleX * axleX) + (axleY * axleY) - (difference1 * difference1));
-        direction1 = Direction(-axleX, -axleY, difference1, length1);
+        Upper = UpperRun.Of(axle, cog, ring, idler, pitchMm);
+        directionAtCog = Upper.CogDirectionRad;
+        directionAtRing = Upper.RingDirectionRad;
 
         var w = guideOffset - tensionOffset;
         var difference3 = tension.RadiusMm + guide.RadiusMm;
         var length3 = Math.Sqrt((w.X * w.X) + (w.Y * w.Y) - (difference3 * difference3));
         direction3AtZero = Direction(w.X, w.Y, difference3, length3);
-        fixedRuns = (length1 + length3) / pitch;
+        fixedRuns = ((Upper.CogRunMm + Upper.RingRunMm + length3) / pitch) + Upper.IdlerTeethInMesh;
 
         difference2 = ring.RadiusMm - tension.RadiusMm;
         difference4 = -(guide.RadiusMm + cog.RadiusMm);
@@ -151,17 +154,17 @@ internal struct CageClosure
         excess4 = cog.ArcExcessMm(pitch) + guide.ArcExcessMm(pitch);
     }
 
-    /// <summary>Free length of the top run (mm).</summary>
-    internal readonly double TopRunMm => length1;
+    /// <summary>The chain from cog to ring, which the cage does not move.</summary>
+    internal UpperRun Upper { get; }
 
     /// <summary>Free length of the lower run at the last evaluation (mm).</summary>
     internal readonly double LowerRunMm => length2;
 
     /// <summary>Wrap on the cog at the last evaluation (rad).</summary>
-    internal readonly double CogWrapRad => TurnFraction.Wrapped(direction4 - direction1);
+    internal readonly double CogWrapRad => TurnFraction.Wrapped(direction4 - directionAtCog);
 
     /// <summary>Wrap on the ring at the last evaluation (rad).</summary>
-    internal readonly double RingWrapRad => TurnFraction.Wrapped(direction1 - direction2);
+    internal readonly double RingWrapRad => TurnFraction.Wrapped(directionAtRing - direction2);
 
     /// <summary>Cage angle of the last closure, or where the walk ended (rad).</summary>
     internal double CageAngleRad { get; private set; }
@@ -258,6 +261,7 @@ internal struct CageClosure
         NeedsPitches = double.NaN;
         var theta = frontStopRad;
         var continuous = false;
+        var risesFromLast = false;
         var lastAngle = double.NaN;
         var lastResidual = double.NaN;
         for (var step = 0; step < MostSteps && theta >= rearStopRad; step++)
@@ -277,6 +281,10 @@ internal struct CageClosure
                 theta -= Math.Min(reach, StepStillLeft(bounds, 1)) + EdgeRad;
                 continuous = false;
                 continue;
+            }
+            if (risesFromLast && f > TautWithinPitches)
+            {
+                return Inside(theta, lastAngle, f, chainPitches);
             }
             if (double.IsNaN(ForemostRad))
             {
@@ -302,8 +310,23 @@ internal struct CageClosure
             }
             continuous = true;
             lastAngle = theta;
+            var newton = f / slope;
+            risesFromLast =
+                newton > LeastStepRad
+                && newton < reach
+                && newton * bounds.Curvature < -slope
+                && StaysOn(bounds, newton);
+            if (risesFromLast)
+            {
+                theta -= newton;
+                continue;
+            }
             var safe = StepToZero(-f, -slope, bounds.Curvature);
-            var taken = Math.Min(Math.Min(safe, reach), StepStillOn(bounds));
+            var taken = Math.Min(safe, reach);
+            if (!StaysOn(bounds, taken))
+            {
+                taken = Math.Min(taken, StepStillOn(bounds));
+            }
             // The rear stop itself counts.
             theta = Math.Max(theta - Math.Max(taken, LeastStepRad), rearStopRad);
         }
@@ -316,6 +339,24 @@ internal struct CageClosure
             rearStopRad,
             lastResidual
         );
+    }
+
+    /// <summary>The one closure between two angles over which the path rises rearward: Newton's method, kept inside.</summary>
+    private ClosureEnd Inside(double rear, double front, double residual, double chainPitches)
+    {
+        var theta = rear;
+        for (var step = 0; step < MostSteps; step++)
+        {
+            var next = theta - (residual / slope);
+            theta = next > rear && next < front ? next : 0.5 * (rear + front);
+            residual = PathPitches(theta) - chainPitches;
+            if (Math.Abs(residual) <= TautWithinPitches)
+            {
+                return End(ClosureEnd.Taut, theta, residual);
+            }
+            (rear, front) = residual > 0 ? (theta, front) : (rear, theta);
+        }
+        throw new InvalidOperationException(Texts.Get("closure.steps", MostSteps));
     }
 
     /// <summary>
@@ -400,6 +441,17 @@ internal struct CageClosure
     private readonly bool HasLeftAPulley =>
         tensionWrap >= MostPulleyWrapRad || guideWrap >= MostPulleyWrapRad;
 
+    /// <summary>
+    /// Whether both wraps surely keep their range over a step rearward (rad): the same parabolas as in
+    /// <see cref="StepStillOn"/>, looked at without a root, which nearly every step of a common gear passes.
+    /// </summary>
+    private readonly bool StaysOn(in StepBounds bounds, double step) =>
+        StaysWithin(tensionWrap, step * wrapRate2, 0.5 * step * step * bounds.Turn2)
+        && StaysWithin(guideWrap, step * wrapRate4, 0.5 * step * step * bounds.Turn4);
+
+    private static bool StaysWithin(double wrap, double falls, double bends) =>
+        wrap - falls - bends > 0 && MostPulleyWrapRad - wrap + falls - bends > 0;
+
     /// <summary>How far rearward (rad) neither wrap can come to 0 or leave its range.</summary>
     private readonly double StepStillOn(in StepBounds bounds) =>
         Math.Min(
@@ -471,7 +523,7 @@ internal struct CageClosure
     }
 
     /// <summary>Direction ψ = angle of D less asin(c/|D|), as one arctangent of the turned vector.</summary>
-    private static double Direction(double x, double y, double difference, double length) =>
+    internal static double Direction(double x, double y, double difference, double length) =>
         Math.Atan2((y * length) - (x * difference), (x * length) + (y * difference));
 
     /// <summary>

@@ -29,7 +29,7 @@ public readonly record struct LeftOutGear(
 
 /// <summary>The numbers of a chain choice for one chainstay length.</summary>
 /// <param name="ChainstayDeltaMm">How much longer the chainstay is than the spec's (mm).</param>
-/// <param name="DirectLargestPitches">Path straight round the largest ring and cog (pitches).</param>
+/// <param name="DirectLargestPitches">Path straight round the largest ring and cog, and the idler (pitches), at the longest position of the axle.</param>
 /// <param name="BenchRule">The bench rule's number (pitches).</param>
 /// <param name="ShortestSafe">Least length with no gear short (pitches), or null.</param>
 /// <param name="LongestSafe">Greatest length with no gear slack (pitches), or null.</param>
@@ -84,4 +84,13 @@ public sealed record ChainChoice
 
     /// <summary>The gear table at the recommended length, or null when there is none.</summary>
     public GearTable? Table { get; init; }
+
+    /// <summary>On a suspended rear end, where axle and bottom bracket stand farthest apart; null when rigid.</summary>
+    public LongestPosition? LongestPosition { get; init; }
+
+    /// <summary>On a suspended rear end, the travel at which the shortest length is set (mm), or null.</summary>
+    public double? ShortestSetAtTravelMm { get; init; }
+
+    /// <summary>On a suspended rear end, the travel at which the longest length is set (mm), or null.</summary>
+    public double? LongestSetAtTravelMm { get; init; }
 }

@@ -19,6 +19,7 @@ public static class ChainChooser
     public static ChainChoice Choose(DrivetrainSpec spec)
     {
         ArgumentNullException.ThrowIfNull(spec);
+        var isSuspended = spec.Frame.Suspension is not null;
         var survey = Survey.Of(spec);
         var numbers = Numbers(spec, survey, 0);
         var direct = numbers.DirectLargestPitches;
@@ -54,8 +55,11 @@ public static class ChainChooser
                 Moved(spec, -ChainstayUncertaintyMm),
                 Moved(spec, ChainstayUncertaintyMm),
             ],
-            ShortestSetBy = survey.ShortestSetBy,
-            LongestSetBy = survey.LongestSetBy,
+            ShortestSetBy = survey.Tightest?.Gear,
+            LongestSetBy = survey.Loosest?.Gear,
+            LongestPosition = isSuspended ? LongestPosition.Of(spec.Frame) : null,
+            ShortestSetAtTravelMm = isSuspended ? survey.Tightest?.ShortestAtTravelMm : null,
+            LongestSetAtTravelMm = isSuspended ? survey.Loosest?.LongestAtTravelMm : null,
             LeftOut = survey.LeftOut,
             LockOut = lockOut.ToImmutable(),
             MissingPitches = missing,
@@ -90,13 +94,8 @@ public static class ChainChooser
     private static ChainNumbers Numbers(DrivetrainSpec spec, Survey survey, double deltaMm)
     {
         var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
-        var largestRing = spec.Rings.Max(ring => ring.Teeth);
-        var direct = DirectDrive.PathPitches(
-            spec.Frame.ChainstayMm,
-            largestRing,
-            spec.Cogs.Teeth[^1],
-            pitch
-        );
+        // On suspension the longest axle position counts, not sag.
+        var direct = DirectDrive.LongestPathPitches(spec, RearEnd.Of(spec.Frame), pitch);
         // Without derailleur nothing takes up a surplus: the rule adds nothing.
         var bench = EvenAtLeast(direct) + (spec.RearDerailleur is null ? 0 : BenchRuleAddsPitches);
         int? recommended = null;
@@ -120,6 +119,7 @@ public static class ChainChooser
         }
         var gear = GearTableSolver.SolveGear(
             spec,
+            RearPlace.At(spec, RearEnd.Of(spec.Frame), 0),
             smallestRing,
             0,
             SpecCheck.MostPitches,
@@ -135,7 +135,13 @@ public static class ChainChooser
     private static int EvenAtLeast(double pitches) => 2 * (int)Math.Ceiling(pitches / 2);
 
     /// <summary>Lengths that serve one gear.</summary>
-    private readonly record struct Served(Gear Gear, int Shortest, int Longest);
+    private readonly record struct Served(
+        Gear Gear,
+        int Shortest,
+        int Longest,
+        double ShortestAtTravelMm,
+        double LongestAtTravelMm
+    );
 
     /// <summary>Which lengths serve which gear, and which gears none does.</summary>
     private sealed record Survey(
@@ -143,8 +149,8 @@ public static class ChainChooser
         ImmutableArray<LeftOutGear> LeftOut,
         int? Shortest,
         int? Longest,
-        Gear? ShortestSetBy,
-        Gear? LongestSetBy
+        Served? Tightest,
+        Served? Loosest
     )
     {
         internal static Survey Of(DrivetrainSpec spec)
@@ -153,25 +159,29 @@ public static class ChainChooser
             var leftOut = ImmutableArray.CreateBuilder<LeftOutGear>();
             Served? tightest = null;
             Served? loosest = null;
-            // Any length shows what a gear needs and takes; this one is slack everywhere, so the walk sees it all.
-            var table = GearTableSolver.Solve(spec, SpecCheck.MostPitches);
+            var rearEnd = RearEnd.Of(spec.Frame);
+            var places = Places(spec, rearEnd);
+            // Any length shows whether a gear has a pose; this one is slack everywhere, so the walk sees it all.
+            var table = GearTableSolver.Solve(spec, SpecCheck.MostPitches, null, 0);
             foreach (var gear in table.Gears)
             {
                 if (spec.GearsNotUsed.Contains(gear.Gear))
                 {
                     continue;
                 }
-                if (
-                    !gear.HasReach
-                    || double.IsNaN(gear.NeedsAtFrontStop)
-                    || double.IsNaN(gear.TakesAtRearStop)
-                )
+                var demand = spec.RearDerailleur is null
+                    ? new(gear.NeedsAtFrontStop, 0, gear.TakesAtRearStop, 0)
+                    : GearDemand.Of(spec, rearEnd, gear.RingIndex, gear.CogIndex);
+                if (double.IsNaN(demand.NeedsPitches) || double.IsNaN(demand.TakesPitches))
                 {
-                    leftOut.Add(new(gear.Gear, gear.State, gear.Blame, gear.ShortfallMm));
+                    var without = WithoutPose(spec, rearEnd, gear, demand);
+                    leftOut.Add(
+                        new(without.Gear, without.State, without.Blame, without.ShortfallMm)
+                    );
                     continue;
                 }
-                var lengths = Lengths(spec, gear);
-                if (MeetsCogAtEvery(spec, gear, lengths) is { } clash)
+                var lengths = Lengths(spec, gear.Gear, demand);
+                if (MeetsCogAtEvery(spec, places, gear, lengths) is { } clash)
                 {
                     leftOut.Add(new(gear.Gear, GearState.Clash, clash.Blame, clash.ShortfallMm));
                     continue;
@@ -185,33 +195,73 @@ public static class ChainChooser
                 leftOut.ToImmutable(),
                 tightest?.Shortest,
                 loosest?.Longest,
-                tightest?.Gear,
-                loosest?.Gear
+                tightest,
+                loosest
             );
         }
 
-        private static Served Lengths(DrivetrainSpec spec, in GearResult gear)
+        /// <summary>The places at which the teeth are looked at: all the travel, or the one place of a rigid frame.</summary>
+        private static RearPlace[] Places(DrivetrainSpec spec, RearEnd rearEnd) =>
+            rearEnd.TravelMm == 0
+                ? [RearPlace.At(spec, rearEnd, 0)]
+                :
+                [
+                    .. Enumerable
+                        .Range(0, TravelExtremes.Positions)
+                        .Select(i =>
+                            RearPlace.At(
+                                spec,
+                                rearEnd,
+                                TravelExtremes.TravelAt(i, rearEnd.TravelMm)
+                            )
+                        ),
+                ];
+
+        /// <summary>The gear at the travel at which it has no pose.</summary>
+        private static GearResult WithoutPose(
+            DrivetrainSpec spec,
+            RearEnd rearEnd,
+            in GearResult gear,
+            GearDemand demand
+        ) =>
+            spec.RearDerailleur is { } derailleur
+                ? GearTableSolver.SolveGear(
+                    spec,
+                    RearPlace.At(
+                        spec,
+                        rearEnd,
+                        double.IsNaN(demand.NeedsPitches)
+                            ? demand.NeedsAtTravelMm
+                            : demand.TakesAtTravelMm
+                    ),
+                    gear.RingIndex,
+                    gear.CogIndex,
+                    SpecCheck.MostPitches,
+                    derailleur.BodyAngleRad
+                )
+                : gear;
+
+        private static Served Lengths(DrivetrainSpec spec, Gear gear, GearDemand demand)
         {
-            if (spec.RearDerailleur is not null)
-            {
-                return new(
-                    gear.Gear,
-                    EvenAtLeast(gear.NeedsAtFrontStop),
-                    2 * (int)Math.Floor(gear.TakesAtRearStop / 2)
-                );
-            }
-            var takes = gear.TakesAtRearStop + DirectDrive.SagAllowancePitches;
-            return spec.Chain.HalfLink
-                ? new(gear.Gear, (int)Math.Ceiling(gear.NeedsAtFrontStop), (int)Math.Floor(takes))
-                : new(
-                    gear.Gear,
-                    EvenAtLeast(gear.NeedsAtFrontStop),
-                    2 * (int)Math.Floor(takes / 2)
-                );
+            var takes =
+                demand.TakesPitches
+                + (spec.RearDerailleur is null ? DirectDrive.SagAllowancePitches : 0);
+            var anyNumber = spec.RearDerailleur is null && spec.Chain.HalfLink;
+            return new(
+                gear,
+                anyNumber
+                    ? (int)Math.Ceiling(demand.NeedsPitches)
+                    : EvenAtLeast(demand.NeedsPitches),
+                anyNumber ? (int)Math.Floor(takes) : 2 * (int)Math.Floor(takes / 2),
+                demand.NeedsAtTravelMm,
+                demand.TakesAtTravelMm
+            );
         }
 
+        /// <summary>The mildest clash when the teeth meet at every length that serves the gear, somewhere over the travel; else null.</summary>
         private static GearResult? MeetsCogAtEvery(
             DrivetrainSpec spec,
+            RearPlace[] places,
             in GearResult gear,
             Served lengths
         )
@@ -219,18 +269,30 @@ public static class ChainChooser
             GearResult? least = null;
             for (var pitches = lengths.Shortest; pitches <= lengths.Longest; pitches += 2)
             {
-                var at = GearTableSolver.SolveGear(
-                    spec,
-                    gear.RingIndex,
-                    gear.CogIndex,
-                    pitches,
-                    spec.RearDerailleur?.BodyAngleRad ?? 0
-                );
-                if (at.State != GearState.Clash)
+                GearResult? worst = null;
+                foreach (var place in places)
+                {
+                    var at = GearTableSolver.SolveGear(
+                        spec,
+                        place,
+                        gear.RingIndex,
+                        gear.CogIndex,
+                        pitches,
+                        spec.RearDerailleur?.BodyAngleRad ?? 0
+                    );
+                    if (
+                        at.State == GearState.Clash
+                        && !(worst is { } w && w.ShortfallMm >= at.ShortfallMm)
+                    )
+                    {
+                        worst = at;
+                    }
+                }
+                if (worst is not { } clash)
                 {
                     return null;
                 }
-                least = least is { } l && l.ShortfallMm <= at.ShortfallMm ? least : at;
+                least = least is { } l && l.ShortfallMm <= clash.ShortfallMm ? least : clash;
             }
             return least;
         }

@@ -33,6 +33,31 @@ internal static class DirectDrive
             + (cogTeeth * (Math.PI - (2 * lean)) / Math.Tau);
     }
 
+    /// <summary>
+    /// The direct path round the largest ring, the largest cog and the idler, where the travel makes it longest (pitches).
+    /// </summary>
+    internal static double LongestPathPitches(DrivetrainSpec spec, RearEnd rearEnd, double pitchMm)
+    {
+        var ring = spec.Rings.Max(r => r.Teeth);
+        var cog = spec.Cogs.Teeth[^1];
+        return TravelExtremes
+            .Greatest(rearEnd.TravelMm, travel => At(RearPlace.At(spec, rearEnd, travel)))
+            .Value;
+
+        double At(in RearPlace place)
+        {
+            if (place.Idler is not { } idler)
+            {
+                return PathPitches(place.Pose.AxleToBracketMm, ring, cog, pitchMm);
+            }
+            var path = ChainPath.Round(
+                [new(place.Pose.Axle, cog, 1), idler, new(default, ring, 1)],
+                pitchMm
+            );
+            return path.IsPossible ? path.Pitches : double.NaN;
+        }
+    }
+
     internal static GearResult Solve(DrivetrainSpec spec, int pitches)
     {
         var ring = spec.Rings[0];
@@ -89,6 +114,8 @@ internal static class DirectDrive
             RingTeethInMesh = gear.RingTeeth * (Math.PI + (2 * lean)) / Math.Tau,
             TopRunMm = run,
             LowerRunMm = run,
+            IdlerRunMm = double.NaN,
+            IdlerTeethInMesh = double.NaN,
             TakesAtRearStop = takes,
             NeedsAtFrontStop = needs,
             TightMarginMm = (pitches - needs) * pitch,

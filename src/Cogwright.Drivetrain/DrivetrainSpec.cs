@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Drivetrain.Bench;
 
 namespace Cogwright.Drivetrain;
 
@@ -12,7 +13,7 @@ public sealed record DrivetrainSpec
     /// <summary>What the bike is called on every output.</summary>
     public required string Name { get; init; }
 
-    /// <summary>The rigid frame: where the rear axle stands.</summary>
+    /// <summary>The frame: where the rear axle stands.</summary>
     public required Frame Frame { get; init; }
 
     /// <summary>The tab that carries the rear derailleur; needed when there is a rear derailleur.</summary>
@@ -35,6 +36,27 @@ public sealed record DrivetrainSpec
 
     /// <summary>Values that nobody measured or stated: taken from a class of mechanism or from common practice.</summary>
     public ImmutableArray<Assumption> Assumptions { get; init; } = [];
+
+    /// <summary>What is known sideways beyond the positions of rings and cogs: spokes, cage face, frame face; or null.</summary>
+    public LateralData? Lateral { get; init; }
+
+    /// <summary>What moves the rear derailleur from cog to cog, or null when the spec does not describe it.</summary>
+    public Shifting? Shifting { get; init; }
+
+    /// <summary>The adjusters beside the body-angle screw.</summary>
+    public ImmutableArray<Adjuster> Adjusters { get; init; } = [];
+
+    /// <summary>The idler in the upper run, or null when there is none.</summary>
+    public Idler? Idler { get; init; }
+
+    /// <summary>The front derailleur, or null when the spec does not describe it.</summary>
+    public FrontDerailleur? FrontDerailleur { get; init; }
+
+    /// <summary>What was measured on the bench in place of the parameters, or null; <see cref="BenchGeometry"/> reads it.</summary>
+    public BenchMeasurements? Measured { get; init; }
+
+    /// <summary>Values that <see cref="BenchGeometry"/> found from what was measured.</summary>
+    public ImmutableArray<FittedValue> Fitted { get; init; } = [];
 }
 
 /// <summary>One ring with one cog, by their numbers of teeth.</summary>
@@ -48,10 +70,10 @@ public readonly record struct Gear(int RingTeeth, int CogTeeth);
 /// <param name="From">Where it was taken from: the name of a class of mechanism, or <c>common practice</c>.</param>
 public sealed record Assumption(string Path, string Value, string From);
 
-/// <summary>A rigid rear end.</summary>
+/// <summary>The frame: where the rear axle stands, and how it moves when it is suspended.</summary>
 public sealed record Frame
 {
-    /// <summary>Distance bottom-bracket axis to rear axle, along the chainstay (mm).</summary>
+    /// <summary>Distance bottom-bracket axis to rear axle, along the chainstay (mm), fully extended.</summary>
     public required double ChainstayMm { get; init; }
 
     /// <summary>How far the bottom bracket lies below the line of the axles (mm; negative when above).</summary>
@@ -60,7 +82,13 @@ public sealed record Frame
     /// <summary>How far the axle can be moved rearward from <see cref="ChainstayMm"/> in its slots (mm, 0 for a fixed axle).</summary>
     public double AxleTravelMm { get; init; }
 
-    /// <summary>The rear axle: (−√(chainstay² − drop²), drop).</summary>
+    /// <summary>How the rear end is suspended, or null when it is rigid.</summary>
+    public Suspension? Suspension { get; init; }
+
+    /// <summary>The travel at which gaps are set and read (mm): at sag; 0 when no sag is given, and for a rigid frame.</summary>
+    public double SetUpTravelMm => Suspension?.SetUpTravelMm ?? 0;
+
+    /// <summary>The rear axle: (−√(chainstay² − drop²), drop); of a suspended rear end when fully extended.</summary>
     public Point Axle =>
         new(
             -Math.Sqrt((ChainstayMm * ChainstayMm) - (BottomBracketDropMm * BottomBracketDropMm)),
@@ -70,7 +98,17 @@ public sealed record Frame
 
 /// <summary>The tab that carries the rear derailleur.</summary>
 /// <param name="OffsetMm">From the rear axle to the hanger bolt (mm, x forward, y up).</param>
-public sealed record Hanger(Point OffsetMm);
+public sealed record Hanger(Point OffsetMm)
+{
+    /// <summary>What it is made of: decides whether it may be bent back.</summary>
+    public HangerMaterial Material { get; init; }
+
+    /// <summary>How often it has been bent so far, or null when nobody knows.</summary>
+    public int? Bends { get; init; }
+
+    /// <summary>Radius at which the alignment gauge meets the rim (mm), or null when not measured.</summary>
+    public double? GaugeRadiusMm { get; init; }
+}
 
 /// <summary>A chainring.</summary>
 /// <param name="Teeth">Number of teeth.</param>
@@ -180,7 +218,11 @@ public sealed record PulleyCage
 /// <param name="OffsetMm">From the cage pivot, in the pose θ = 0 (mm).</param>
 /// <param name="Teeth">Number of teeth.</param>
 /// <param name="TipDiameterMm">Measured over the tips of the teeth (mm), or null when unmeasured.</param>
-public sealed record CagePulley(Point OffsetMm, int Teeth, double? TipDiameterMm = null);
+public sealed record CagePulley(Point OffsetMm, int Teeth, double? TipDiameterMm = null)
+{
+    /// <summary>Sideways play from end to end (mm), or null when unknown; it lets a guide pulley find its cog.</summary>
+    public double? FloatMm { get; init; }
+}
 
 /// <summary>The spring that turns the cage rearward, and the damper that resists it.</summary>
 /// <param name="TorqueAtRearStopNm">Torque at the rear stop (N·m).</param>
@@ -209,6 +251,21 @@ public enum Moves
 
     /// <summary>The offset step of a motor-driven derailleur.</summary>
     OffsetStep,
+
+    /// <summary>The front derailleur's outboard stop.</summary>
+    FrontOutboardStop,
+
+    /// <summary>The front derailleur's inboard stop.</summary>
+    FrontInboardStop,
+
+    /// <summary>The height of the front derailleur; what counts as outboard elsewhere counts as up here.</summary>
+    FrontHeight,
+
+    /// <summary>The length of the front shift cable.</summary>
+    FrontCableLength,
+
+    /// <summary>The screw that supports the front derailleur against the frame and turns its tail.</summary>
+    FrontSupport,
 }
 
 /// <summary>A screw or a step that sets something. Data, not code: what it does comes from the part.</summary>
@@ -240,4 +297,13 @@ public sealed record Adjuster
 
     /// <summary>The least turn a hand can do (turns).</summary>
     public double LeastTurn { get; init; } = 0.25;
+
+    /// <summary>What a turn moves the part that is read (mm, never negative), or null to go by pitch and lever.</summary>
+    public double? MmPerTurn { get; init; }
+
+    /// <summary>Clicks in a turn, or null when it turns freely.</summary>
+    public int? ClicksPerTurn { get; init; }
+
+    /// <summary>Whether clockwise moves the part that is read outboard, or inboard; null for the usual way of its kind.</summary>
+    public bool? ClockwiseOutboard { get; init; }
 }

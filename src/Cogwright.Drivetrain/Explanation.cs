@@ -41,7 +41,23 @@ public sealed record Explanation(string What, string WhatToDo)
         ArgumentNullException.ThrowIfNull(choice);
         var reasons = new List<string>();
         var n = choice.Numbers;
-        reasons.Add(Texts.Get("chain.direct", n.DirectLargestPitches));
+        if (choice.LongestPosition is { } position)
+        {
+            reasons.Add(
+                Texts.Get(
+                    "chain.growth",
+                    position.TravelMm,
+                    position.AxleToBracketMm,
+                    position.GrowthMm
+                )
+            );
+        }
+        reasons.Add(
+            Texts.Get(
+                spec.Idler is null ? "chain.direct" : "chain.directIdler",
+                n.DirectLargestPitches
+            )
+        );
         reasons.Add(
             spec.RearDerailleur is null
                 ? Texts.Get("chain.benchDirect", n.BenchRule)
@@ -66,7 +82,7 @@ public sealed record Explanation(string What, string WhatToDo)
                     n.ShortestSafe,
                     shortest.RingTeeth,
                     shortest.CogTeeth
-                )
+                ) + AtTravel(choice.ShortestSetAtTravelMm)
             );
         }
         if (choice.LongestSetBy is { } longest)
@@ -77,7 +93,7 @@ public sealed record Explanation(string What, string WhatToDo)
                     n.LongestSafe,
                     longest.RingTeeth,
                     longest.CogTeeth
-                )
+                ) + AtTravel(choice.LongestSetAtTravelMm)
             );
         }
         AddRecommendation(choice, reasons);
@@ -127,6 +143,9 @@ public sealed record Explanation(string What, string WhatToDo)
                 string.Create(CultureInfo.InvariantCulture, $"{gear.RingTeeth}/{gear.CogTeeth}")
             )
         );
+
+    private static string AtTravel(double? travelMm) =>
+        travelMm is { } travel ? " " + Texts.Get("chain.atTravel", travel) : "";
 
     private static void AddRecommendation(ChainChoice choice, List<string> reasons)
     {

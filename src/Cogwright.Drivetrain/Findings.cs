@@ -20,6 +20,10 @@ public static class Findings
                 findings.Add(new(gear.Gear, FindingKind.State, gear.ShortfallMm, 0, notUsed));
                 continue;
             }
+            if (RingRub.ClearanceMm(table.Spec, gear) is var rub && rub < 0)
+            {
+                findings.Add(new(gear.Gear, FindingKind.RubsNextRing, rub, 0, notUsed));
+            }
             if (table.Spec.RearDerailleur is null)
             {
                 continue;
@@ -42,31 +46,83 @@ public static class Findings
                     )
                 );
             }
-            if (gear.TightMarginMm < leastMargin)
+            var margins = Margins.Of(table, gear);
+            if (margins.Tight < 0)
+            {
+                findings.Add(
+                    new(
+                        gear.Gear,
+                        FindingKind.ShortInTravel,
+                        -margins.Tight,
+                        margins.TightAtTravelMm,
+                        notUsed
+                    )
+                );
+            }
+            else if (margins.Tight < leastMargin)
             {
                 findings.Add(
                     new(
                         gear.Gear,
                         FindingKind.LittleTightMargin,
-                        gear.TightMarginMm,
+                        margins.Tight,
                         leastMargin,
                         notUsed
                     )
                 );
             }
-            if (gear.LooseMarginMm < leastMargin)
+            if (margins.Loose < 0)
+            {
+                findings.Add(
+                    new(
+                        gear.Gear,
+                        FindingKind.SlackInTravel,
+                        -margins.Loose,
+                        margins.LooseAtTravelMm,
+                        notUsed
+                    )
+                );
+            }
+            else if (margins.Loose < leastMargin)
             {
                 findings.Add(
                     new(
                         gear.Gear,
                         FindingKind.LittleLooseMargin,
-                        gear.LooseMarginMm,
+                        margins.Loose,
                         leastMargin,
                         notUsed
                     )
                 );
             }
         }
+        findings.AddRange(FrontClearances.Findings(FrontClearances.Of(table)));
         return findings.ToImmutable();
+    }
+
+    /// <summary>The least reserves of a gear (mm of chain): of a suspended rear end, over the whole travel.</summary>
+    private readonly record struct Margins(
+        double Tight,
+        double TightAtTravelMm,
+        double Loose,
+        double LooseAtTravelMm
+    )
+    {
+        internal static Margins Of(GearTable table, in GearResult gear)
+        {
+            var spec = table.Spec;
+            if (spec.Frame.Suspension is null)
+            {
+                return new(gear.TightMarginMm, 0, gear.LooseMarginMm, 0);
+            }
+            var demand = GearDemand.Of(spec, gear.RingIndex, gear.CogIndex, table.BodyAngleRad);
+            var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+            return new(
+                (table.Pitches - demand.NeedsPitches) * pitch,
+                demand.NeedsAtTravelMm,
+                (demand.TakesPitches - table.Pitches) * pitch,
+                demand.TakesAtTravelMm
+            );
+        }
     }
 }

@@ -20,6 +20,9 @@ public enum CorrectionStatus
 
     /// <summary>The gear has no gap to correct: the chain is not taut there.</summary>
     NoGap,
+
+    /// <summary>A turn changed nothing: the screw does not touch its tab, or something else holds the part.</summary>
+    NoEffect,
 }
 
 /// <summary>

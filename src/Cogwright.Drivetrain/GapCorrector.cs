@@ -31,13 +31,15 @@ public static class GapCorrector
     /// <param name="radPerTurn">
     /// Body angle per clockwise turn (rad, signed) when it was learnt on this bike; else it comes from the screw's data.
     /// </param>
+    /// <param name="travelMm">Travel at which the gap was read and is wanted (mm); where gaps are set when null.</param>
     public static GapCorrection Correct(
         DrivetrainSpec spec,
         int pitches,
         Gear gear,
         double readMm,
         double wantedMm,
-        double? radPerTurn = null
+        double? radPerTurn = null,
+        double? travelMm = null
     )
     {
         ArgumentNullException.ThrowIfNull(spec);
@@ -50,7 +52,7 @@ public static class GapCorrector
         };
         if (
             spec.RearDerailleur is not { } derailleur
-            || GapModel.Of(spec, pitches, gear) is not { } model
+            || GapModel.Of(spec, pitches, gear, travelMm) is not { } model
         )
         {
             return none;
@@ -94,7 +96,8 @@ public static class GapCorrector
 
     /// <summary>
     /// What a turn really did on this bike: the body angle per clockwise turn (rad, signed), from two readings of the
-    /// same gap; null when the readings allow no answer (no turn made, no change, no gap).
+    /// same gap; null when the readings allow no answer (no turn made, no change, no gap). A suspended rear end stood at
+    /// the given travel (mm), or where gaps are set.
     /// </summary>
     public static double? Learn(
         DrivetrainSpec spec,
@@ -102,14 +105,15 @@ public static class GapCorrector
         Gear gear,
         double beforeMm,
         double afterMm,
-        double turnsMade
+        double turnsMade,
+        double? travelMm = null
     )
     {
         ArgumentNullException.ThrowIfNull(spec);
         if (
             turnsMade == 0
             || spec.RearDerailleur is not { } derailleur
-            || GapModel.Of(spec, pitches, gear) is not { } model
+            || GapModel.Of(spec, pitches, gear, travelMm) is not { } model
             || model.GapMm(derailleur.BodyAngleRad) is not { } atSpec
         )
         {
@@ -172,21 +176,30 @@ public static class GapCorrector
             Turns = turns,
             ExpectedMm = expected,
             ResidualMm = found.WantedMm - expected,
-            After = GearTableSolver.Solve(spec, pitches, after),
+            After = GearTableSolver.Solve(spec, pitches, after, model.TravelMm),
         };
     }
 
     /// <summary>The gap of one gear as a function of the body angle.</summary>
-    private readonly record struct GapModel(DrivetrainSpec Spec, int Pitches, int Ring, int Cog)
+    private readonly record struct GapModel(
+        DrivetrainSpec Spec,
+        int Pitches,
+        int Ring,
+        int Cog,
+        double TravelMm,
+        RearPlace Place
+    )
     {
-        internal static GapModel? Of(DrivetrainSpec spec, int pitches, Gear gear)
+        internal static GapModel? Of(DrivetrainSpec spec, int pitches, Gear gear, double? travelMm)
         {
+            var travel = travelMm ?? spec.Frame.SetUpTravelMm;
+            var place = RearPlace.At(spec, RearEnd.Of(spec.Frame), travel);
             var cog = spec.Cogs.Teeth.IndexOf(gear.CogTeeth);
             for (var ring = 0; ring < spec.Rings.Length; ring++)
             {
                 if (spec.Rings[ring].Teeth == gear.RingTeeth && cog >= 0)
                 {
-                    return new(spec, pitches, ring, cog);
+                    return new(spec, pitches, ring, cog, travel, place);
                 }
             }
             return null;
@@ -194,7 +207,7 @@ public static class GapCorrector
 
         internal double? GapMm(double bodyAngleRad)
         {
-            var gear = GearTableSolver.SolveGear(Spec, Ring, Cog, Pitches, bodyAngleRad);
+            var gear = GearTableSolver.SolveGear(Spec, Place, Ring, Cog, Pitches, bodyAngleRad);
             return gear.HasPose ? gear.GapMm : null;
         }
 

@@ -45,6 +45,12 @@ public enum Blame
 
     /// <summary>No cage angle between the stops gives a possible path: two sprockets overlap everywhere.</summary>
     OverlappingSprockets,
+
+    /// <summary>The idler overlaps the cog or the ring.</summary>
+    IdlerOnSprocket,
+
+    /// <summary>The chain would run past the idler instead of over it.</summary>
+    ChainOffIdler,
 }
 
 /// <summary>
@@ -78,7 +84,7 @@ public readonly record struct GearResult
     /// <summary>Whether the pulley reaches the cog, so that swing, end-of-travel lengths and margins exist.</summary>
     public bool HasReach => State is not GearState.Unreachable;
 
-    /// <summary>Cage angle θ at which the chain is taut (rad).</summary>
+    /// <summary>Cage angle θ at which the chain is taut (rad), against the frame.</summary>
     public double CageAngleRad { get; init; }
 
     /// <summary>What remains of the chain's length at that angle (pitches; path less chain).</summary>
@@ -105,8 +111,14 @@ public readonly record struct GearResult
     /// <summary>Swing φ of the parallelogram (rad, inboard positive).</summary>
     public double SwingRad { get; init; }
 
-    /// <summary>Free length of the top run (mm).</summary>
+    /// <summary>Free length of the top run (mm); with an idler, of the run from the cog to it.</summary>
     public double TopRunMm { get; init; }
+
+    /// <summary>Free length of the run from the idler to the ring (mm), NaN without idler.</summary>
+    public double IdlerRunMm { get; init; }
+
+    /// <summary>Teeth of the idler in mesh, NaN without idler.</summary>
+    public double IdlerTeethInMesh { get; init; }
 
     /// <summary>Free length of the lower run, ring to tension pulley (mm); of a drive without derailleur, ring to cog.</summary>
     public double LowerRunMm { get; init; }
@@ -120,7 +132,7 @@ public readonly record struct GearResult
     /// <summary>The foremost possible cage angle (rad): the front stop, or less where sprockets would overlap.</summary>
     public double ForemostCageAngleRad { get; init; }
 
-    /// <summary>Chain angle of the top run in plan (rad, never negative).</summary>
+    /// <summary>Chain angle of the top run in plan (rad, never negative); with an idler, of the run from the cog to it.</summary>
     public double ChainAngleRad { get; init; }
 
     /// <summary>Reserve before the chain is too short (mm of chain).</summary>

@@ -19,13 +19,25 @@ public enum FindingKind
 
     /// <summary>The gear's state is not ok.</summary>
     State,
+
+    /// <summary>The chain rubs on the next larger ring; the value is the clearance, negative by as much as it overlaps.</summary>
+    RubsNextRing,
+
+    /// <summary>The gear is ok where it was solved, and too short elsewhere in the travel.</summary>
+    ShortInTravel,
+
+    /// <summary>The gear is ok where it was solved, and the chain hangs elsewhere in the travel.</summary>
+    SlackInTravel,
+
+    /// <summary>The chain rubs on the front cage in every position that the shifter has; the value is the most room there is.</summary>
+    RubsFrontCage,
 }
 
 /// <summary>One finding in one gear.</summary>
 /// <param name="Gear">The gear.</param>
 /// <param name="Kind">What was found.</param>
 /// <param name="ValueMm">The value that is out of bounds (mm).</param>
-/// <param name="LimitMm">The bound (mm).</param>
+/// <param name="LimitMm">The bound (mm); of what happens elsewhere in the travel, that travel (mm).</param>
 /// <param name="NotUsed">Whether the spec already lists the gear as not to be used.</param>
 public readonly record struct Finding(
     Gear Gear,
@@ -47,6 +59,12 @@ public sealed record GearTable(
     ImmutableArray<GearResult> Gears
 )
 {
+    /// <summary>The travel of the rear end that it was solved at (mm); 0 for a rigid frame.</summary>
+    public double TravelMm { get; init; }
+
+    /// <summary>Where the rear axle stands at that travel, and how far the member that carries it has turned.</summary>
+    public AxlePose AxlePose { get; init; } = new(Spec.Frame.Axle, 0);
+
     /// <summary>The gear with these numbers of teeth, or null when the bike has none such.</summary>
     public GearResult? Find(Gear gear)
     {

@@ -15,31 +15,46 @@ public static class GearTableSolver
     /// <param name="spec">The spec.</param>
     /// <param name="pitches">Length of the chain (pitches).</param>
     /// <param name="bodyAngleRad">Body angle β (rad); the spec's own when null. The cage's stops move with it.</param>
-    public static GearTable Solve(DrivetrainSpec spec, int pitches, double? bodyAngleRad = null)
+    /// <param name="travelMm">Travel of the rear end (mm); where gaps are set when null (<see cref="Frame.SetUpTravelMm"/>).</param>
+    /// <exception cref="ArgumentOutOfRangeException">The rear end has no such travel.</exception>
+    public static GearTable Solve(
+        DrivetrainSpec spec,
+        int pitches,
+        double? bodyAngleRad = null,
+        double? travelMm = null
+    )
     {
         ArgumentNullException.ThrowIfNull(spec);
+        var travel = travelMm ?? spec.Frame.SetUpTravelMm;
+        var rearEnd = RearEnd.Of(spec.Frame);
+        var place = new RearPlace(rearEnd, rearEnd.At(travel), spec.Idler);
         var cogs = spec.Cogs.Teeth.Length;
         var gears = new GearResult[spec.Rings.Length * cogs];
         var body = bodyAngleRad ?? spec.RearDerailleur?.BodyAngleRad ?? 0;
         for (var cog = 0; cog < cogs; cog++)
         {
-            var reach = CogReach.Of(spec, cog, body);
+            var reach = CogReach.Of(spec, place, cog, body);
             for (var ring = 0; ring < spec.Rings.Length; ring++)
             {
                 gears[(ring * cogs) + cog] = Solve(spec, reach, ring, pitches);
             }
         }
-        return new(spec, pitches, body, ImmutableCollectionsMarshal.AsImmutableArray(gears));
+        return new(spec, pitches, body, ImmutableCollectionsMarshal.AsImmutableArray(gears))
+        {
+            TravelMm = travel,
+            AxlePose = place.Pose,
+        };
     }
 
-    /// <summary>One gear, by the indices of its ring and cog.</summary>
+    /// <summary>One gear, by the indices of its ring and cog, with the rear axle at a place.</summary>
     internal static GearResult SolveGear(
         DrivetrainSpec spec,
+        in RearPlace place,
         int ring,
         int cog,
         int pitches,
         double bodyAngleRad
-    ) => Solve(spec, CogReach.Of(spec, cog, bodyAngleRad), ring, pitches);
+    ) => Solve(spec, CogReach.Of(spec, place, cog, bodyAngleRad), ring, pitches);
 
     private static GearResult Solve(
         DrivetrainSpec spec,
@@ -79,6 +94,8 @@ public static class GearTableSolver
             CogTeethInMesh = double.NaN,
             RingTeethInMesh = double.NaN,
             TopRunMm = double.NaN,
+            IdlerRunMm = double.NaN,
+            IdlerTeethInMesh = double.NaN,
             LowerRunMm = double.NaN,
             TakesAtRearStop = double.NaN,
             NeedsAtFrontStop = double.NaN,
@@ -94,29 +111,33 @@ public static class GearTableSolver
             return result;
         }
 
-        var closure = new CageClosure(
-            pitch,
-            spec.Frame.Axle,
-            reach.CagePivot,
-            SprocketSize.Of(gear.CogTeeth, pitch),
-            SprocketSize.Of(gear.RingTeeth, pitch),
-            SprocketSize.Of(cage.Tension.Teeth, pitch),
-            SprocketSize.Of(cage.Guide.Teeth, pitch),
-            cage.Tension.OffsetMm,
-            cage.Guide.OffsetMm
-        );
+        var closure = ClosureOf(spec, cage, reach, gear, pitch);
+        if (!closure.Upper.IsPossible)
+        {
+            return result with
+            {
+                State = GearState.Clash,
+                Blame =
+                    reach.Idler is null ? Blame.OverlappingSprockets
+                    : closure.Upper.HasLeftIdler ? Blame.ChainOffIdler
+                    : Blame.IdlerOnSprocket,
+            };
+        }
         var rearStop = cage.RearStopRad + reach.BodyTurnRad;
         var frontStop = cage.FrontStopRad + reach.BodyTurnRad;
         var takes = closure.TakesPitches(frontStop, rearStop);
         var end = closure.Walk(frontStop, rearStop, pitches);
-        var lateral = spec.Cogs.LateralMm(reach.Cog);
+        var idler = spec.Idler;
+        var towards = idler?.LateralMm ?? spec.Rings[ring].LateralMm;
         result = result with
         {
             ResidualPitches = closure.ResidualPitches,
             Evaluations = closure.Evaluations,
-            TopRunMm = closure.TopRunMm,
+            TopRunMm = closure.Upper.CogRunMm,
+            IdlerRunMm = idler is null ? double.NaN : closure.Upper.RingRunMm,
+            IdlerTeethInMesh = idler is null ? double.NaN : closure.Upper.IdlerTeethInMesh,
             ChainAngleRad = Math.Atan(
-                Math.Abs(spec.Rings[ring].LateralMm - lateral) / closure.TopRunMm
+                Math.Abs(towards - spec.Cogs.LateralMm(reach.Cog)) / closure.Upper.CogRunMm
             ),
             TakesAtRearStop = takes,
             NeedsAtFrontStop = closure.NeedsPitches,
@@ -147,6 +168,56 @@ public static class GearTableSolver
         };
     }
 
+    /// <summary>The path of one gear as a function of the cage angle.</summary>
+    private static CageClosure ClosureOf(
+        DrivetrainSpec spec,
+        PulleyCage cage,
+        in CogReach reach,
+        Gear gear,
+        double pitch
+    ) =>
+        new(
+            pitch,
+            reach.Axle,
+            reach.CagePivot,
+            SprocketSize.Of(gear.CogTeeth, pitch),
+            SprocketSize.Of(gear.RingTeeth, pitch),
+            SprocketSize.Of(cage.Tension.Teeth, pitch),
+            SprocketSize.Of(cage.Guide.Teeth, pitch),
+            cage.Tension.OffsetMm,
+            cage.Guide.OffsetMm,
+            reach.Idler
+        );
+
+    /// <summary>
+    /// The least chain that a gear needs and the most it takes at a place of the rear axle (pitches); NaN when the gear
+    /// has no possible pose there.
+    /// </summary>
+    internal static (double Needs, double Takes) Ends(
+        DrivetrainSpec spec,
+        RearDerailleur derailleur,
+        in RearPlace place,
+        int ring,
+        int cog,
+        double bodyAngleRad
+    )
+    {
+        var reach = CogReach.Of(spec, place, cog, bodyAngleRad);
+        var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[cog]);
+        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var closure = ClosureOf(spec, derailleur.Cage, reach, gear, pitch);
+        if (reach.Blame != Blame.None || !closure.Upper.IsPossible)
+        {
+            return (double.NaN, double.NaN);
+        }
+        var front = derailleur.Cage.FrontStopRad + reach.BodyTurnRad;
+        var rear = derailleur.Cage.RearStopRad + reach.BodyTurnRad;
+        var takes = closure.TakesPitches(front, rear);
+        // A chain of no length is too short at once: the walk ends at the first possible pose.
+        _ = closure.Walk(front, rear, 0);
+        return (closure.NeedsPitches, takes);
+    }
+
     /// <summary>What follows once the cage angle is known.</summary>
     private static GearResult Posed(
         DrivetrainSpec spec,
@@ -164,7 +235,7 @@ public static class GearTableSolver
             _ = closure.PathPitches(theta);
         }
         var guide = reach.CagePivot + cage.Guide.OffsetMm.Turned(theta);
-        var fromAxle = (guide - spec.Frame.Axle).Length;
+        var fromAxle = (guide - reach.Axle).Length;
         var guideTip = Sprocket.TipRadiusMm(cage.Guide.Teeth, cage.Guide.TipDiameterMm);
         var gap = fromAxle - guideTip - CogTip(spec.Cogs, reach.Cog);
         var isLargest = reach.Cog + 1 == spec.Cogs.Teeth.Length;
@@ -240,17 +311,27 @@ public static class GearTableSolver
         double ShortfallMm,
         double SwingRad,
         Point CagePivot,
-        double BodyTurnRad
+        double BodyTurnRad,
+        Point Axle,
+        OrientedSprocket? Idler
     )
     {
-        internal static CogReach Of(DrivetrainSpec spec, int cog, double bodyAngleRad)
+        internal static CogReach Of(
+            DrivetrainSpec spec,
+            in RearPlace place,
+            int cog,
+            double bodyAngleRad
+        )
         {
+            var axle = place.Pose.Axle;
             if (spec.RearDerailleur is not { } derailleur)
             {
-                return new(cog, Blame.None, 0, 0, default, 0);
+                return new(cog, Blame.None, 0, 0, default, 0, axle, null);
             }
-            var bolt = spec.Frame.Axle + spec.Hanger!.OffsetMm;
-            var swing = new SwingReach(derailleur, bolt, bodyAngleRad);
+            // Hanger, body and with it the cage's stops turn with the member that carries the axle.
+            var turn = place.Pose.RotationRad;
+            var bolt = place.Pose.Carry(spec.Hanger!.OffsetMm);
+            var swing = new SwingReach(derailleur, bolt, bodyAngleRad + turn);
             var wanted = spec.Cogs.LateralMm(cog) + derailleur.IndexOffsetMm;
             var blame = swing.Reach(wanted, out var sine, out var swingRad, out var shortfall);
             var cosine = Math.Sqrt(Math.Max(0, 1 - (sine * sine)));
@@ -260,7 +341,9 @@ public static class GearTableSolver
                 shortfall,
                 swingRad,
                 swing.Knuckle(sine, cosine),
-                bodyAngleRad - derailleur.BodyAngleRad
+                bodyAngleRad - derailleur.BodyAngleRad + turn,
+                axle,
+                place.Idler
             );
         }
     }

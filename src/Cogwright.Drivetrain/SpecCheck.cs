@@ -11,7 +11,7 @@ public sealed record SpecProblem(string Path, string Message);
 /// Says what in a spec cannot be: absurd sizes, cogs out of order, sprockets that overlap. The solver may be asked
 /// only about a spec without problems.
 /// </summary>
-public static class SpecCheck
+public static partial class SpecCheck
 {
     /// <summary>Longest length that any part of a bicycle may have here (mm).</summary>
     private const double LongestMm = 5000;
@@ -31,9 +31,11 @@ public static class SpecCheck
         ArgumentNullException.ThrowIfNull(spec);
         var problems = ImmutableArray.CreateBuilder<SpecProblem>();
         CheckFrame(spec.Frame, problems);
+        CheckRearEnd(spec, problems);
         CheckRings(spec, problems);
         CheckCogs(spec.Cogs, problems);
         CheckChain(spec.Chain, problems);
+        CheckLateral(spec, problems);
         if (spec.RearDerailleur is { } derailleur)
         {
             CheckDerailleur(spec, derailleur, problems);
@@ -41,6 +43,12 @@ public static class SpecCheck
         else if (spec.Rings.Length > 1 || spec.Cogs.Teeth.Length > 1)
         {
             problems.Add(new("rearDerailleur", Texts.Get("check.derailleurNeeded")));
+        }
+        CheckShifting(spec, problems);
+        CheckFront(spec, problems);
+        if (spec.Measured is { } measured)
+        {
+            CheckMeasured(spec, measured, problems);
         }
         foreach (var gear in spec.GearsNotUsed)
         {
@@ -60,6 +68,7 @@ public static class SpecCheck
         if (problems.Count == 0)
         {
             CheckOverlap(spec, problems);
+            CheckIdlerOverTravel(spec, problems);
         }
         return problems.ToImmutable();
     }
@@ -188,7 +197,7 @@ public static class SpecCheck
         CheckCage(derailleur.Cage, problems);
         if (derailleur.BodyAngleScrew is { } screw)
         {
-            CheckScrew(screw, problems);
+            CheckScrew("rearDerailleur.bodyAngleScrew", screw, problems);
         }
     }
 
@@ -255,9 +264,12 @@ public static class SpecCheck
         }
     }
 
-    private static void CheckScrew(Adjuster screw, ImmutableArray<SpecProblem>.Builder problems)
+    private static void CheckScrew(
+        string path,
+        Adjuster screw,
+        ImmutableArray<SpecProblem>.Builder problems
+    )
     {
-        const string path = "rearDerailleur.bodyAngleScrew";
         if (screw.ThreadPitchMm is { } pitch)
         {
             Range(problems, $"{path}.threadPitch", pitch, 0.1, 5);

@@ -15,6 +15,9 @@ public enum ReadingStatus
 
     /// <summary>It is asked about and not judged.</summary>
     Asked,
+
+    /// <summary>It counts towards a result made of several readings: the hanger, or the index.</summary>
+    OneOfSeveral,
 }
 
 /// <summary>A reading with its verdict and what to do. All sentences are ready to show. Immutable.</summary>
@@ -52,6 +55,9 @@ public sealed record ReadingResult
 
     /// <summary>The correction in numbers, for a gap; else null.</summary>
     public GapAdvice? Correction { get; init; }
+
+    /// <summary>The correction of another adjuster in numbers, or null.</summary>
+    public AdjusterAdvice? Adjustment { get; init; }
 
     /// <summary>The correction in words, in the order of doing; empty when there is none.</summary>
     public ImmutableArray<string> ToDo { get; init; } = [];

@@ -21,12 +21,23 @@ public static class ReadingReview
     )
     {
         ArgumentNullException.ThrowIfNull(catalogue);
-        return [.. readings.Select(reading => Judge(catalogue, targets, reading, trial))];
+        return
+        [
+            .. readings.Select(
+                (reading, i) =>
+                    StopReview.IsOf(reading.Quantity)
+                        ? StopReview.Judge(catalogue, readings[..i], reading)
+                    : ReadingNames.IsOneOfSeveral(reading.Quantity)
+                        ? OneOfSeveral(catalogue, reading)
+                    : Judge(catalogue, targets, readings[..i], reading, trial)
+            ),
+        ];
     }
 
     private static ReadingResult Judge(
         QuantityCatalogue catalogue,
         ImmutableArray<Target> targets,
+        ImmutableArray<TakenReading> before,
         TakenReading taken,
         TrialTurn? trial
     )
@@ -79,12 +90,27 @@ public static class ReadingReview
                 Texts.Get("reading.gearNotNeeded", unneeded.RingTeeth, unneeded.CogTeeth)
             );
         }
-        return Against(taken, target, taken.Reading, new(target.Lower, target.Upper)) with
+        var result = Against(taken, target, taken.Reading, new(target.Lower, target.Upper)) with
         {
             Gear = target.Gear,
             Expected = target.Value,
             Questions = questions.ToImmutable(),
         };
+        if (
+            catalogue.Front is not { } front
+            || result.Judgement is not { Verdict: not Verdict.Within }
+        )
+        {
+            return result;
+        }
+        return front.Advice(taken with { Gear = target.Gear }, before) is { } advice
+            ? result with
+            {
+                Adjustment = advice.Adjustment,
+                ToDo = [advice.ToDo],
+                After = advice.After,
+            }
+            : result;
     }
 
     /// <summary>
@@ -128,6 +154,33 @@ public static class ReadingReview
             Gear = taken.Gear,
             Questions = [question],
         };
+
+    /// <summary>A reading that <see cref="HangerReview"/> or <see cref="IndexReview"/> takes up.</summary>
+    private static ReadingResult OneOfSeveral(QuantityCatalogue catalogue, TakenReading taken)
+    {
+        if (ReadingNames.ClockHours(taken.Quantity) is null)
+        {
+            if (taken.Gear is not { } gear)
+            {
+                return Asked(taken, null, Texts.Get("index.whichCog"));
+            }
+            if (!catalogue.Has(gear))
+            {
+                return Asked(
+                    taken,
+                    null,
+                    Texts.Get("reading.noSuchGear", gear.RingTeeth, gear.CogTeeth)
+                );
+            }
+        }
+        return new()
+        {
+            Taken = taken,
+            Status = ReadingStatus.OneOfSeveral,
+            Unit = ReadingNames.Unit(taken.Quantity),
+            Gear = taken.Gear,
+        };
+    }
 
     private static ReadingResult WithoutTarget(
         QuantityCatalogue catalogue,

@@ -6,10 +6,12 @@ namespace Cogwright.Setup;
 /// <param name="Quantity">Name of the target or quantity, such as <c>gap</c>.</param>
 /// <param name="Gear">The gear it was read in, or null when it has none.</param>
 /// <param name="Reading">Value and standard uncertainty, in the unit of the target.</param>
+/// <param name="Turned">Turns of the adjuster since the last reading of the same quantity (clockwise positive), or null.</param>
 public sealed record TakenReading(
     string Quantity,
     (int RingTeeth, int CogTeeth)? Gear,
-    Reading Reading
+    Reading Reading,
+    double? Turned = null
 );
 
 /// <summary>A trial turn of the body-angle screw: the same gap read before and after.</summary>

@@ -21,13 +21,13 @@ public static class TargetNames
     public const string InboardStopProven = "inboard-stop-proven";
 
     /// <summary>Front cage above the tallest teeth.</summary>
-    public const string FrontHeight = "front-height";
+    public const string FrontHeight = QuantityNames.FrontHeight;
 
     /// <summary>Chain to outer plate, large ring and smallest cog.</summary>
-    public const string FrontOuterGap = "front-outer-gap";
+    public const string FrontOuterGap = QuantityNames.FrontOuterGap;
 
     /// <summary>Chain to inner plate, small ring and largest cog.</summary>
-    public const string FrontInnerGap = "front-inner-gap";
+    public const string FrontInnerGap = QuantityNames.FrontInnerGap;
 
     /// <summary>Up-and-down play of the chain of a drive without derailleur.</summary>
     public const string ChainPlay = "chain-play";

@@ -40,4 +40,12 @@ public class SnapshotTests
     [Fact]
     public void GearTable_WorkedExample_LooksAsApproved() =>
         Snapshot.Match(SvgWriter.Write(GearTableDrawing.Draw(WorkedExample.Table)));
+
+    [Fact]
+    public void TopView_LargestCog_LooksAsApproved() =>
+        Snapshot.Match(SvgWriter.Write(TopView.Draw(TopViewTests.Table, new(34, 34))));
+
+    [Fact]
+    public void TopView_RubbingGear_LooksAsApproved() =>
+        Snapshot.Match(SvgWriter.Write(TopView.Draw(TopViewTests.Table, new(34, 11))));
 }

@@ -38,4 +38,26 @@ public sealed class FormatTests
         Assert.Equal(0.7, derailleur.BodyAngleScrew!.ThreadPitchMm);
         Assert.Empty(spec.Assumptions);
     }
+
+    [Fact]
+    public void FormatV1_TouringCable_ReadsItsShifting()
+    {
+        var reading = SpecReader.Read(
+            Repository.Text("testdata/formats/v1/touring-3x9-cable.yaml"),
+            "touring-3x9-cable.yaml"
+        );
+
+        Assert.NotNull(reading.Spec);
+        var spec = reading.Spec.Drivetrain;
+        Assert.Equal(HangerMaterial.Steel, spec.Hanger!.Material);
+        Assert.Equal([2.6, 2.5, 2.5, 2.5, 2.5, 2.6, 2.6, 2.6], spec.Shifting!.PullMm);
+        Assert.Equal(1.7, spec.Shifting.ShiftRatio);
+        Assert.Equal(
+            [Moves.CableLength, Moves.RearOutboardStop, Moves.RearInboardStop],
+            spec.Adjusters.Select(a => a.Moves)
+        );
+        Assert.Equal(0.8, spec.Adjusters[0].ThreadPitchMm);
+        Assert.Equal(4, spec.Adjusters[0].ClicksPerTurn);
+        Assert.Equal(13, spec.Adjusters[1].LeverRadiusMm);
+    }
 }

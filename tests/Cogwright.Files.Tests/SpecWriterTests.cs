@@ -78,7 +78,12 @@ public sealed class SpecWriterTests
             {
                 Name = name,
                 Frame = new() { ChainstayMm = stay, BottomBracketDropMm = drop },
-                Hanger = new(new(x / 4, y)),
+                Hanger = new(new(x / 4, y))
+                {
+                    Material = tip ? HangerMaterial.Steel : HangerMaterial.Unknown,
+                    Bends = 2,
+                    GaugeRadiusMm = 300 + rate,
+                },
                 Rings = [new(ring, 44.5, tip ? 2 * Sprocket.TipRadiusMm(ring) : null)],
                 Cogs = new()
                 {
@@ -105,7 +110,7 @@ public sealed class SpecWriterTests
                     LeastGapMm = 2.5,
                     Cage = new()
                     {
-                        Guide = new(new(x / 3, 1), 12),
+                        Guide = new(new(x / 3, 1), 12) { FloatMm = tip ? 0.9 : null },
                         Tension = new(new(-4, -74 + (y / 10)), 12),
                         RearStopRad = -1.7 + (body / 10),
                         FrontStopRad = 1.1,
@@ -120,6 +125,31 @@ public sealed class SpecWriterTests
                     },
                 },
                 GearsNotUsed = [new(ring, teeth.Max())],
+                Shifting = tip
+                    ? new() { PullMm = [rate + 2, 3.1], ShiftRatio = 1 + rate }
+                    : new()
+                    {
+                        PositionsMm = [63.1, 59.4 + rate],
+                        OffsetStepMm = 0.25,
+                        StepsLeftInboard = 12,
+                    },
+                Adjusters =
+                [
+                    new()
+                    {
+                        Name = name,
+                        Moves = Moves.CableLength,
+                        ThreadPitchMm = 0.8,
+                        ClicksPerTurn = 6,
+                    },
+                    new()
+                    {
+                        Name = "inner",
+                        Moves = Moves.RearInboardStop,
+                        MmPerTurn = rate,
+                        ClockwiseOutboard = !narrows,
+                    },
+                ],
             },
             new WorkSpec
             {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Bench;
 using Cogwright.Files;
 using Cogwright.Setup;
 
@@ -24,6 +25,9 @@ internal static class DemoBikes
         var file =
             reading.Spec
             ?? throw new InvalidDataException(string.Join('\n', reading.Problems.AsEnumerable()));
-        return (Path.GetFileNameWithoutExtension(path), file.Drivetrain, file.Work);
+        var spec = file.Drivetrain.Measured is null
+            ? file.Drivetrain
+            : BenchGeometry.Fit(file.Drivetrain).Spec!;
+        return (Path.GetFileNameWithoutExtension(path), spec, file.Work);
     }
 }

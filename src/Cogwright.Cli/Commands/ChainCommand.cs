@@ -74,6 +74,14 @@ internal sealed class ChainCommand(IAnsiConsole console) : Command<SpecSettings>
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        if (choice.LongestPosition is { } position)
+        {
+            json.Figure("longestPositionTravelMm", position.TravelMm);
+            json.Figure("longestAxleToBracketMm", position.AxleToBracketMm);
+            json.Figure("growthMm", position.GrowthMm);
+            json.Figure("shortestSetAtTravelMm", choice.ShortestSetAtTravelMm);
+            json.Figure("longestSetAtTravelMm", choice.LongestSetAtTravelMm);
+        }
         json.WriteNumber("capacityTeeth", choice.CapacityTeeth);
         json.Figure("cageTakesMm", choice.CageTakesMm);
         json.WriteNumber("missingPitches", choice.MissingPitches);

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.ComponentModel;
 using Cogwright.Cli.Output;
-using Cogwright.Files;
 using Cogwright.Setup;
 using Spectre.Console;
 using Spectre.Console.Cli;
@@ -31,23 +30,21 @@ internal sealed class CorrectCommand(IAnsiConsole console) : Command<CorrectSett
         {
             return ExitCode.BadInput;
         }
-        ReadingsReading reading;
-        using (var stream = InputFile.Open(settings.ReadingsPath))
-        {
-            reading = ReadingsReader.Read(stream, settings.ReadingsPath);
-        }
-        if (reading.File is not { } file)
-        {
-            ProblemReport.Write(console, reading.Problems, settings.Json);
-            return ExitCode.BadInput;
-        }
         var targets = TargetList.Make(bike.Catalogue, bike.Work);
-        var taken = ReadingsIntake.Of(file, targets, settings.ReadingsPath);
-        if (!taken.Problems.IsEmpty)
+        if (
+            ReadingsIntake.Load(settings.ReadingsPath, targets, console, settings.Json)
+            is not { } taken
+        )
         {
-            ProblemReport.Write(console, taken.Problems, settings.Json);
             return ExitCode.BadInput;
         }
+        var hanger = HangerReview.Judge(bike.Catalogue, targets, taken.Readings);
+        // The index as the model finds it is a question of its own: here only what was read counts.
+        var index = taken.Readings.Any(r =>
+            r.Quantity is ReadingNames.IndexUp or ReadingNames.IndexDown
+        )
+            ? IndexReview.Judge(bike.Catalogue, bike.Work, taken.Readings)
+            : null;
         var results = ReadingReview.Judge(bike.Catalogue, targets, taken.Readings, taken.Trial);
         if (settings.Json)
         {
@@ -57,19 +54,29 @@ internal sealed class CorrectCommand(IAnsiConsole console) : Command<CorrectSett
                 {
                     json.WriteString("name", bike.Spec.Name);
                     ReadingJson.Write(json, results, taken.Assumed);
+                    HangerJson.Write(json, hanger);
+                    IndexJson.Write(json, index);
                     json.Assumed(bike.Spec.Assumptions);
                 }
             );
         }
         else
         {
-            ReadingScreen.Write(console, bike, results, taken.Assumed);
+            ReadingScreen.Write(console, bike, results, taken.Assumed, hanger, index);
         }
-        return AllProven(results) ? ExitCode.Fine : ExitCode.Findings;
+        return AllProven(results) && IsProven(hanger) && index?.IsFine != false
+            ? ExitCode.Fine
+            : ExitCode.Findings;
     }
+
+    /// <summary>Whether the hanger, if it was read, is proven to be straight.</summary>
+    internal static bool IsProven(HangerResult? hanger) =>
+        hanger is null
+        || (hanger.Judgement?.Verdict == Measurement.Verdict.Within && hanger.Questions.IsEmpty);
 
     private static bool AllProven(ImmutableArray<ReadingResult> results) =>
         results.All(result =>
-            result.Judgement?.Verdict == Measurement.Verdict.Within && result.Questions.IsEmpty
+            result.Status is ReadingStatus.OneOfSeveral
+            || result.Judgement?.Verdict == Measurement.Verdict.Within && result.Questions.IsEmpty
         );
 }

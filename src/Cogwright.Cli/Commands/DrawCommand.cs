@@ -32,6 +32,11 @@ internal sealed class DrawSettings : SpecSettings
     [CommandOption("--scale <FACTOR>")]
     [Description("Scale of the side view on paper: 1 prints true to size, 0.35 fits a page.")]
     public double? Scale { get; init; }
+
+    /// <summary>A travel of the rear end.</summary>
+    [CommandOption("--travel <MM>")]
+    [Description("Travel of the rear end in mm; at sag when left out.")]
+    public string? Travel { get; init; }
 }
 
 /// <summary>Side view and gear table as SVG and PNG, to scale.</summary>
@@ -48,7 +53,8 @@ internal sealed class DrawCommand(IAnsiConsole console) : Command<DrawSettings>
         {
             throw new BadInputException(Texts.Get("option.scale"));
         }
-        if (Bike.Load(settings, console) is not { } bike)
+        var travel = TravelOption.Parse(settings.Travel, sweepAllowed: false);
+        if (Bike.Load(settings, console, travel: travel) is not { } bike)
         {
             return ExitCode.BadInput;
         }
@@ -96,6 +102,15 @@ internal sealed class DrawCommand(IAnsiConsole console) : Command<DrawSettings>
                         $"side-view-{gear.RingTeeth}-{gear.CogTeeth}"
                     ),
                     () => SideView.Draw(bike.Table, gear, options)
+                )
+            );
+            scenes.Add(
+                (
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"top-view-{gear.RingTeeth}-{gear.CogTeeth}"
+                    ),
+                    () => TopView.Draw(bike.Table, gear)
                 )
             );
         }

@@ -1,5 +1,6 @@
 using System.ComponentModel;
 using Cogwright.Cli.Output;
+using Cogwright.Drivetrain;
 using Spectre.Console;
 using Spectre.Console.Cli;
 
@@ -12,6 +13,32 @@ internal sealed class SolveSettings : SpecSettings
     [CommandOption("--body-angle <DEGREES>")]
     [Description("Body angle in degrees, instead of the spec's; the cage's stops move with it.")]
     public double? BodyAngleDeg { get; init; }
+
+    /// <summary>Lean of the hanger that was read.</summary>
+    [CommandOption("--lean <DEGREES>")]
+    [Description(
+        "Lean of the hanger as read, in degrees; positive when its lower part stands inboard."
+    )]
+    public double? LeanDeg { get; init; }
+
+    /// <summary>Toe of the hanger that was read.</summary>
+    [CommandOption("--toe <DEGREES>")]
+    [Description(
+        "Toe of the hanger as read, in degrees; positive when its rear part stands inboard."
+    )]
+    public double? ToeDeg { get; init; }
+
+    /// <summary>A knock to tell the margin for.</summary>
+    [CommandOption("--knock <SIZE>")]
+    [Description(
+        "A knock on the hanger to tell the room to the spokes after: mm inward at the guide pulley, or degrees such as 2deg; 3 mm when left out."
+    )]
+    public string? Knock { get; init; }
+
+    /// <summary>A travel of the rear end.</summary>
+    [CommandOption("--travel <MM>")]
+    [Description("Travel of the rear end in mm, or \"sweep\" for all of it; at sag when left out.")]
+    public string? Travel { get; init; }
 }
 
 /// <summary>The gear table of a spec.</summary>
@@ -28,9 +55,22 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
         {
             throw new BadInputException(Texts.Get("option.bodyAngle"));
         }
-        if (Bike.Load(settings, console, settings.BodyAngleDeg * Math.PI / 180) is not { } bike)
+        var travel = TravelOption.Parse(settings.Travel, sweepAllowed: true);
+        if (
+            Bike.Load(settings, console, settings.BodyAngleDeg * Math.PI / 180, travel)
+            is not { } bike
+        )
         {
             return ExitCode.BadInput;
+        }
+        bike = bike with
+        {
+            Tilt = Tilt(settings),
+            Knock = settings.Knock is { } knock ? KnockText.Parse(knock) : null,
+        };
+        if (travel.IsSweep)
+        {
+            return Sweep(bike, settings.Json);
         }
         if (settings.Json)
         {
@@ -41,5 +81,42 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
             GearTableScreen.Write(console, bike);
         }
         return bike.ExitCode;
+    }
+
+    private static HangerTilt? Tilt(SolveSettings settings)
+    {
+        const double most = 20;
+        foreach (var angle in (double?[])[settings.LeanDeg, settings.ToeDeg])
+        {
+            if (angle is { } degrees && !(Math.Abs(degrees) <= most))
+            {
+                throw new BadInputException(Texts.Get("option.tilt", most));
+            }
+        }
+        return settings.LeanDeg is null && settings.ToeDeg is null
+            ? null
+            : new((settings.LeanDeg ?? 0) * Math.PI / 180, (settings.ToeDeg ?? 0) * Math.PI / 180);
+    }
+
+    private int Sweep(Bike bike, bool asJson)
+    {
+        var sweep = TravelSweepOutput.Of(bike);
+        if (asJson)
+        {
+            JsonAnswer.Write(
+                console,
+                json =>
+                {
+                    GearTableJson.Write(json, bike);
+                    TravelSweepOutput.Write(json, sweep);
+                }
+            );
+        }
+        else
+        {
+            TravelSweepOutput.Show(console, bike, sweep);
+            Screen.Assumed(console, bike.Spec);
+        }
+        return TravelSweepOutput.IsFine(bike, sweep) ? bike.ExitCode : ExitCode.Findings;
     }
 }

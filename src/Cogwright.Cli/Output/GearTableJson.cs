@@ -9,13 +9,25 @@ internal static class GearTableJson
     internal static void Write(Utf8JsonWriter json, Bike bike)
     {
         json.WriteString("name", bike.Spec.Name);
+        ClearanceJson.Write(json, bike);
         json.WriteNumber("pitches", bike.Table.Pitches);
         json.WriteString("pitchesFrom", JsonAnswer.Name(bike.PitchesFrom));
         json.AngleDeg(
             "bodyAngleDeg",
             bike.Spec.RearDerailleur is null ? double.NaN : bike.Table.BodyAngleRad
         );
-        Gears(json, "gears", bike.Table);
+        if (bike.Spec.Frame.Suspension is { } suspension)
+        {
+            json.Figure("travelMm", bike.Table.TravelMm);
+            json.WriteString("travelMeans", JsonAnswer.Name(suspension.TravelMeans));
+            json.Figure(
+                "growthMm",
+                bike.Table.AxlePose.AxleToBracketMm - bike.Spec.Frame.Axle.Length
+            );
+            json.AngleDeg("rotationDeg", bike.Table.AxlePose.RotationRad);
+        }
+        Gears(json, "gears", bike.Table, bike.GapUncertaintyMm);
+        FrontJson.Write(json, bike);
         json.WriteStartArray("findings");
         foreach (var finding in bike.Findings)
         {
@@ -31,17 +43,32 @@ internal static class GearTableJson
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        if (bike.Fit is { } fit)
+        {
+            json.WriteString("fit", JsonAnswer.Name(fit.Status));
+            json.Fitted(bike.Spec.Fitted);
+        }
         json.Assumed(bike.Spec.Assumptions);
     }
 
     /// <summary>A table's gears under a name.</summary>
-    internal static void Gears(Utf8JsonWriter json, string name, GearTable table)
+    internal static void Gears(
+        Utf8JsonWriter json,
+        string name,
+        GearTable table,
+        Func<Gear, double?>? gapUncertaintyMm = null
+    )
     {
         json.WriteStartArray(name);
         foreach (var gear in table.Gears)
         {
             json.WriteStartObject();
             Gear(json, gear);
+            json.Figure("nextRingClearanceMm", RingRub.ClearanceMm(table.Spec, gear));
+            if (gapUncertaintyMm?.Invoke(gear.Gear) is { } uncertainty)
+            {
+                json.Figure("gapUncertaintyMm", uncertainty);
+            }
             json.WriteEndObject();
         }
         json.WriteEndArray();
@@ -66,6 +93,8 @@ internal static class GearTableJson
         json.Figure("ringTeethInMesh", gear.RingTeethInMesh);
         json.AngleDeg("swingDeg", gear.SwingRad);
         json.Figure("topRunMm", gear.TopRunMm);
+        json.Figure("idlerRunMm", gear.IdlerRunMm);
+        json.Figure("idlerTeethInMesh", gear.IdlerTeethInMesh);
         json.Figure("lowerRunMm", gear.LowerRunMm);
         json.Figure("takesAtRearStop", gear.TakesAtRearStop);
         json.Figure("needsAtFrontStop", gear.NeedsAtFrontStop);

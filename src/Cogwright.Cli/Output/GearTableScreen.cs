@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Bench;
 using Spectre.Console;
 
 namespace Cogwright.Cli.Output;
@@ -9,6 +10,7 @@ internal static class GearTableScreen
     internal static void Write(IAnsiConsole console, Bike bike)
     {
         Screen.Heading(console, bike.Spec.Name);
+        ClearanceScreen.Write(console, bike);
         Screen.Line(
             console,
             Texts.Get(
@@ -18,15 +20,33 @@ internal static class GearTableScreen
                 bike.Table.Pitches / 2
             )
         );
-        console.Write(
-            bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike.Table)
-        );
+        if (bike.Spec.Frame.Suspension is { } suspension)
+        {
+            Screen.Line(
+                console,
+                Texts.Get(
+                    $"travel.{suspension.TravelMeans}",
+                    bike.Table.TravelMm,
+                    suspension.TravelMm,
+                    bike.Table.AxlePose.AxleToBracketMm - bike.Spec.Frame.Axle.Length
+                )
+            );
+        }
+        console.Write(bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike));
+        FrontScreen.Write(console, bike);
         Findings(console, bike);
+        if (bike.Fit is { } fit && fit.Status != BenchFitStatus.Fitted)
+        {
+            var words = BenchWords.Of(fit);
+            Screen.Problem(console, words.What, words.WhatToDo);
+        }
+        Screen.Fitted(console, bike.Spec);
         Screen.Assumed(console, bike.Spec);
     }
 
-    private static Table WithDerailleur(GearTable table)
+    private static Table WithDerailleur(Bike bike)
     {
+        var table = bike.Table;
         var screen = Screen.Table(
             Texts.Get("column.gear"),
             Texts.Get("column.state"),
@@ -35,6 +55,7 @@ internal static class GearTableScreen
             Texts.Get("column.mesh"),
             Texts.Get("column.swing"),
             Texts.Get("column.chainAngle"),
+            Texts.Get("column.nextRing"),
             Texts.Get("column.tight"),
             Texts.Get("column.loose"),
             Texts.Get("column.needs"),
@@ -52,11 +73,12 @@ internal static class GearTableScreen
             screen.AddRow(
                 Screen.Strong($"{gear.Gear.RingTeeth}/{gear.Gear.CogTeeth}"),
                 State(gear),
-                Screen.Number(gear.GapMm, 1),
+                Gap(gear, bike.GapUncertaintyMm(gear.Gear)),
                 Screen.Number(Screen.Degrees(gear.CageAngleRad), 1),
                 Screen.Number(gear.CogTeethInMesh, 1),
                 Screen.Number(Screen.Degrees(gear.SwingRad), 1),
                 Screen.Number(Screen.Degrees(gear.ChainAngleRad), 1),
+                Screen.Number(RingRub.ClearanceMm(table.Spec, gear), 1),
                 Screen.Number(gear.TightMarginMm, 0),
                 Screen.Number(gear.LooseMarginMm, 0),
                 Screen.Number(gear.NeedsAtFrontStop, 1),
@@ -66,6 +88,12 @@ internal static class GearTableScreen
         }
         return screen;
     }
+
+    /// <summary>The gap, with its standard uncertainty where the mechanism was measured.</summary>
+    private static Text Gap(in GearResult gear, double? uncertaintyMm) =>
+        uncertaintyMm is { } u
+            ? new(Texts.Get("gap.withU", gear.GapMm, u)) { Justification = Justify.Right }
+            : Screen.Number(gear.GapMm, 1);
 
     private static Table Direct(GearTable table)
     {
@@ -110,11 +138,14 @@ internal static class GearTableScreen
             return;
         }
         Screen.Heading(console, Texts.Get("findings.heading"));
+        var said = new HashSet<string>(StringComparer.Ordinal);
         foreach (var finding in bike.Findings)
         {
             var words = bike.WordsOf(finding);
             var note = finding.NotUsed ? Texts.Get("findings.notUsed") : "";
-            Screen.Line(console, $"• {words.What}{note} {words.WhatToDo}");
+            // The same advice is given once, with the first gear that needs it.
+            var toDo = said.Add(words.WhatToDo) ? $" {words.WhatToDo}" : "";
+            Screen.Line(console, $"• {words.What}{note}{toDo}");
         }
     }
 }

@@ -11,13 +11,23 @@ internal static class ReadingScreen
         IAnsiConsole console,
         Bike bike,
         ImmutableArray<ReadingResult> results,
-        ImmutableArray<bool> assumed
+        ImmutableArray<bool> assumed,
+        HangerResult? hanger,
+        IndexResult? index
     )
     {
         Screen.Heading(console, bike.Spec.Name);
         for (var i = 0; i < results.Length; i++)
         {
             Write(console, results[i], assumed[i]);
+        }
+        if (hanger is not null)
+        {
+            HangerScreen.Write(console, hanger);
+        }
+        if (index is not null)
+        {
+            IndexScreen.Write(console, index);
         }
         Screen.Assumed(console, bike.Spec);
     }
@@ -33,7 +43,11 @@ internal static class ReadingScreen
                 new Style(decoration: Decoration.Bold)
             )
         );
-        console.Write(Verdict(result));
+        console.Write(
+            result.Judgement is null
+                ? new Text(Texts.Get($"readingStatus.{result.Status}"))
+                : Verdict(result.Judgement)
+        );
         console.WriteLine();
         foreach (var sentence in result.Sentences)
         {
@@ -50,6 +64,10 @@ internal static class ReadingScreen
         {
             Screen.Line(console, $"  ? {question}");
         }
+        if (result.Target?.Caution is { Length: > 0 } caution && !result.ToDo.IsEmpty)
+        {
+            Screen.Line(console, $"  ⚠ {caution}");
+        }
         foreach (var step in result.ToDo)
         {
             console.Write(new Text($"  → {step}\n", new Style(decoration: Decoration.Bold)));
@@ -62,11 +80,15 @@ internal static class ReadingScreen
                 Screen.Line(console, $"    {line}");
             }
         }
-        console.WriteLine();
+        if (result.Status is not ReadingStatus.OneOfSeveral)
+        {
+            console.WriteLine();
+        }
     }
 
-    private static Text Verdict(ReadingResult result) =>
-        result.Judgement?.Verdict switch
+    /// <summary>A verdict in a word with a sign before it, empty when nothing was judged.</summary>
+    internal static Text Verdict(Measurement.Judgement? judgement) =>
+        judgement?.Verdict switch
         {
             Measurement.Verdict.Within => new(Texts.Get("verdict.Within"), new Style(Color.Green)),
             Measurement.Verdict.Outside => new(
@@ -77,6 +99,6 @@ internal static class ReadingScreen
                 Texts.Get("verdict.TooCloseToCall"),
                 new Style(Color.Yellow)
             ),
-            _ => new(Texts.Get($"readingStatus.{result.Status}")),
+            _ => new(""),
         };
 }

@@ -57,6 +57,20 @@ internal static class Screen
         return table;
     }
 
+    /// <summary>The values that were found from measurements.</summary>
+    internal static void Fitted(IAnsiConsole console, DrivetrainSpec spec)
+    {
+        if (spec.Fitted.IsEmpty)
+        {
+            return;
+        }
+        Heading(console, Texts.Get("fitted.heading"));
+        foreach (var value in spec.Fitted)
+        {
+            Line(console, Texts.Get("fitted.line", value.Path, value.Value));
+        }
+    }
+
     /// <summary>The values nobody measured, which stay marked on every output.</summary>
     internal static void Assumed(IAnsiConsole console, DrivetrainSpec spec)
     {

@@ -12,6 +12,7 @@ internal enum ClassKind
     Hanger,
     RearDerailleur,
     Cage,
+    FrontDerailleur,
 }
 
 /// <summary>
@@ -50,6 +51,7 @@ internal static class ClassLibrary
             ClassKind.Hanger => "hanger",
             ClassKind.RearDerailleur => "rearDerailleur",
             ClassKind.Cage => "rearDerailleur.cage",
+            ClassKind.FrontDerailleur => "frontDerailleur",
             _ => throw new ArgumentOutOfRangeException(nameof(kind)),
         };
 
@@ -60,6 +62,7 @@ internal static class ClassLibrary
             ClassKind.Hanger => SpecFields.Hanger,
             ClassKind.RearDerailleur => SpecFields.RearDerailleur,
             ClassKind.Cage => SpecFields.Cage,
+            ClassKind.FrontDerailleur => FrontFields.FrontDerailleur,
             _ => throw new ArgumentOutOfRangeException(nameof(kind)),
         };
 

@@ -37,20 +37,18 @@ internal static class CommonPractice
             _ => null,
         };
 
-    /// <summary>
-    /// Where the smallest cog stands (mm): half the hub spacing less 3.6 mm from locknut to its middle. A 142 mm hub
-    /// stands as a 135 mm one, because 3.5 mm on each side sit in recesses of the frame.
-    /// </summary>
-    internal static double SmallestCogLateralMm(int hubSpacing) =>
-        hubSpacing switch
-        {
-            130 => 61.4,
-            148 => 66.9,
-            _ => 63.9,
-        };
-
     /// <summary>Where a lone cog stands: on the chainline of its kind (mm).</summary>
     internal static double LoneCogLateralMm => SingleSpeedChainlineMm;
+
+    /// <summary>From ring to ring (mm); 0 for one, null for more than three.</summary>
+    internal static double? RingSpacingMm(int rings) =>
+        rings switch
+        {
+            1 => 0,
+            2 => 7,
+            3 => 6.5,
+            _ => null,
+        };
 
     /// <summary>Where the rings stand (mm), the largest first; null for more than three.</summary>
     internal static ImmutableArray<double>? RingLateralsMm(int rings, int cogs, int? hubSpacing) =>

@@ -25,6 +25,7 @@ internal static class Expectations
             OffsetShape => Texts.Get("expect.offset"),
             GearShape => Texts.Get("expect.gear"),
             TeethShape => Texts.Get("expect.teeth"),
+            LengthsShape { MayMiss: false } => Texts.Get("expect.allLengths"),
             LengthsShape => Texts.Get("expect.lengths"),
             RefusedShape => Texts.Get("expect.refused"),
             _ => throw new ArgumentOutOfRangeException(nameof(shape)),

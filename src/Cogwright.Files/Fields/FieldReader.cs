@@ -257,7 +257,7 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
             var item = sequence.Items[i];
             leaves.SetPlace(Index(path, i), item.Place);
             lengths.Add(
-                item is ScalarNode { IsEmpty: true }
+                item is ScalarNode { IsEmpty: true } && shape.MayMiss
                     ? null
                     : scalars.Read(item, new QuantityShape(Dimension.Length), Index(path, i))
                         as double?

@@ -40,6 +40,6 @@ internal static class FieldTable
             var inner = key[torques.Length..].Split('.');
             key = inner.Length == 1 ? torques + "fastener" : torques + "fastener." + inner[1];
         }
-        return Texts.Get("about." + key);
+        return Texts.Get("about." + MeasuredFields.AboutKey(key));
     }
 }

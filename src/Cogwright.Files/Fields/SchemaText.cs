@@ -112,6 +112,11 @@ internal static class SchemaText
                 Of(new CountShape(), path),
                 Pattern(@"^\s*\d+(\s*[\-\u2013]\s*\d+)*\s*$")
             ),
+            LengthsShape { MayMiss: false } => new()
+            {
+                ["type"] = "array",
+                ["items"] = Ref(Name(Dimension.Length)),
+            },
             LengthsShape => new()
             {
                 ["type"] = "array",

@@ -73,8 +73,8 @@ internal sealed record GearShape : Shape
 /// <summary>Numbers of teeth: a list, or text such as 11-12-13-14.</summary>
 internal sealed record TeethShape : Shape;
 
-/// <summary>Measured lengths of which some may be left empty.</summary>
-internal sealed record LengthsShape : Shape;
+/// <summary>Lengths, of which some may be left empty when <paramref name="MayMiss"/> says so.</summary>
+internal sealed record LengthsShape(bool MayMiss = true) : Shape;
 
 /// <summary>A feature that the model does not have: anything but false is refused with that sentence.</summary>
 internal sealed record RefusedShape(string TextKey) : Shape;

@@ -31,10 +31,12 @@ internal static class SpecFields
             OrClass("chainstay", Length),
             OrClass("bbDrop", Length),
             Optional("axleTravel", Length),
+            LateralFields.DropoutFace,
+            RearEndFields.Suspension,
         ]);
 
     internal static GroupShape Hanger { get; } =
-        new([Class(ClassKind.Hanger), OrClass("offset", Offset)]);
+        new([Class(ClassKind.Hanger), OrClass("offset", Offset), .. ShiftingFields.Hanger]);
 
     private static GroupShape Pulley { get; } =
         new([OrClass("offset", Offset), OrClass("teeth", Count), Optional("tipDiameter", Length)]);
@@ -42,10 +44,11 @@ internal static class SpecFields
     internal static GroupShape Cage { get; } =
         new([
             Class(ClassKind.Cage),
-            OrClass("guide", Pulley),
+            OrClass("guide", new GroupShape([.. Pulley.Fields, .. ShiftingFields.Guide])),
             OrClass("tension", Pulley),
             OrClass("rearStop", Angle),
             OrClass("frontStop", Angle),
+            .. LateralFields.CageFace,
             Optional(
                 "spring",
                 new GroupShape([
@@ -88,6 +91,7 @@ internal static class SpecFields
             Optional("indexOffset", Length),
             Optional("outboardStop", Angle),
             Optional("inboardStop", Angle),
+            .. LateralFields.Stops,
             Optional("leastGap", Length),
             Optional("leastMargin", Length),
             Optional("gap", Gap),
@@ -110,6 +114,7 @@ internal static class SpecFields
         new([
             Required("teeth", new TeethShape()),
             Optional("hubSpacing", new NumberChoiceShape(CommonPractice.HubSpacings)),
+            .. LateralFields.Cassette,
             Optional("smallestLateral", Length),
             Optional("spacing", Length),
             Optional("tipDiameters", new LengthsShape()),
@@ -120,6 +125,7 @@ internal static class SpecFields
             Optional("pitches", Count),
             Optional("elongation", new QuantityShape(Dimension.Fraction)),
             Optional("halfLink", Flag),
+            LateralFields.ChainWidth,
         ]);
 
     private static GroupShape TorqueOfFastener { get; } =
@@ -152,8 +158,14 @@ internal static class SpecFields
             Required("cogs", Cogs),
             Optional("chain", Chain),
             Optional("rearDerailleur", RearDerailleur),
+            .. LateralFields.Groups,
+            Optional("frontDerailleur", FrontFields.FrontDerailleur),
+            Optional("shifting", ShiftingFields.Shifting),
+            Optional("adjusters", new ListShape(ShiftingFields.Adjuster, MostListed)),
+            RearEndFields.Idler,
             Optional("gearsNotUsed", new ListShape(new GearShape(), 400)),
             Optional("work", Work),
+            Optional(MeasuredFields.Group, MeasuredFields.Measured),
         ]);
 
     internal const string WidensGap = "widens-gap";

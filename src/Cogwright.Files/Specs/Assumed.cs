@@ -17,6 +17,7 @@ internal static class Assumed
         // The derailleur's class may name the class of its cage, so it comes first.
         FillFromClass(leaves, ClassKind.RearDerailleur);
         FillFromClass(leaves, ClassKind.Cage);
+        FillFromClass(leaves, ClassKind.FrontDerailleur);
         FillCogs(leaves);
         FillRings(leaves);
         FillGuide(leaves);
@@ -42,20 +43,8 @@ internal static class Assumed
         {
             return;
         }
-        var practice = Texts.Get("class.practice");
-        if (CommonPractice.CogSpacingMm(teeth.Length) is { } spacing)
-        {
-            FillLength(leaves, "cogs.spacing", spacing, practice);
-        }
-        var hub = leaves.WholeOrNull("cogs.hubSpacing") ?? CommonPractice.UsualHubSpacing;
-        FillLength(
-            leaves,
-            "cogs.smallestLateral",
-            teeth.Length == 1
-                ? leaves.NumberOrNull("rings[0].lateral") ?? CommonPractice.LoneCogLateralMm
-                : CommonPractice.SmallestCogLateralMm(hub),
-            practice
-        );
+        LateralAssumed.FillCogs(leaves, teeth);
+        LateralAssumed.FillWheel(leaves);
     }
 
     private static void FillRings(Leaves leaves)
@@ -63,15 +52,16 @@ internal static class Assumed
         var count = leaves.Count("rings");
         var cogs = (leaves.Find("cogs.teeth")?.Value as ImmutableArray<int>?)?.Length ?? 0;
         var hub = leaves.WholeOrNull("cogs.hubSpacing");
-        if (CommonPractice.RingLateralsMm(count, cogs, hub) is not { } laterals)
-        {
-            return;
-        }
         // The largest ring is the outermost.
         var order = Enumerable
             .Range(0, count)
             .OrderByDescending(i => leaves.WholeOrNull($"rings[{i}].teeth") ?? 0)
             .ToList();
+        LateralAssumed.FillRings(leaves, order);
+        if (CommonPractice.RingLateralsMm(count, cogs, hub) is not { } laterals)
+        {
+            return;
+        }
         for (var place = 0; place < count; place++)
         {
             FillLength(

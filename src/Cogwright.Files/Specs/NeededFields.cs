@@ -17,6 +17,7 @@ internal static class NeededFields
         {
             CheckFilled(leaves, problems, "cogs.spacing");
         }
+        RearEndBinder.CheckNeeded(leaves, problems);
     }
 
     private static void CheckGroup(

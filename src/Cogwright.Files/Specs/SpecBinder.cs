@@ -18,10 +18,9 @@ internal static class SpecBinder
                     ChainstayMm = leaves.Number("frame.chainstay"),
                     BottomBracketDropMm = leaves.Number("frame.bbDrop"),
                     AxleTravelMm = leaves.NumberOrNull("frame.axleTravel") ?? 0,
+                    Suspension = RearEndBinder.Suspension(leaves),
                 },
-                Hanger = leaves.Find("hanger.offset")?.Value is Point offset
-                    ? new Hanger(offset)
-                    : null,
+                Hanger = ShiftingBinder.Hanger(leaves),
                 Rings = Rings(leaves),
                 Cogs = new()
                 {
@@ -40,6 +39,12 @@ internal static class SpecBinder
                 RearDerailleur = leaves.HasGroup("rearDerailleur") ? Derailleur(leaves) : null,
                 GearsNotUsed = Gears(leaves),
                 Assumptions = Assumptions(leaves),
+                Lateral = LateralBinder.Bind(leaves),
+                Shifting = ShiftingBinder.Shifting(leaves),
+                Adjusters = ShiftingBinder.Adjusters(leaves),
+                Idler = RearEndBinder.Idler(leaves),
+                FrontDerailleur = FrontBinder.Bind(leaves),
+                Measured = MeasuredBinder.Bind(leaves),
             },
             Work(leaves)
         );
@@ -75,8 +80,8 @@ internal static class SpecBinder
             LinkAngleRad = leaves.Number(path + "linkAngle"),
             SlantRad = leaves.Number(path + "slant"),
             GuideLateralAtZeroMm = leaves.Number(path + "guideLateralAtZero"),
-            OutboardStopRad = leaves.NumberOrNull(path + "outboardStop"),
-            InboardStopRad = leaves.NumberOrNull(path + "inboardStop"),
+            OutboardStopRad = LateralBinder.StopRad(leaves, "outboardStop"),
+            InboardStopRad = LateralBinder.StopRad(leaves, "inboardStop"),
             IndexOffsetMm = leaves.NumberOrNull(path + "indexOffset") ?? 0,
             Cage = Cage(leaves),
             BodyAngleScrew = leaves.HasGroup(path + "bodyAngleScrew") ? Screw(leaves) : null,
@@ -94,7 +99,10 @@ internal static class SpecBinder
         const string path = "rearDerailleur.cage.";
         return new()
         {
-            Guide = Pulley(leaves, path + "guide."),
+            Guide = Pulley(leaves, path + "guide.") with
+            {
+                FloatMm = leaves.NumberOrNull(path + "guide.float"),
+            },
             Tension = Pulley(leaves, path + "tension."),
             RearStopRad = leaves.Number(path + "rearStop"),
             FrontStopRad = leaves.Number(path + "frontStop"),

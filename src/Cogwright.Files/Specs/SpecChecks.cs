@@ -21,6 +21,7 @@ internal static class SpecChecks
         }
         CheckGap(spec, leaves, problems);
         CheckTorques(leaves, problems);
+        LateralChecks.Check(leaves, problems);
         if (leaves.Has("cogs.hubSpacing") && leaves.Find("cogs.smallestLateral")?.From is null)
         {
             const string path = "cogs.hubSpacing";

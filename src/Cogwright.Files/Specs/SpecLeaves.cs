@@ -29,7 +29,15 @@ internal static class SpecLeaves
         {
             SetDerailleur(leaves, derailleur);
         }
+        LateralBinder.Unbind(spec.Lateral, (path, value) => Set(leaves, path, value));
+        SetShifting(leaves, spec);
+        FrontBinder.Unbind(spec.FrontDerailleur, leaves, (path, value) => Set(leaves, path, value));
         SetWork(leaves, file.Work);
+        RearEndBinder.Set(leaves, spec);
+        if (spec.Measured is { } measured)
+        {
+            MeasuredBinder.Set(leaves, measured, (path, value) => Set(leaves, path, value));
+        }
         return leaves;
     }
 
@@ -78,6 +86,7 @@ internal static class SpecLeaves
             Set(leaves, $"{path}cage.{name}.teeth", pulley.Teeth);
             Set(leaves, $"{path}cage.{name}.tipDiameter", pulley.TipDiameterMm);
         }
+        Set(leaves, path + "cage.guide.float", cage.Guide.FloatMm);
         Set(leaves, path + "cage.rearStop", cage.RearStopRad);
         Set(leaves, path + "cage.frontStop", cage.FrontStopRad);
         if (cage.Spring is { } spring)
@@ -106,6 +115,24 @@ internal static class SpecLeaves
             screw.ClockwiseWidensGap ? SpecFields.WidensGap : SpecFields.NarrowsGap
         );
         Set(leaves, path + "leastTurn", screw.LeastTurn);
+    }
+
+    private static void SetShifting(Leaves leaves, DrivetrainSpec spec)
+    {
+        void SetOne(string path, object? value) => Set(leaves, path, value);
+        if (spec.Hanger is { } hanger)
+        {
+            ShiftingBinder.SetHanger(hanger, SetOne);
+        }
+        if (spec.Shifting is { } shifting)
+        {
+            ShiftingBinder.SetShifting(shifting, SetOne);
+        }
+        leaves.SetCount("adjusters", spec.Adjusters.Length);
+        for (var i = 0; i < spec.Adjusters.Length; i++)
+        {
+            ShiftingBinder.SetAdjuster($"adjusters[{i}].", spec.Adjusters[i], SetOne);
+        }
     }
 
     private static void SetWork(Leaves leaves, Setup.WorkSpec work)
@@ -146,7 +173,7 @@ internal static class SpecLeaves
         }
     }
 
-    private static void Set(Leaves leaves, string path, object? value)
+    internal static void Set(Leaves leaves, string path, object? value)
     {
         if (value is not null)
         {

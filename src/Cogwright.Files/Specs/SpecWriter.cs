@@ -106,6 +106,13 @@ public static class SpecWriter
         {
             switch (field.Shape)
             {
+                case GroupShape { Short: { } only } when IsOnly(path, only):
+                    text.Append(before)
+                        .Append(field.Name)
+                        .Append(": ")
+                        .Append(ShortValue(path, only))
+                        .Append('\n');
+                    break;
                 case GroupShape group when HasContent(path):
                     WriteNamedGroup(group, field.Name, path, before, indent);
                     break;
@@ -152,6 +159,17 @@ public static class SpecWriter
                     text.Append(indent).Append(line.AsSpan().TrimStart()).Append('\n');
                 }
             }
+        }
+
+        /// <summary>Whether the group holds nothing but the field that a single value stands for.</summary>
+        private bool IsOnly(string path, string name) =>
+            leaves.Has($"{path}.{name}")
+            && leaves.All.Count(l => l.Key.StartsWith(path + ".", StringComparison.Ordinal)) == 1;
+
+        private string ShortValue(string path, string name)
+        {
+            var leaf = leaves.Find($"{path}.{name}")!;
+            return ValueText.ForFile(leaf.Value, leaf.Shape);
         }
 
         private bool HasContent(string path) =>

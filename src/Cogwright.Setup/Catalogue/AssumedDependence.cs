@@ -44,6 +44,12 @@ internal sealed class AssumedDependence(IEnumerable<Assumption> assumptions)
             || (IsAt(path, "rings") && path.EndsWith(".lateral", StringComparison.Ordinal))
         );
 
+    /// <summary>Whether anything that the chain's room in the front cage is made from was assumed.</summary>
+    internal bool FrontCage => Lateral || On("frontDerailleur");
+
+    /// <summary>Whether the front cage's height was assumed.</summary>
+    internal bool FrontHeight => On("frontDerailleur.height");
+
     /// <summary>Whether what the screw does was assumed.</summary>
     internal static bool Screw(IEnumerable<Assumption> assumptions) =>
         assumptions.Any(a => IsAt(a.Path, "rearDerailleur.bodyAngleScrew"));

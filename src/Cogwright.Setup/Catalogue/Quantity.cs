@@ -33,6 +33,15 @@ public static class QuantityNames
     /// <summary>Path straight round the largest ring and the largest cog (pitches).</summary>
     public const string DirectPath = "direct-path";
 
+    /// <summary>Chain to the front cage's outer plate, cage in the ring's own position (mm, per gear).</summary>
+    public const string FrontOuterGap = "front-outer-gap";
+
+    /// <summary>Chain to the front cage's inner plate, cage in the ring's own position (mm, per gear).</summary>
+    public const string FrontInnerGap = "front-inner-gap";
+
+    /// <summary>Front cage above the tallest teeth (mm).</summary>
+    public const string FrontHeight = "front-height";
+
     /// <summary>Lateral distance between ring and cog of a drive without shifting (mm).</summary>
     public const string ChainlineOffset = "chainline-offset";
 }

@@ -34,7 +34,8 @@ public sealed partial class QuantityCatalogue
             new(gear.RingTeeth, gear.CogTeeth),
             readMm,
             wantedMm,
-            radPerTurn
+            radPerTurn,
+            table.TravelMm
         );
         return Advice(correction, gear);
     }
@@ -57,7 +58,8 @@ public sealed partial class QuantityCatalogue
                 new(gear.RingTeeth, gear.CogTeeth),
                 beforeMm,
                 afterMm,
-                turnsMade
+                turnsMade,
+                table.TravelMm
             );
 
     /// <summary>The gap that the model expects in one gear when another has a given gap (mm), or null when it has none.</summary>
@@ -85,7 +87,11 @@ public sealed partial class QuantityCatalogue
         double settingMm
     ) => TableAtGap(settingGear, settingMm) is { } there ? After(there, 0) : [];
 
-    private GearTable? TableAtGap((int RingTeeth, int CogTeeth) settingGear, double settingMm)
+    private GearTable? TableAtGap(
+        (int RingTeeth, int CogTeeth) settingGear,
+        double settingMm,
+        double? travelMm = null
+    )
     {
         if (
             table is null
@@ -100,14 +106,16 @@ public sealed partial class QuantityCatalogue
             table.Pitches,
             new(settingGear.RingTeeth, settingGear.CogTeeth),
             now.Value,
-            settingMm
+            settingMm,
+            travelMm: table.TravelMm
         );
         return setting.Status is CorrectionStatus.NoGap or CorrectionStatus.NoSolution
             ? null
             : GearTableSolver.Solve(
                 spec,
                 table.Pitches,
-                spec.RearDerailleur.BodyAngleRad + setting.ExactBodyAngleChangeRad
+                spec.RearDerailleur.BodyAngleRad + setting.ExactBodyAngleChangeRad,
+                travelMm ?? table.TravelMm
             );
     }
 

@@ -25,6 +25,7 @@ public sealed partial class QuantityCatalogue
         GearsNotToUse = MakeGearsNotToUse();
         Assumed = [.. spec.Assumptions.Select(a => new AssumedValue(a.Path, a.Value, a.From))];
         Quantities = [.. QuantityMaker.Make(spec, choice, table)];
+        Front = table is null ? null : FrontFacts.Of(table, new(spec.Assumptions));
     }
 
     /// <summary>What the bike is called.</summary>
@@ -65,6 +66,9 @@ public sealed partial class QuantityCatalogue
 
     /// <summary>Values that nobody measured or stated.</summary>
     public ImmutableArray<AssumedValue> Assumed { get; }
+
+    /// <summary>What the model knows of the front derailleur, or null when the spec does not describe it.</summary>
+    public FrontFacts? Front { get; }
 
     /// <summary>All quantities; one that does not exist in a gear's state is left out rather than given as no number.</summary>
     public ImmutableArray<Quantity> Quantities { get; }

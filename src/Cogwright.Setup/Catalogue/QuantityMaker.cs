@@ -36,9 +36,16 @@ internal static class QuantityMaker
                 assumed.Lateral
             );
         }
+        var rearEnd = RearEndWords.State(spec, table);
+        foreach (var quantity in FrontQuantities.Make(table, assumed))
+        {
+            yield return quantity;
+        }
         foreach (var gear in table?.Gears ?? [])
         {
-            foreach (var quantity in OfGear(gear, spec.RearDerailleur is not null, assumed))
+            foreach (
+                var quantity in OfGear(gear, spec.RearDerailleur is not null, assumed, rearEnd)
+            )
             {
                 // A figure that does not exist in this gear is not offered; the gear's state says why.
                 if (double.IsFinite(quantity.Value))
@@ -52,14 +59,15 @@ internal static class QuantityMaker
     private static IEnumerable<Quantity> OfGear(
         GearResult gear,
         bool hasCage,
-        AssumedDependence assumed
+        AssumedDependence assumed,
+        string rearEnd
     )
     {
         Quantity Of(string name, string unit, double value, bool rests, double tip = 0) =>
             new(
                 name,
                 unit,
-                Texts.Get($"convention.{name}", gear.Gear.RingTeeth, gear.Gear.CogTeeth),
+                Texts.Get($"convention.{name}", gear.Gear.RingTeeth, gear.Gear.CogTeeth, rearEnd),
                 (gear.Gear.RingTeeth, gear.Gear.CogTeeth),
                 value,
                 tip,

@@ -28,20 +28,29 @@ internal static class GapTargets
     {
         var practice = GapPractice.For(bench.Catalogue);
         var gear = bench.OnSmallRing(bench.Catalogue.LargestCog);
+        var (lower, upper) = Band(bench.Catalogue, practice, gear);
         return In(bench, gear) with
         {
-            Value = 0.5 * (practice.LowerMm + practice.UpperMm),
-            Lower = practice.LowerMm,
-            Upper = practice.UpperMm,
+            Value = 0.5 * (lower + upper),
+            Lower = lower,
+            Upper = upper,
             Source = TargetSource.CommonPractice,
-            Note = Notes(
-                bench,
-                gear,
-                0.5 * (practice.LowerMm + practice.UpperMm),
-                Texts.Get(practice.TextKey)
-            ),
+            Note = Notes(bench, gear, 0.5 * (lower + upper), Texts.Get(practice.TextKey)),
         };
     }
+
+    // The target holds where the gap is set: a practice read without sag is carried there by the model.
+    private static (double LowerMm, double UpperMm) Band(
+        QuantityCatalogue catalogue,
+        GapPractice practice,
+        (int, int) gear
+    ) =>
+        practice.WithoutSag
+        && catalogue.SetUpTravelMm is not null
+        && catalogue.SetUpGapMm(gear, practice.LowerMm) is { } lower
+        && catalogue.SetUpGapMm(gear, practice.UpperMm) is { } upper
+            ? (lower, upper)
+            : (practice.LowerMm, practice.UpperMm);
 
     private static Target In(Bench bench, (int RingTeeth, int CogTeeth) gear) =>
         Check.Of(TargetNames.Gap, WorkStage.Gap, caution: "turning") with
@@ -50,7 +59,8 @@ internal static class GapTargets
             Convention = Texts.Get(
                 $"convention.{QuantityNames.Gap}",
                 gear.RingTeeth,
-                gear.CogTeeth
+                gear.CogTeeth,
+                bench.Catalogue.RearEndState
             ),
             ConventionInShort = Texts.Get("convention.gap.short"),
             Unit = "mm",
@@ -77,6 +87,14 @@ internal static class GapTargets
         if (model.TipUncertainty > 0)
         {
             sentences.Add(Texts.Get("gap.modelTip", model.TipUncertainty));
+        }
+        if (bench.Catalogue.SetUpTravelMm is { } travel)
+        {
+            sentences.Add(
+                bench.Catalogue.ExtendedGapMm(gear, wantedMm) is { } extended
+                    ? Texts.Get("gap.sag", travel, wantedMm, extended)
+                    : Texts.Get("gap.sagOnly", travel)
+            );
         }
         if (TroubleAt(bench, gear, wantedMm) is { Length: > 0 } trouble)
         {

@@ -24,6 +24,10 @@ internal static class GroundWork
             yield return Check.Of("hanger-thread", WorkStage.Inspection);
         }
         yield return Check.Of("wheel-spokes", WorkStage.Inspection);
+        if (bench.ShiftsRear)
+        {
+            yield return SpokeTargets.Inspection(bench);
+        }
         yield return Check.Of("chain-cog-wear", WorkStage.Inspection, caution: "worn");
         yield return Check.Of("bearing-play", WorkStage.Inspection);
     }

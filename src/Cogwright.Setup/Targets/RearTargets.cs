@@ -101,7 +101,7 @@ internal static class RearTargets
         {
             Gear = Largest(bench),
         };
-        yield return Check.Of("spoke-clearance", stage) with
+        yield return SpokeTargets.InboardStop(bench) with
         {
             Gear = Largest(bench),
         };

@@ -1,0 +1,70 @@
+using System.ComponentModel;
+using Cogwright.Cli.Output;
+using Cogwright.Drivetrain.Bench;
+using Cogwright.Paper;
+using Spectre.Console;
+using Spectre.Console.Cli;
+
+namespace Cogwright.Cli.Commands;
+
+/// <summary>What <c>measure</c> takes beside the spec.</summary>
+internal sealed class MeasureSettings : SpecSettings
+{
+    /// <summary>Whether to print the form although the spec holds measurements.</summary>
+    [CommandOption("--form")]
+    [Description("Print the measuring form although the spec holds measurements.")]
+    public bool Form { get; init; }
+
+    /// <summary>The PDF to write.</summary>
+    [CommandOption("--out <FILE>")]
+    [Description("The measuring form to write; named after the bike when left out.")]
+    public string? File { get; init; }
+
+    /// <summary>The paper.</summary>
+    [CommandOption("--paper <SIZE>")]
+    [Description("a4 or letter.")]
+    public string Paper { get; init; } = "a4";
+}
+
+/// <summary>The measuring form; with the figures filled in, what they say of the mechanism.</summary>
+internal sealed class MeasureCommand(IAnsiConsole console) : Command<MeasureSettings>
+{
+    /// <inheritdoc />
+    public override int Execute(
+        CommandContext context,
+        MeasureSettings settings,
+        CancellationToken cancellationToken
+    )
+    {
+        var paper = settings.Paper.ToLowerInvariant() switch
+        {
+            "a4" => PaperSize.A4,
+            "letter" => PaperSize.Letter,
+            _ => throw new BadInputException(Texts.Get("option.paper", settings.Paper)),
+        };
+        if (Bike.Load(settings, console) is not { } bike)
+        {
+            return ExitCode.BadInput;
+        }
+        if (bike.Spec.RearDerailleur is null)
+        {
+            throw new BadInputException(Texts.Get("measure.noDerailleur", settings.SpecPath));
+        }
+        if (bike.Fit is not { } fit || settings.Form)
+        {
+            var file = settings.File ?? $"{FileName.Of(bike.Spec.Name, "measuring-form")}.pdf";
+            WholeFile.Write(file, MeasuringForm.Write(bike.Spec, paper));
+            WrittenFiles.Report(console, bike, [file], settings.Json);
+            return ExitCode.Fine;
+        }
+        if (settings.Json)
+        {
+            JsonAnswer.Write(console, json => BenchFitJson.Write(json, bike, fit));
+        }
+        else
+        {
+            BenchFitScreen.Write(console, bike, fit);
+        }
+        return fit.Status == BenchFitStatus.Fitted ? ExitCode.Fine : ExitCode.Findings;
+    }
+}

@@ -1,0 +1,169 @@
+using System.Text.Json;
+using Cogwright.Drivetrain;
+using Spectre.Console;
+
+namespace Cogwright.Cli.Output;
+
+/// <summary>The gears over the whole travel, for a person and as JSON.</summary>
+internal static class TravelSweepOutput
+{
+    /// <summary>Steps of a sweep: a travel of 150 mm in steps of 1.5 mm.</summary>
+    private const int Steps = 100;
+
+    /// <summary>Every how many positions a row is shown.</summary>
+    private const int ShownEach = 10;
+
+    internal static TravelSweep Of(Bike bike) =>
+        TravelSweep.Of(
+            bike.Spec,
+            [.. bike.Table.Gears.Select(gear => gear.Gear)],
+            bike.Table.Pitches,
+            Steps,
+            bike.Table.BodyAngleRad
+        );
+
+    /// <summary>Positions as <c>sweep[]</c>. The names are documented in docs/how-to/command-line.md and stay.</summary>
+    internal static void Write(Utf8JsonWriter json, TravelSweep sweep)
+    {
+        json.WriteStartArray("sweep");
+        for (var p = 0; p < sweep.Positions; p++)
+        {
+            json.WriteStartObject();
+            json.Figure("travelMm", sweep.TravelMm[p]);
+            json.Figure("growthMm", sweep.GrowthMm[p]);
+            json.Figure("axleForwardMm", sweep.AxleX[p]);
+            json.Figure("axleUpMm", sweep.AxleY[p]);
+            json.AngleDeg("rotationDeg", sweep.RotationRad[p]);
+            json.WriteStartArray("gears");
+            for (var g = 0; g < sweep.Gears.Length; g++)
+            {
+                var at = (g * sweep.Positions) + p;
+                json.WriteStartObject();
+                json.Gear(sweep.Gears[g]);
+                json.WriteString("state", JsonAnswer.Name(sweep.State[at]));
+                json.AngleDeg("cageAngleDeg", sweep.CageAngleRad[at]);
+                json.Figure("gapMm", sweep.GapMm[at]);
+                json.Figure("tightMarginMm", sweep.TightMarginMm[at]);
+                json.Figure("looseMarginMm", sweep.LooseMarginMm[at]);
+                json.WriteEndObject();
+            }
+            json.WriteEndArray();
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+    }
+
+    internal static void Show(IAnsiConsole console, Bike bike, TravelSweep sweep)
+    {
+        Screen.Heading(console, bike.Spec.Name);
+        Screen.Line(console, Texts.Get("sweep.heading", sweep.Pitches));
+        console.Write(Positions(bike, sweep));
+        console.Write(Gears(sweep));
+    }
+
+    /// <summary>The axle and the gear in which the gap is set, position by position.</summary>
+    private static Table Positions(Bike bike, TravelSweep sweep)
+    {
+        var gear = bike.GapGear;
+        var of = sweep.Gears.IndexOf(gear) * sweep.Positions;
+        var name = $"{gear.RingTeeth}/{gear.CogTeeth}";
+        var screen = Screen.Table(
+            Texts.Get("column.travel"),
+            Texts.Get("column.growth"),
+            Texts.Get("column.rotation"),
+            Texts.Get("column.inGear", name, Texts.Get("column.gap")),
+            Texts.Get("column.inGear", name, Texts.Get("column.cageAngle")),
+            Texts.Get("column.inGear", name, Texts.Get("column.tight"))
+        );
+        for (var p = 0; p < sweep.Positions; p += ShownEach)
+        {
+            screen.AddRow(
+                Screen.Number(sweep.TravelMm[p], 1),
+                Screen.Number(sweep.GrowthMm[p], 1),
+                Screen.Number(Screen.Degrees(sweep.RotationRad[p]), 1),
+                Screen.Number(sweep.GapMm[of + p], 1),
+                Screen.Number(Screen.Degrees(sweep.CageAngleRad[of + p]), 1),
+                Screen.Number(sweep.TightMarginMm[of + p], 0)
+            );
+        }
+        return screen;
+    }
+
+    /// <summary>The least of each figure of each gear, with the travel at which it is found.</summary>
+    private static Table Gears(TravelSweep sweep)
+    {
+        var screen = Screen.Table(
+            Texts.Get("column.gear"),
+            Texts.Get("column.state"),
+            Texts.Get("column.leastGap"),
+            Texts.Get("column.atTravel"),
+            Texts.Get("column.leastTight"),
+            Texts.Get("column.atTravel"),
+            Texts.Get("column.leastLoose"),
+            Texts.Get("column.atTravel")
+        );
+        for (var g = 0; g < sweep.Gears.Length; g++)
+        {
+            var from = g * sweep.Positions;
+            var gap = Least(sweep.GapMm.Slice(from, sweep.Positions));
+            var tight = Least(sweep.TightMarginMm.Slice(from, sweep.Positions));
+            var loose = Least(sweep.LooseMarginMm.Slice(from, sweep.Positions));
+            screen.AddRow(
+                Screen.Strong($"{sweep.Gears[g].RingTeeth}/{sweep.Gears[g].CogTeeth}"),
+                Screen.Plain(Texts.Get($"state.{Worst(sweep.State.Slice(from, sweep.Positions))}")),
+                Screen.Number(gap.Value, 1),
+                Screen.Number(At(sweep, gap.Position), 0),
+                Screen.Number(tight.Value, 0),
+                Screen.Number(At(sweep, tight.Position), 0),
+                Screen.Number(loose.Value, 0),
+                Screen.Number(At(sweep, loose.Position), 0)
+            );
+        }
+        return screen;
+    }
+
+    private static double At(TravelSweep sweep, int position) =>
+        position < 0 ? double.NaN : sweep.TravelMm[position];
+
+    private static (double Value, int Position) Least(ReadOnlySpan<double> values)
+    {
+        var least = (Value: double.NaN, Position: -1);
+        for (var i = 0; i < values.Length; i++)
+        {
+            if (!double.IsNaN(values[i]) && !(least.Value <= values[i]))
+            {
+                least = (values[i], i);
+            }
+        }
+        return least;
+    }
+
+    /// <summary>The first state that is not ok, else ok.</summary>
+    private static GearState Worst(ReadOnlySpan<GearState> states)
+    {
+        foreach (var state in states)
+        {
+            if (state != GearState.Ok)
+            {
+                return state;
+            }
+        }
+        return GearState.Ok;
+    }
+
+    /// <summary>Whether every gear that is to be used is ok at every position.</summary>
+    internal static bool IsFine(Bike bike, TravelSweep sweep)
+    {
+        for (var g = 0; g < sweep.Gears.Length; g++)
+        {
+            if (
+                !bike.Spec.GearsNotUsed.Contains(sweep.Gears[g])
+                && Worst(sweep.State.Slice(g * sweep.Positions, sweep.Positions)) != GearState.Ok
+            )
+            {
+                return false;
+            }
+        }
+        return true;
+    }
+}

@@ -1,0 +1,88 @@
+using System.Collections.Immutable;
+using Cogwright.Drivetrain;
+
+namespace Cogwright.Drawing;
+
+/// <summary>The rear end of a frame with suspension: its links, the path of the axle, and the idler.</summary>
+internal static class RearEndDrawn
+{
+    private const double PivotRadiusMm = 6;
+    private const double IdlerBoltRadiusMm = 5;
+    private const int PathSteps = 60;
+
+    /// <summary>The path of the axle over the whole travel, faint, with a mark at full extension and full travel.</summary>
+    internal static void Path(Sheet sheet, Mechanism mechanism)
+    {
+        var rearEnd = RearEnd.Of(mechanism.Spec.Frame);
+        if (rearEnd.TravelMm == 0)
+        {
+            return;
+        }
+        var points = ImmutableArray.CreateBuilder<(double X, double Y)>(PathSteps + 1);
+        for (var i = 0; i <= PathSteps; i++)
+        {
+            var travel = i == PathSteps ? rearEnd.TravelMm : i * rearEnd.TravelMm / PathSteps;
+            var axle = rearEnd.At(travel).Axle;
+            points.Add((axle.X, axle.Y));
+        }
+        sheet.Add(new Polyline(points.MoveToImmutable(), Stroke.Ghost));
+        foreach (
+            var end in (ReadOnlySpan<Point>)
+                [rearEnd.Extended.Axle, rearEnd.At(rearEnd.TravelMm).Axle]
+        )
+        {
+            sheet.Circle(end, PivotRadiusMm / 2, Stroke.Ghost);
+        }
+    }
+
+    /// <summary>Swingarm, or links and coupler, with their pivots, where they stand at the travel drawn.</summary>
+    internal static void Links(Sheet sheet, Mechanism mechanism)
+    {
+        var frame = mechanism.Spec.Frame;
+        var pose = mechanism.Table.AxlePose;
+        switch (frame.Suspension?.Linkage)
+        {
+            case SinglePivot single:
+                Link(sheet, single.PivotMm, pose.Axle);
+                Pivots(sheet, single.PivotMm);
+                break;
+            case FourBar links:
+                var rearEnd = RearEnd.Of(frame);
+                var (lower, upper) = rearEnd.LinkEnds(links, pose);
+                Link(sheet, links.LowerFrameMm, lower);
+                Link(sheet, links.UpperFrameMm, upper);
+                Link(sheet, lower, upper);
+                if (links.Carries == LinkageMember.Coupler)
+                {
+                    Link(sheet, lower, pose.Axle);
+                    Link(sheet, upper, pose.Axle);
+                }
+                else
+                {
+                    Link(sheet, links.LowerFrameMm, pose.Axle);
+                }
+                Pivots(sheet, links.LowerFrameMm, links.UpperFrameMm, lower, upper);
+                break;
+        }
+    }
+
+    /// <summary>The idler with its teeth.</summary>
+    internal static void Idler(Sheet sheet, Mechanism mechanism, ChainTrace? trace)
+    {
+        if (mechanism.Idler is { } idler)
+        {
+            Drawn.ToothedDisc(sheet, idler, trace?.GapAngleRad(1), IdlerBoltRadiusMm);
+        }
+    }
+
+    private static void Link(Sheet sheet, Point from, Point to) =>
+        sheet.Line(from, to, Stroke.Faint);
+
+    private static void Pivots(Sheet sheet, params ReadOnlySpan<Point> pivots)
+    {
+        foreach (var pivot in pivots)
+        {
+            sheet.Circle(pivot, PivotRadiusMm, Stroke.Faint, filled: true);
+        }
+    }
+}

@@ -1,0 +1,82 @@
+namespace Cogwright.Drivetrain;
+
+/// <summary>What one turn of an adjuster does to the guide pulley, or to the front cage.</summary>
+public static class AdjusterRate
+{
+    /// <summary>Movement of the guide pulley or the front cage per clockwise turn (mm, outboard positive; height: up positive), or null when it is unknown.</summary>
+    /// <param name="spec">The spec, without problems.</param>
+    /// <param name="moves">What the adjuster moves: anything but the body angle.</param>
+    /// <param name="adjuster">The adjuster, or null when the spec does not describe it.</param>
+    /// <remarks>
+    /// A stop screw turns the swing by pitch/lever, and the pulley stands at z₀ − L sin φ cos σ, so a turn moves it by
+    /// L cos φ cos σ · pitch/lever, with φ at the end cog. A barrel adjuster moves the cable by its pitch and the pulley by
+    /// pitch × shift ratio. What the part states per turn wins.
+    /// </remarks>
+    public static double? MmPerTurn(DrivetrainSpec spec, Moves moves, Adjuster? adjuster)
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        var size =
+            adjuster?.MmPerTurn
+            ?? moves switch
+            {
+                Moves.OffsetStep => spec.Shifting?.OffsetStepMm,
+                Moves.CableLength => adjuster?.ThreadPitchMm * spec.Shifting?.ShiftRatio,
+                Moves.RearOutboardStop => adjuster?.ThreadPitchMm
+                    / adjuster?.LeverRadiusMm
+                    * MmPerRad(spec, 0),
+                Moves.RearInboardStop => adjuster?.ThreadPitchMm
+                    / adjuster?.LeverRadiusMm
+                    * MmPerRad(spec, spec.Cogs.Teeth.Length - 1),
+                _ => FrontMmPerTurn(spec, moves, adjuster),
+            };
+        return ClockwiseIsOutboard(moves, adjuster) ? size : -size;
+    }
+
+    /// <summary>
+    /// Whether a clockwise turn moves what is read outboard. Unless the part says otherwise: a stop screw turned in narrows
+    /// the range, a barrel adjuster turned in slackens the cable (which lets the rear pulley move outboard and the front
+    /// cage inboard), an offset step counts outboard and a height screw lifts. Common practice.
+    /// </summary>
+    public static bool ClockwiseIsOutboard(Moves moves, Adjuster? adjuster) =>
+        adjuster?.ClockwiseOutboard
+        ?? moves
+            is not (Moves.RearOutboardStop or Moves.FrontOutboardStop or Moves.FrontCableLength);
+
+    /// <summary>
+    /// Way of the front cage per turn (mm, never negative): a stop screw turns the link by pitch/lever at the place where
+    /// the stop stands; a screw for the height lifts by its pitch; a barrel adjuster moves the cable by its pitch.
+    /// </summary>
+    private static double? FrontMmPerTurn(DrivetrainSpec spec, Moves moves, Adjuster? adjuster)
+    {
+        if (spec.FrontDerailleur is not { } derailleur || spec.Rings.Length < 2)
+        {
+            return null;
+        }
+        var swing = new CageSwing(spec, derailleur);
+        var angle = adjuster?.ThreadPitchMm / adjuster?.LeverRadiusMm;
+        return moves switch
+        {
+            Moves.FrontOutboardStop => angle
+                * swing.MmPerRad(derailleur.OutboardStopMm ?? swing.AboveRingMm),
+            Moves.FrontInboardStop => angle
+                * swing.MmPerRad(derailleur.InboardStopMm ?? swing.AboveRingMm),
+            Moves.FrontHeight => adjuster?.ThreadPitchMm,
+            Moves.FrontCableLength => adjuster?.ThreadPitchMm * derailleur.CableRatio,
+            _ => null,
+        };
+    }
+
+    /// <summary>Lateral movement of the pulley per radian of swing at a cog (mm/rad), or null when the cog is out of reach.</summary>
+    private static double? MmPerRad(DrivetrainSpec spec, int cog)
+    {
+        if (spec.RearDerailleur is not { } derailleur)
+        {
+            return null;
+        }
+        var reach = derailleur.LinkLengthMm * Math.Cos(derailleur.SlantRad);
+        var sine =
+            (derailleur.GuideLateralAtZeroMm - spec.Cogs.LateralMm(cog) - derailleur.IndexOffsetMm)
+            / reach;
+        return Math.Abs(sine) < 1 ? reach * Math.Sqrt(1 - (sine * sine)) : null;
+    }
+}

@@ -1,0 +1,220 @@
+using System.Collections.Immutable;
+
+namespace Cogwright.Drivetrain.Bench;
+
+/// <summary>
+/// From what a caliper reads to the geometry of the mechanism: weighted least squares with the class as prior.
+/// </summary>
+/// <remarks>
+/// The equations, the gauges and the accuracy stand in docs/theory/bench-geometry.md. With a Gaussian prior this is
+/// the most probable mechanism (maximum a posteriori); its covariance is that of JCGM 102 to first order.
+/// </remarks>
+public static class BenchGeometry
+{
+    /// <summary>
+    /// A second solution counts as about as good when it is at most ten times less probable: 2 ln 10 in the sum.
+    /// </summary>
+    private const double AlikeWithin = 4.605;
+
+    /// <summary>Solutions closer than this, in prior deviations, are one and the same.</summary>
+    private const double SameWithin = 0.2;
+
+    /// <summary>Above this share of the prior's deviation the class says more than the readings: half the information.</summary>
+    public const double PriorDominatedFrom = 0.70710678;
+
+    /// <summary>Normal deviate beyond which all readings together are not believed: one in a thousand.</summary>
+    private const double InconsistentBeyond = 3.09;
+
+    /// <summary>From the class the search takes about ten steps; a mirror image that takes longer is a poor one.</summary>
+    private const int MostIterations = 80;
+
+    /// <summary>Steps of the short look at a mirror image.</summary>
+    private const int LookIterations = 8;
+
+    /// <summary>What a mirror image may still be worse by after the short look (in the weighted sum of squares).</summary>
+    private const double HopelessBeyond = 60;
+
+    /// <summary>A step that lowers the sum by less than this part of it moves nothing that a caliper could see.</summary>
+    private const double LeastPromise = 1e-9;
+
+    /// <summary>The same for the worst single reading out of some twenty.</summary>
+    private const double MisreadBeyond = 4.0;
+
+    /// <summary>The fit for a spec that holds its measurements; the class values in it are the prior.</summary>
+    public static BenchFit Fit(DrivetrainSpec spec)
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        return Fit(spec.Measured ?? new BenchMeasurements([]), BenchPriors.Of(spec));
+    }
+
+    /// <summary>The mechanism that explains the readings best.</summary>
+    /// <param name="measurements">The readings; those that name no cog or gear of the bike are left out and marked so.</param>
+    /// <param name="priors">The class.</param>
+    public static BenchFit Fit(BenchMeasurements measurements, BenchPriors priors)
+    {
+        ArgumentNullException.ThrowIfNull(measurements);
+        ArgumentNullException.ThrowIfNull(priors);
+        if (
+            measurements.Readings.IsEmpty
+            || priors.Spec is not { RearDerailleur: not null, Hanger: not null }
+        )
+        {
+            return new() { Status = BenchFitStatus.Nothing, Spec = priors.Spec };
+        }
+        var space = new BenchSpace(priors);
+        // The chain's length decides how the cage stands; where it is open, the length that will be cut is taken.
+        var found = Search(space, measurements.Readings, out var other);
+        if (
+            found.Result.End != LeastSquaresEnd.Converged
+            || space.At(found.Result.X, 0, out _) is null
+            || SpecCheck.Problems(BenchFinish.Spec(space, found, measurements)).Length > 0
+        )
+        {
+            return new() { Status = BenchFitStatus.Implausible, Spec = priors.Spec };
+        }
+        return BenchReport.Of(space, found, measurements, other);
+    }
+
+    /// <summary>The best of the fits from the class and from its mirror images, and the one that comes close to it.</summary>
+    private static Solution Search(
+        BenchSpace space,
+        ImmutableArray<BenchReading> readings,
+        out Solution? other
+    )
+    {
+        var origin = new double[space.Free.Length];
+        var best = FitFrom(space, readings, origin);
+        var all = new List<Solution> { best };
+        foreach (var start in MirrorStarts.Of(space, best.Result.X))
+        {
+            // Most mirror images are far off and creep: a short look shows which are worth the whole way.
+            var look = FitFrom(space, readings, start, LookIterations);
+            if (look.Result.SumOfSquares - best.Result.SumOfSquares > HopelessBeyond)
+            {
+                continue;
+            }
+            var fit = FitFrom(space, readings, look.Result.X);
+            if (fit.Result.End == LeastSquaresEnd.Converged)
+            {
+                all.Add(fit);
+                if (fit.Result.SumOfSquares < best.Result.SumOfSquares)
+                {
+                    best = fit;
+                }
+            }
+        }
+        var chosen = best;
+        other = all.Where(s =>
+                s.Used.Length == chosen.Used.Length
+                && s.Result.SumOfSquares - chosen.Result.SumOfSquares < AlikeWithin
+                && Differs(s.Result.X, chosen.Result.X)
+            )
+            .MinBy(s => s.Result.SumOfSquares);
+        return chosen;
+    }
+
+    private static bool Differs(double[] a, double[] b) =>
+        a.Zip(b).Any(pair => Math.Abs(pair.First - pair.Second) > SameWithin);
+
+    /// <summary>
+    /// One search. Gaps exist only where the chain closes, so they join once the rest has brought the mechanism near.
+    /// </summary>
+    private static Solution FitFrom(
+        BenchSpace space,
+        ImmutableArray<BenchReading> readings,
+        double[] start,
+        int mostIterations = MostIterations
+    )
+    {
+        var usable = Usable(space, readings, start, withGaps: false);
+        var first = Minimize(space, usable, start, mostIterations);
+        var all = Usable(space, readings, first.X, withGaps: true);
+        return all.Length == usable.Length
+            ? new(usable, first)
+            : new(all, Minimize(space, all, first.X, mostIterations));
+    }
+
+    private static LeastSquaresResult Minimize(
+        BenchSpace space,
+        ImmutableArray<BenchReading> readings,
+        double[] start,
+        int mostIterations
+    ) =>
+        LeastSquares.Minimize(
+            Residuals(space, readings),
+            start,
+            readings.Length + start.Length,
+            Ones(start.Length),
+            mostIterations,
+            LeastPromise
+        );
+
+    private static double[] Ones(int n)
+    {
+        var ones = new double[n];
+        Array.Fill(ones, 1);
+        return ones;
+    }
+
+    private static ImmutableArray<BenchReading> Usable(
+        BenchSpace space,
+        ImmutableArray<BenchReading> readings,
+        double[] y,
+        bool withGaps
+    ) =>
+        [
+            .. readings.Where(r =>
+                (withGaps || r.Place.Distance != BenchDistance.Gap)
+                // Both are copied into the spec as they are: nothing else depends on them.
+                && r.Place.Distance is not (BenchDistance.Chainline or BenchDistance.TensionTip)
+                && Model(space, y, r.Place) is not null
+            ),
+        ];
+
+    /// <summary>Readings in their own uncertainties, then the distance from the prior in its deviations.</summary>
+    private static ResidualFunction Residuals(
+        BenchSpace space,
+        ImmutableArray<BenchReading> readings
+    ) =>
+        (y, residuals) =>
+        {
+            if (space.At(y, 0, out var body) is not { } spec)
+            {
+                return false;
+            }
+            for (var i = 0; i < readings.Length; i++)
+            {
+                var place = readings[i].Place;
+                var angle = body;
+                if (place.Turns != 0)
+                {
+                    _ = space.At(y, place.Turns, out angle);
+                }
+                if (BenchModel.ReadingMm(spec, angle, place) is not { } model)
+                {
+                    return false;
+                }
+                residuals[i] = (model - readings[i].ValueMm) / space.DeviationMm(readings[i]);
+            }
+            y.CopyTo(residuals[readings.Length..]);
+            return true;
+        };
+
+    /// <summary>What the mechanism at a point gives for a reading (mm), or null.</summary>
+    internal static double? Model(BenchSpace space, ReadOnlySpan<double> y, in BenchPlace place) =>
+        space.At(y, place.Turns, out var body) is { } spec
+            ? BenchModel.ReadingMm(spec, body, place)
+            : null;
+
+    /// <summary>A point, with the readings that led there.</summary>
+    internal sealed record Solution(ImmutableArray<BenchReading> Used, LeastSquaresResult Result);
+
+    /// <summary>Whether all readings, or the worst one, lie too far off to be noise.</summary>
+    internal static bool IsInconsistent(double sumOfSquares, int readings, double worst)
+    {
+        // Wilson and Hilferty's approximation of a quantile of chi-squared (PNAS 17 (1931) 684).
+        var v = 2.0 / (9 * readings);
+        var limit = readings * Math.Pow(1 - v + (InconsistentBeyond * Math.Sqrt(v)), 3);
+        return sumOfSquares > limit || worst > MisreadBeyond;
+    }
+}

@@ -1,0 +1,18 @@
+namespace Cogwright.Drivetrain;
+
+/// <summary>A place of the rear axle with what goes with it: the pose of its member and where the idler then stands.</summary>
+internal readonly record struct RearPlace
+{
+    internal RearPlace(in RearEnd rearEnd, in AxlePose pose, Idler? idler)
+    {
+        Pose = pose;
+        Idler = idler?.At(rearEnd, pose);
+    }
+
+    internal AxlePose Pose { get; }
+
+    internal OrientedSprocket? Idler { get; }
+
+    internal static RearPlace At(DrivetrainSpec spec, in RearEnd rearEnd, double travelMm) =>
+        new(rearEnd, rearEnd.At(travelMm), spec.Idler);
+}

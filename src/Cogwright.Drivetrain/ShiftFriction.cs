@@ -1,0 +1,69 @@
+using System.Collections.Immutable;
+
+namespace Cogwright.Drivetrain;
+
+/// <summary>Where the guide pulley was read beside a cog, by the way it came there.</summary>
+/// <param name="CogIndex">Index of the cog, 0 for the smallest.</param>
+/// <param name="AfterPullMm">Outboard of the cog after a shift to a larger cog (mm), or null when not read.</param>
+/// <param name="AfterReleaseMm">Outboard of the cog after a shift to a smaller cog (mm), or null when not read.</param>
+public readonly record struct PulleyReading(
+    int CogIndex,
+    double? AfterPullMm,
+    double? AfterReleaseMm
+)
+{
+    /// <summary>
+    /// Dead band (mm): the pulley lags either way, so after a pull it stands further outboard than after a release.
+    /// Null unless both ways were read.
+    /// </summary>
+    public double? DeadBandMm => AfterPullMm - AfterReleaseMm;
+
+    /// <summary>The index without friction: the middle of both ways, or the one that was read (mm, outboard).</summary>
+    public double? MiddleMm =>
+        AfterPullMm is { } pull && AfterReleaseMm is { } release
+            ? (pull + release) / 2
+            : AfterPullMm ?? AfterReleaseMm;
+}
+
+/// <summary>Friction seen in readings taken on shifts both ways. Immutable.</summary>
+/// <param name="Readings">The cogs that were read, smallest first.</param>
+/// <param name="LimitMm">Largest dead band that is fine (mm at the pulley).</param>
+public sealed record ShiftFriction(ImmutableArray<PulleyReading> Readings, double LimitMm)
+{
+    /// <summary>Turn of the barrel adjuster beyond which a dead band means friction. Common practice.</summary>
+    public const double LimitTurns = 0.25;
+
+    /// <summary>Lead of a barrel adjuster (mm of cable per turn): M5 × 0.8, the usual thread. Common practice.</summary>
+    public const double UsualBarrelPitchMm = 0.8;
+
+    /// <summary>
+    /// Shift ratio taken when none is given: the middle of those in use, 1.1 to 1.7, with which a quarter turn moves the
+    /// pulley by 0.22 to 0.34 mm. Common practice.
+    /// </summary>
+    public const double UsualShiftRatio = 1.4;
+
+    /// <summary>The cog with the largest dead band, or null when none was read both ways.</summary>
+    public PulleyReading? Worst =>
+        Readings.Any(reading => reading.DeadBandMm is not null)
+            ? Readings
+                .Where(reading => reading.DeadBandMm is not null)
+                .MaxBy(reading => Math.Abs(reading.DeadBandMm!.Value))
+            : null;
+
+    /// <summary>Whether the largest dead band is beyond the limit.</summary>
+    public bool IsOverLimit => Worst is { } worst && Math.Abs(worst.DeadBandMm!.Value) > LimitMm;
+
+    /// <summary>Friction in the readings of a bike.</summary>
+    public static ShiftFriction Of(DrivetrainSpec spec, ImmutableArray<PulleyReading> readings)
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        return new(
+            [.. readings.OrderBy(reading => reading.CogIndex)],
+            LimitTurns * BarrelPitchMm(spec) * (spec.Shifting?.ShiftRatio ?? UsualShiftRatio)
+        );
+    }
+
+    private static double BarrelPitchMm(DrivetrainSpec spec) =>
+        spec.Adjusters.FirstOrDefault(a => a.Moves is Moves.CableLength)?.ThreadPitchMm
+        ?? UsualBarrelPitchMm;
+}

@@ -1,0 +1,66 @@
+using Cogwright.Setup.Catalogue;
+
+namespace Cogwright.Setup.Targets;
+
+/// <summary>The room between derailleur and spokes: told in the stop box and where the inboard stop is proven.</summary>
+internal static class SpokeTargets
+{
+    /// <summary>
+    /// Before anything is touched: what is known of the room, or that it is not known. The verdict itself is the title,
+    /// because paper that is short of room leaves the notes to another side.
+    /// </summary>
+    internal static Target Inspection(Bench bench)
+    {
+        var facts = Of(bench, ClearanceGroup.OnCog);
+        var target = With(
+            Check.Of("spoke-room", WorkStage.Inspection),
+            facts,
+            facts.Select(fact => fact.WhatToDo).Where(words => words.Length > 0)
+        );
+        return facts.Count == 0
+            ? target
+            : target with
+            {
+                Title = string.Join(" ", facts.Select(fact => fact.What)),
+            };
+    }
+
+    /// <summary>
+    /// At the inboard stop: its reach, the room there, after a knock, and of the chain. What is not known is told in
+    /// one line; the stop box says what to measure.
+    /// </summary>
+    internal static Target InboardStop(Bench bench)
+    {
+        var facts = Of(bench, ClearanceGroup.AtStop);
+        var known = facts.Where(fact => fact.Mm is not null).Select(fact => fact.What).ToList();
+        var target = Check.Of("spoke-clearance", WorkStage.InboardStop);
+        if (facts is [{ Mm: { } room }, ..])
+        {
+            // The costliest comes first: the cage at the stop.
+            target = target with
+            {
+                Title = Texts.Get("clearance.atStop", target.Title, room),
+            };
+        }
+        return With(
+            target,
+            facts,
+            facts.Any(fact => fact.Mm is null)
+                ? known.Append(Texts.Get("clearance.unknown"))
+                : known
+        );
+    }
+
+    private static List<ClearanceFacts> Of(Bench bench, ClearanceGroup group) =>
+        [.. bench.Catalogue.Clearances.Where(fact => fact.Group == group)];
+
+    private static Target With(Target target, List<ClearanceFacts> facts, IEnumerable<string> words)
+    {
+        var note = string.Join(" ", target.Note is null ? words : words.Append(target.Note));
+        return target with
+        {
+            Note = note.Length == 0 ? null : note,
+            Source = facts.Any(fact => fact.IsAssumed) ? TargetSource.Assumed : target.Source,
+        };
+    }
+}

@@ -1,0 +1,89 @@
+using System.Text.Json;
+
+namespace Cogwright.Cli.Tests;
+
+/// <summary>Hanger and index from files to what a script and a person see.</summary>
+public class HangerIndexTests
+{
+    private const string Bike = "touring-3x9-cable";
+
+    private static string Readings =>
+        CommandLine.InRepository("demo/readings/touring-hanger-index.yaml");
+
+    [Fact]
+    public void Correct_ClockReadings_TellsLeanBeforeAndNow()
+    {
+        var (exit, json) = CommandLine.RunJson("correct", CommandLine.Spec(Bike), Readings);
+        Assert.Equal(1, exit);
+        var hanger = json.GetProperty("hanger");
+        Assert.Equal("within", hanger.GetProperty("verdict").GetString());
+        var rounds = hanger.GetProperty("rounds");
+        Assert.Equal(2, rounds.GetArrayLength());
+        Assert.Equal(5.5, rounds[0].GetProperty("topLessBottomMm").GetDouble(), 9);
+        Assert.Equal(0.5, rounds[1].GetProperty("topLessBottomMm").GetDouble(), 9);
+        var read = json.GetProperty("indexing").GetProperty("read");
+        Assert.Equal("within", read.GetProperty("friction").GetString());
+        Assert.Equal(1, read.GetProperty("correction").GetProperty("clicks").GetInt32());
+        var stop = json.GetProperty("readings").EnumerateArray().Last();
+        Assert.Equal(
+            "clockwise",
+            stop.GetProperty("adjustment").GetProperty("direction").GetString()
+        );
+    }
+
+    [Fact]
+    public void Index_CableBike_ListsEveryCogAndEndsFine()
+    {
+        var (exit, output) = CommandLine.Run("index", CommandLine.Spec(Bike));
+        Assert.Equal(0, exit);
+        foreach (var cog in (string[])["11", "13", "15", "17", "20", "23", "26", "30", "34"])
+        {
+            Assert.Matches($@"\n +{cog} +\d", output);
+        }
+    }
+
+    [Fact]
+    public void Index_NothingDescribed_SaysWhatToGive()
+    {
+        var (exit, output) = CommandLine.Run("index", CommandLine.Spec("model-example"));
+        Assert.Equal(2, exit);
+        Assert.Contains("shifting.pull", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Index_ReadingInAnotherUnit_IsRefusedWithItsPlace()
+    {
+        using var scratch = new Scratch();
+        var file = scratch.File("r.yaml", "readings:\n  - {quantity: hanger-12, value: 4 °}\n");
+        var (exit, output) = CommandLine.Run("index", CommandLine.Spec(Bike), file);
+        Assert.Equal(2, exit);
+        Assert.Contains("2:5", output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("index")]
+    [InlineData("correct")]
+    public void Json_EveryNameOfHangerAndIndex_IsDocumented(string command)
+    {
+        var documentation = File.ReadAllText(
+                CommandLine.InRepository("docs/how-to/command-line.md")
+            )
+            .Replace("[]`", "`", StringComparison.Ordinal);
+        var (_, json) = CommandLine.RunJson(command, CommandLine.Spec(Bike), Readings);
+        var names = Names(json).Distinct().ToList();
+        Assert.Contains("gapChangeMm", names);
+        Assert.All(
+            names,
+            name => Assert.Contains($"`{name}`", documentation, StringComparison.Ordinal)
+        );
+    }
+
+    private static IEnumerable<string> Names(JsonElement json) =>
+        json.ValueKind switch
+        {
+            JsonValueKind.Object => json.EnumerateObject()
+                .SelectMany(p => Names(p.Value).Prepend(p.Name)),
+            JsonValueKind.Array => json.EnumerateArray().SelectMany(Names),
+            _ => [],
+        };
+}
