@@ -96,8 +96,8 @@ public sealed partial class QuantityCatalogue
         var cogs = friction
             .Readings.Select(r => new CogRead(
                 spec.Cogs.Teeth[r.CogIndex],
-                r.AfterPullMm,
-                r.AfterReleaseMm,
+                r.AfterInboardMm,
+                r.AfterOutboardMm,
                 r.DeadBandMm,
                 r.MiddleMm!.Value,
                 r.MiddleMm + moved
