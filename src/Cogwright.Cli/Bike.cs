@@ -78,8 +78,8 @@ internal sealed record Bike(
     /// <summary>A finding in words: of a state, the gear's own explanation.</summary>
     internal Explanation WordsOf(Finding finding) =>
         finding.Kind == FindingKind.State && Table.Find(finding.Gear) is { } gear
-            ? Explanation.Of(gear) ?? Explanation.Of(finding)
-            : Explanation.Of(finding);
+            ? Explanation.Of(gear, Spec) ?? Explanation.Of(finding, Spec)
+            : Explanation.Of(finding, Spec);
 
     /// <summary>Exit code of a command that only looks at the mechanism; gears told not to be used do not count.</summary>
     internal int ExitCode =>

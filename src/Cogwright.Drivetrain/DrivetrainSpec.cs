@@ -60,9 +60,10 @@ public sealed record DrivetrainSpec
 
     /// <summary>
     /// From the rear axle to the bolt about which the rear derailleur's body turns (mm): the hanger's offset, or nothing
-    /// when the derailleur sits on the axle. Asked only of a spec with a rear derailleur and without problems.
+    /// when the derailleur sits on the axle. The one place that gives it.
     /// </summary>
-    internal Point BoltOffsetMm => RearDerailleur?.Coaxial is null ? Hanger!.OffsetMm : default;
+    public Point BoltOffsetMm =>
+        RearDerailleur?.Coaxial is null && Hanger is { } hanger ? hanger.OffsetMm : default;
 }
 
 /// <summary>One ring with one cog, by their numbers of teeth.</summary>

@@ -29,10 +29,17 @@ internal static class StopReview
         {
             return ReadingReview.Asked(taken, null, Texts.Get("stop.noDerailleur"));
         }
+        if (catalogue.IsOnAxle)
+        {
+            return ReadingReview.Asked(taken, null, Texts.Get("stop.onAxle"));
+        }
         var target = Check.Of(
             taken.Quantity,
             isOutboard ? WorkStage.OutboardStop : WorkStage.InboardStop,
-            caution: isOutboard ? null : "spokes"
+            catalogue.RestsInboard ? "atRest" : null,
+            isOutboard ? null
+                : catalogue.RestsInboard ? "spokesAtRest"
+                : "spokes"
         ) with
         {
             Value = AimMm,
@@ -69,7 +76,11 @@ internal static class StopReview
                     .. advice.ExpectedMm is { } expected
                         ? [Texts.Get("stop.expect", sign * expected)]
                         : Array.Empty<string>(),
-                    Texts.Get(isOutboard ? "stop.again.outboard" : "stop.again.inboard"),
+                    Texts.Get(
+                        isOutboard ? "stop.again.outboard"
+                        : catalogue.RestsInboard ? "stop.again.inboard.atRest"
+                        : "stop.again.inboard"
+                    ),
                 ],
         };
     }

@@ -33,7 +33,7 @@ internal static class TestTargets
                 ),
             };
         }
-        yield return Check.Of("second-look", stage);
+        yield return Check.Of("second-look", stage, bench.ByMount);
         yield return Check.Of("first-check", stage);
     }
 
