@@ -53,7 +53,7 @@ internal static class StopReview
             place,
             sign * taken.Reading.Value,
             sign * AimMm,
-            Trial(before, taken, sign)
+            AdjusterTrial.Of(before, taken, sign)
         );
         var result = ReadingReview.Against(
             taken,
@@ -62,8 +62,15 @@ internal static class StopReview
             new(target.Lower, target.Upper)
         );
         var within = result.Judgement is { Verdict: Verdict.Within };
+        // The costliest failure first: what the stop lets the cage do as it stands, and after the turn.
+        var room = isOutboard ? null : catalogue.RoomAtInboardStop(taken.Reading.Value);
+        var roomAfter =
+            !isOutboard && !within && advice.ExpectedMm is { } then
+                ? catalogue.RoomAtInboardStop(sign * then)
+                : null;
         return result with
         {
+            Sentences = room is null ? result.Sentences : [room, .. result.Sentences],
             Gear = taken.Gear,
             Expected = AimMm,
             Adjustment = advice,
@@ -76,6 +83,9 @@ internal static class StopReview
                     .. advice.ExpectedMm is { } expected
                         ? [Texts.Get("stop.expect", sign * expected)]
                         : Array.Empty<string>(),
+                    .. roomAfter is { } after
+                        ? [Texts.Get("stop.roomAfter", after)]
+                        : Array.Empty<string>(),
                     Texts.Get(
                         isOutboard ? "stop.again.outboard"
                         : catalogue.RestsInboard ? "stop.again.inboard.atRest"
@@ -84,22 +94,4 @@ internal static class StopReview
                 ],
         };
     }
-
-    private static AdjusterTrial? Trial(
-        ImmutableArray<TakenReading> before,
-        TakenReading taken,
-        int sign
-    ) =>
-        taken.Turned is { } turns and not 0
-        && before.LastOrDefault(r => r.Quantity == taken.Quantity) is { } last
-            ? new(
-                sign * last.Reading.Value,
-                sign * taken.Reading.Value,
-                turns,
-                Quadrature.Combine(
-                    last.Reading.StandardUncertainty,
-                    taken.Reading.StandardUncertainty
-                )
-            )
-            : null;
 }
