@@ -59,7 +59,9 @@ public static class IndexReview
                     ?
                     [
                         Texts.Get(
-                            model is { IsCable: false } ? "index.playFirst" : "index.frictionFirst"
+                            model is { IsCable: false }
+                                ? Texts.OnAxle("index.playFirst", catalogue.IsOnAxle)
+                                : "index.frictionFirst"
                         ),
                     ]
                 : read is null ? [.. ModelToDo(model!)]

@@ -107,7 +107,7 @@ public sealed class OnAxleTests
                         "body-angle screw",
                         "gap screw",
                         "screw as in the spec",
-                        "mounting bolt or",
+                        "mounting bolt",
                     ]
             )
             {

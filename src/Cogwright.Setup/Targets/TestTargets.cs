@@ -34,7 +34,7 @@ internal static class TestTargets
             };
         }
         yield return Check.Of("second-look", stage, bench.ByMount);
-        yield return Check.Of("first-check", stage);
+        yield return Check.Of("first-check", stage, bench.ByMount);
     }
 
     private static int AllGears(Bench bench) =>
