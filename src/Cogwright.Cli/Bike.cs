@@ -66,11 +66,11 @@ internal sealed record Bike(
     /// <summary>What in its gear table is worth a look.</summary>
     internal ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
 
-    /// <summary>The gear in which the gap is set: the spec's, else smallest ring and largest cog.</summary>
+    /// <summary>The gear in which the gap is set: the spec's, else on the axle that of the set-up, else smallest ring and largest cog.</summary>
     internal Gear GapGear =>
-        Work.Gap is { } gap
-            ? new(gap.RingTeeth, gap.CogTeeth)
-            : new(Spec.Rings.Min(ring => ring.Teeth), Spec.Cogs.Teeth[^1]);
+        Work.Gap is { } gap ? new(gap.RingTeeth, gap.CogTeeth)
+        : Spec.RearDerailleur?.Coaxial is { } mount ? mount.SetUpGear(Spec)
+        : new(Spec.Rings.Min(ring => ring.Teeth), Spec.Cogs.Teeth[^1]);
 
     /// <summary>Its named quantities.</summary>
     internal QuantityCatalogue Catalogue => catalogue ??= QuantityCatalogue.Of(Spec, Choice, Table);
@@ -78,8 +78,8 @@ internal sealed record Bike(
     /// <summary>A finding in words: of a state, the gear's own explanation.</summary>
     internal Explanation WordsOf(Finding finding) =>
         finding.Kind == FindingKind.State && Table.Find(finding.Gear) is { } gear
-            ? Explanation.Of(gear) ?? Explanation.Of(finding)
-            : Explanation.Of(finding);
+            ? Explanation.Of(gear, Spec) ?? Explanation.Of(finding, Spec)
+            : Explanation.Of(finding, Spec);
 
     /// <summary>Exit code of a command that only looks at the mechanism; gears told not to be used do not count.</summary>
     internal int ExitCode =>

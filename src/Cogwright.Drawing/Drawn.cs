@@ -119,11 +119,15 @@ internal static class Drawn
         {
             return;
         }
-        sheet.Closed(
-            Outline.Round((mechanism.Cog.Centre, AxleRadiusMm + 4), (bolt, BoltRadiusMm + 4)),
-            Stroke.Part,
-            filled: true
-        );
+        var isOnAxle = mechanism.Spec.RearDerailleur is { Coaxial: not null };
+        if (!isOnAxle)
+        {
+            sheet.Closed(
+                Outline.Round((mechanism.Cog.Centre, AxleRadiusMm + 4), (bolt, BoltRadiusMm + 4)),
+                Stroke.Part,
+                filled: true
+            );
+        }
         if (mechanism.CagePivot is { } pivot)
         {
             sheet.Closed(
@@ -133,13 +137,18 @@ internal static class Drawn
             );
             sheet.Circle(pivot, KnuckleRadiusMm, Stroke.Part, filled: true);
         }
+        // On the axle the clamp is the body's own end.
+        var clampMm = isOnAxle ? AxleRadiusMm + 6 : BoltRadiusMm + 4;
         sheet.Closed(
-            Outline.Round((bolt, BoltRadiusMm + 4), (upper, LinkRadiusMm + 2)),
+            Outline.Round((bolt, clampMm), (upper, LinkRadiusMm + 2)),
             Stroke.Part,
             filled: true
         );
         sheet.Circle(mechanism.Cog.Centre, AxleRadiusMm, Stroke.Part);
-        sheet.Circle(bolt, BoltRadiusMm, Stroke.Part);
+        if (!isOnAxle)
+        {
+            sheet.Circle(bolt, BoltRadiusMm, Stroke.Part);
+        }
         sheet.Circle(upper, LinkRadiusMm / 2, Stroke.Part);
     }
 

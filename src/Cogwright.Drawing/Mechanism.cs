@@ -98,8 +98,8 @@ internal sealed record Mechanism
             ],
         };
         return (
-            spec.RearDerailleur is { } derailleur && spec.Hanger is { } hanger
-                ? mechanism.WithDerailleur(derailleur, hanger)
+            spec.RearDerailleur is { } derailleur
+                ? mechanism.WithDerailleur(derailleur, spec.BoltOffsetMm)
                 : mechanism
         ).WithPath();
     }
@@ -121,11 +121,11 @@ internal sealed record Mechanism
         return new(axle.X * part, axle.Y * part);
     }
 
-    private Mechanism WithDerailleur(RearDerailleur derailleur, Hanger hanger)
+    private Mechanism WithDerailleur(RearDerailleur derailleur, Point boltOffsetMm)
     {
         // Hanger and body turn with the member that carries the axle.
         var pose = Table.AxlePose;
-        var bolt = pose.Carry(hanger.OffsetMm);
+        var bolt = pose.Carry(boltOffsetMm);
         var upper = bolt + derailleur.UpperPivotMm.Turned(Table.BodyAngleRad + pose.RotationRad);
         var with = this with { HangerBolt = bolt, UpperPivot = upper };
         if (!IsPlace(Result.CagePivot))

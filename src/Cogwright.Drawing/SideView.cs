@@ -104,7 +104,12 @@ public static class SideView
                 mechanism.HangerBolt is null
                     ? Texts.Get("side.chainOnly", pitches)
                     : Texts.Get(
-                        "side.chain",
+                        mechanism.Table.SetUp switch
+                        {
+                            null => "side.chain",
+                            { IsSet: true } => "side.chainSetUp",
+                            _ => "side.chainNotSet",
+                        },
                         pitches,
                         GearWords.Degrees(mechanism.Table.BodyAngleRad)
                     ),

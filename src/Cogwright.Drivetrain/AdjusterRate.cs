@@ -29,11 +29,30 @@ public static class AdjusterRate
                     * MmPerRad(spec, spec.Cogs.Teeth.Length - 1),
                 _ => FrontMmPerTurn(spec, moves, adjuster),
             };
-        return ClockwiseIsOutboard(moves, adjuster) ? size : -size;
+        return ClockwiseIsOutboard(spec, moves, adjuster) ? size : -size;
     }
 
     /// <summary>
-    /// Whether a clockwise turn moves what is read outboard. Unless the part says otherwise: a stop screw turned in narrows
+    /// The same for a bike: a cable that is slackened lets a rear derailleur go where its springs pull it, which is inboard
+    /// on some (<see cref="CableSense"/>). What the part says of its adjuster wins.
+    /// </summary>
+    public static bool ClockwiseIsOutboard(DrivetrainSpec spec, Moves moves, Adjuster? adjuster) =>
+        adjuster?.ClockwiseOutboard is null && moves is Moves.CableLength
+            ? CableSense.OutboardPerPull(spec) < 0
+            : ClockwiseIsOutboard(moves, adjuster);
+
+    /// <summary>An adjuster of a bike that says itself which way clockwise moves what is read.</summary>
+    public static Adjuster Resolved(DrivetrainSpec spec, Adjuster adjuster)
+    {
+        ArgumentNullException.ThrowIfNull(adjuster);
+        return adjuster with
+        {
+            ClockwiseOutboard = ClockwiseIsOutboard(spec, adjuster.Moves, adjuster),
+        };
+    }
+
+    /// <summary>
+    /// Whether a clockwise turn moves what is read outboard, on a derailleur whose springs pull outboard. Unless the part says otherwise: a stop screw turned in narrows
     /// the range, a barrel adjuster turned in slackens the cable (which lets the rear pulley move outboard and the front
     /// cage inboard), an offset step counts outboard and a height screw lifts. Common practice.
     /// </summary>

@@ -7,7 +7,7 @@ namespace Cogwright.Drivetrain;
 /// The bench rule (common practice): chain straight round the largest ring and the largest cog; from where it meets,
 /// one outer and one inner link more. The geometry then says within which lengths no gear is short and none hangs.
 /// </remarks>
-public static class ChainChooser
+public static partial class ChainChooser
 {
     /// <summary>Chainstay change for the sensitivity (mm): what a tape measure at the stand can be off.</summary>
     public const double ChainstayUncertaintyMm = 3;
@@ -67,7 +67,7 @@ public static class ChainChooser
                 spec.Rings.Max(ring => ring.Teeth)
                 - spec.Rings.Min(ring => ring.Teeth)
                 + (spec.Cogs.Teeth[^1] - spec.Cogs.Teeth[0]),
-            CageTakesMm = CageTakesMm(spec),
+            CageTakesMm = CageTakesMm(spec, numbers.Recommended ?? numbers.BenchRule),
             Table = numbers.Recommended is { } recommended
                 ? GearTableSolver.Solve(spec, recommended)
                 : null,
@@ -106,9 +106,9 @@ public static class ChainChooser
         return new(deltaMm, direct, bench, survey.Shortest, survey.Longest, recommended);
     }
 
-    private static double? CageTakesMm(DrivetrainSpec spec)
+    private static double? CageTakesMm(DrivetrainSpec spec, int pitches)
     {
-        if (spec.RearDerailleur is not { } derailleur)
+        if (spec.RearDerailleur is null)
         {
             return null;
         }
@@ -123,7 +123,7 @@ public static class ChainChooser
             smallestRing,
             0,
             SpecCheck.MostPitches,
-            derailleur.BodyAngleRad
+            CoaxialSetUp.BodyAngleRad(spec, pitches)
         );
         var takes =
             (gear.TakesAtRearStop - gear.NeedsAtFrontStop)
@@ -132,10 +132,10 @@ public static class ChainChooser
         return double.IsNaN(takes) ? null : takes;
     }
 
-    private static int EvenAtLeast(double pitches) => 2 * (int)Math.Ceiling(pitches / 2);
+    internal static int EvenAtLeast(double pitches) => 2 * (int)Math.Ceiling(pitches / 2);
 
     /// <summary>Lengths that serve one gear.</summary>
-    private readonly record struct Served(
+    internal readonly record struct Served(
         Gear Gear,
         int Shortest,
         int Longest,
@@ -144,7 +144,7 @@ public static class ChainChooser
     );
 
     /// <summary>Which lengths serve which gear, and which gears none does.</summary>
-    private sealed record Survey(
+    internal sealed record Survey(
         ImmutableArray<Served> Served,
         ImmutableArray<LeftOutGear> LeftOut,
         int? Shortest,
@@ -153,7 +153,10 @@ public static class ChainChooser
         Served? Loosest
     )
     {
-        internal static Survey Of(DrivetrainSpec spec)
+        internal static Survey Of(DrivetrainSpec spec) =>
+            spec.RearDerailleur is { Coaxial: not null } ? OnAxle(spec) : OnHanger(spec);
+
+        private static Survey OnHanger(DrivetrainSpec spec)
         {
             var served = ImmutableArray.CreateBuilder<Served>();
             var leftOut = ImmutableArray.CreateBuilder<LeftOutGear>();

@@ -57,6 +57,13 @@ public sealed record DrivetrainSpec
 
     /// <summary>Values that <see cref="BenchGeometry"/> found from what was measured.</summary>
     public ImmutableArray<FittedValue> Fitted { get; init; } = [];
+
+    /// <summary>
+    /// From the rear axle to the bolt about which the rear derailleur's body turns (mm): the hanger's offset, or nothing
+    /// when the derailleur sits on the axle. The one place that gives it.
+    /// </summary>
+    public Point BoltOffsetMm =>
+        RearDerailleur?.Coaxial is null && Hanger is { } hanger ? hanger.OffsetMm : default;
 }
 
 /// <summary>One ring with one cog, by their numbers of teeth.</summary>
@@ -193,6 +200,12 @@ public sealed record RearDerailleur
 
     /// <summary>The screw that sets the body angle, or null when the spec does not describe it.</summary>
     public Adjuster? BodyAngleScrew { get; init; }
+
+    /// <summary>How it is clamped on the axle itself, or null when it hangs on a hanger. The body angle is then an outcome.</summary>
+    public CoaxialMount? Coaxial { get; init; }
+
+    /// <summary>Whether its springs pull inboard: with the cable slack it stands at the inboard stop. Cable only; see <see cref="CableSense"/>.</summary>
+    public bool RestsInboard { get; init; }
 }
 
 /// <summary>The pulley cage, turning about the lower knuckle by the cage angle θ.</summary>

@@ -8,7 +8,9 @@ namespace Cogwright.Drivetrain;
 public sealed record Explanation(string What, string WhatToDo)
 {
     /// <summary>Why a gear is not ok, or null when it is.</summary>
-    public static Explanation? Of(in GearResult gear) =>
+    /// <param name="gear">The gear.</param>
+    /// <param name="spec">The bike, so that the words suit its mount; null for a derailleur on a hanger.</param>
+    public static Explanation? Of(in GearResult gear, DrivetrainSpec? spec = null) =>
         gear.Blame == Blame.None
             ? null
             : new(
@@ -18,11 +20,13 @@ public sealed record Explanation(string What, string WhatToDo)
                     gear.Gear.RingTeeth,
                     gear.Gear.CogTeeth
                 ),
-                Texts.Get($"gear.{gear.Blame}.do")
+                Texts.Get(Texts.OnAxle($"gear.{gear.Blame}.do", IsOnAxle(spec)))
             );
 
     /// <summary>A finding in words.</summary>
-    public static Explanation Of(in Finding finding) =>
+    /// <param name="finding">The finding.</param>
+    /// <param name="spec">The bike, so that the words suit its mount; null for a derailleur on a hanger.</param>
+    public static Explanation Of(in Finding finding, DrivetrainSpec? spec = null) =>
         new(
             Texts.Get(
                 $"finding.{finding.Kind}.what",
@@ -31,7 +35,7 @@ public sealed record Explanation(string What, string WhatToDo)
                 finding.Gear.RingTeeth,
                 finding.Gear.CogTeeth
             ),
-            Texts.Get($"finding.{finding.Kind}.do")
+            Texts.Get(Texts.OnAxle($"finding.{finding.Kind}.do", IsOnAxle(spec)))
         );
 
     /// <summary>The reasons behind a chain choice, in reading order.</summary>
@@ -74,6 +78,10 @@ public sealed record Explanation(string What, string WhatToDo)
                 choice.RoundingEdgePitches * Sprocket.PitchMm
             )
         );
+        if (IsOnAxle(spec))
+        {
+            reasons.Add(Texts.Get("chain.onAxle"));
+        }
         if (choice.ShortestSetBy is { } shortest)
         {
             reasons.Add(
@@ -143,6 +151,9 @@ public sealed record Explanation(string What, string WhatToDo)
                 string.Create(CultureInfo.InvariantCulture, $"{gear.RingTeeth}/{gear.CogTeeth}")
             )
         );
+
+    private static bool IsOnAxle(DrivetrainSpec? spec) =>
+        spec?.RearDerailleur is { Coaxial: not null };
 
     private static string AtTravel(double? travelMm) =>
         travelMm is { } travel ? " " + Texts.Get("chain.atTravel", travel) : "";

@@ -12,6 +12,16 @@ public static class Findings
         var findings = ImmutableArray.CreateBuilder<Finding>();
         var leastGap = table.Spec.RearDerailleur?.LeastGapMm ?? 0;
         var leastMargin = table.Spec.RearDerailleur?.LeastMarginMm ?? 0;
+        if (table.SetUp is { IsSet: false } setUp)
+        {
+            var kind = setUp.Status switch
+            {
+                BodySetUpStatus.ChainTooLong => FindingKind.ChainTooLongForMark,
+                BodySetUpStatus.ChainTooShort => FindingKind.ChainTooShortForMark,
+                _ => FindingKind.SetUpCogNotReached,
+            };
+            findings.Add(new(setUp.Gear, kind, Math.Abs(setUp.ChainOffMm), 0, false));
+        }
         foreach (var gear in table.Gears)
         {
             var notUsed = table.Spec.GearsNotUsed.Contains(gear.Gear);

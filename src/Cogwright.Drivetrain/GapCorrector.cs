@@ -57,11 +57,12 @@ public static class GapCorrector
         {
             return none;
         }
-        if (model.GapMm(derailleur.BodyAngleRad) is not { } before)
+        var body = CoaxialSetUp.BodyAngleRad(spec, pitches);
+        if (model.GapMm(body) is not { } before)
         {
             return none;
         }
-        var (start, offset) = model.AsRead(derailleur.BodyAngleRad, before, readMm);
+        var (start, offset) = model.AsRead(body, before, readMm);
         var found = none with { ModelMm = before, BodyAngleRad = start, OffsetMm = offset };
         if (model.BodyAngleFor(start, wantedMm - offset) is not { } exact)
         {
@@ -112,14 +113,18 @@ public static class GapCorrector
         ArgumentNullException.ThrowIfNull(spec);
         if (
             turnsMade == 0
-            || spec.RearDerailleur is not { } derailleur
+            || spec.RearDerailleur is null
             || GapModel.Of(spec, pitches, gear, travelMm) is not { } model
-            || model.GapMm(derailleur.BodyAngleRad) is not { } atSpec
+            || model.GapMm(CoaxialSetUp.BodyAngleRad(spec, pitches)) is not { } atSpec
         )
         {
             return null;
         }
-        var (start, offset) = model.AsRead(derailleur.BodyAngleRad, atSpec, beforeMm);
+        var (start, offset) = model.AsRead(
+            CoaxialSetUp.BodyAngleRad(spec, pitches),
+            atSpec,
+            beforeMm
+        );
         if (model.BodyAngleFor(start, afterMm - offset) is not { } angle)
         {
             return null;

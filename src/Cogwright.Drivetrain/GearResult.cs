@@ -51,6 +51,9 @@ public enum Blame
 
     /// <summary>The chain would run past the idler instead of over it.</summary>
     ChainOffIdler,
+
+    /// <summary>A derailleur on the axle cannot be set to its mark with any chain.</summary>
+    BodyNotSet,
 }
 
 /// <summary>

@@ -31,6 +31,15 @@ public enum FindingKind
 
     /// <summary>The chain rubs on the front cage in every position that the shifter has; the value is the most room there is.</summary>
     RubsFrontCage,
+
+    /// <summary>A derailleur on the axle cannot be set: the chain is too long for its mark; the value is by how much.</summary>
+    ChainTooLongForMark,
+
+    /// <summary>A derailleur on the axle cannot be set: the chain is too short for its mark; the value is by how much.</summary>
+    ChainTooShortForMark,
+
+    /// <summary>A derailleur on the axle cannot be set: it has no pose on the set-up cog.</summary>
+    SetUpCogNotReached,
 }
 
 /// <summary>One finding in one gear.</summary>
@@ -64,6 +73,11 @@ public sealed record GearTable(
 
     /// <summary>Where the rear axle stands at that travel, and how far the member that carries it has turned.</summary>
     public AxlePose AxlePose { get; init; } = new(Spec.Frame.Axle, 0);
+
+    /// <summary>
+    /// How the body came to its angle when the derailleur sits on the axle and no body angle was asked for; else null.
+    /// </summary>
+    public BodySetUp? SetUp { get; init; }
 
     /// <summary>The gear with these numbers of teeth, or null when the bike has none such.</summary>
     public GearResult? Find(Gear gear)

@@ -14,7 +14,10 @@ public static class GearTableSolver
     /// <summary>The gear table for a chain length and a body angle.</summary>
     /// <param name="spec">The spec.</param>
     /// <param name="pitches">Length of the chain (pitches).</param>
-    /// <param name="bodyAngleRad">Body angle β (rad); the spec's own when null. The cage's stops move with it.</param>
+    /// <param name="bodyAngleRad">
+    /// Body angle β (rad). When null, the spec's own, or of a derailleur on the axle what comes out of its set-up with this
+    /// chain (<see cref="CoaxialSetUp"/>). The cage's stops move with it.
+    /// </param>
     /// <param name="travelMm">Travel of the rear end (mm); where gaps are set when null (<see cref="Frame.SetUpTravelMm"/>).</param>
     /// <exception cref="ArgumentOutOfRangeException">The rear end has no such travel.</exception>
     public static GearTable Solve(
@@ -30,7 +33,8 @@ public static class GearTableSolver
         var place = new RearPlace(rearEnd, rearEnd.At(travel), spec.Idler);
         var cogs = spec.Cogs.Teeth.Length;
         var gears = new GearResult[spec.Rings.Length * cogs];
-        var body = bodyAngleRad ?? spec.RearDerailleur?.BodyAngleRad ?? 0;
+        var setUp = bodyAngleRad is null ? CoaxialSetUp.Of(spec, pitches) : null;
+        var body = bodyAngleRad ?? setUp?.BodyAngleRad ?? spec.RearDerailleur?.BodyAngleRad ?? 0;
         for (var cog = 0; cog < cogs; cog++)
         {
             var reach = CogReach.Of(spec, place, cog, body);
@@ -43,6 +47,7 @@ public static class GearTableSolver
         {
             TravelMm = travel,
             AxlePose = place.Pose,
+            SetUp = setUp,
         };
     }
 
@@ -190,6 +195,33 @@ public static class GearTableSolver
         );
 
     /// <summary>
+    /// The path of a gear at a place of the rear axle with the cage at a given angle (pitches); NaN where it has none.
+    /// </summary>
+    internal static double PathAt(
+        DrivetrainSpec spec,
+        RearDerailleur derailleur,
+        in RearPlace place,
+        int ring,
+        int cog,
+        double bodyAngleRad,
+        double cageAngleRad
+    )
+    {
+        var reach = CogReach.Of(spec, place, cog, bodyAngleRad);
+        if (reach.Blame != Blame.None)
+        {
+            return double.NaN;
+        }
+        var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[cog]);
+        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var closure = ClosureOf(spec, derailleur.Cage, reach, gear, pitch);
+        // A range of no width is the one cage angle; what has no pose there takes no chain.
+        return closure.Upper.IsPossible
+            ? closure.TakesPitches(cageAngleRad, cageAngleRad)
+            : double.NaN;
+    }
+
+    /// <summary>
     /// The least chain that a gear needs and the most it takes at a place of the rear axle (pitches); NaN when the gear
     /// has no possible pose there.
     /// </summary>
@@ -330,7 +362,7 @@ public static class GearTableSolver
             }
             // Hanger, body and with it the cage's stops turn with the member that carries the axle.
             var turn = place.Pose.RotationRad;
-            var bolt = place.Pose.Carry(spec.Hanger!.OffsetMm);
+            var bolt = place.Pose.Carry(spec.BoltOffsetMm);
             var swing = new SwingReach(derailleur, bolt, bodyAngleRad + turn);
             var wanted = spec.Cogs.LateralMm(cog) + derailleur.IndexOffsetMm;
             var blame = swing.Reach(wanted, out var sine, out var swingRad, out var shortfall);

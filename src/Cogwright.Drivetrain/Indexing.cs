@@ -37,10 +37,14 @@ public static class Indexing
         }
         var cogs = spec.Cogs.Teeth.Length;
         var reached = Math.Min(cogs, positions.Length);
+        // In the order of the clicks, from the cog at rest on; motor-driven ones from the smallest.
+        var order = new int[reached];
         var raw = new double[reached];
         for (var i = 0; i < reached; i++)
         {
-            raw[i] = positions[i] + Shift(guideShiftMm, i) - Wanted(spec, derailleur, i);
+            order[i] = shifting.IsProgrammed ? i : CableSense.CogAt(spec, i);
+            raw[i] =
+                positions[i] + Shift(guideShiftMm, order[i]) - Wanted(spec, derailleur, order[i]);
         }
         var best = -(raw.Min() + raw.Max()) / 2;
         var limit = LimitMm(derailleur);
@@ -51,16 +55,17 @@ public static class Indexing
                 .. Enumerable
                     .Range(0, reached)
                     .Select(i => new CogIndexing(
-                        i,
-                        spec.Cogs.Teeth[i],
-                        Wanted(spec, derailleur, i),
-                        positions[i] + Shift(guideShiftMm, i) + best,
-                        i == 0 ? null : positions[i - 1] - positions[i],
+                        order[i],
+                        spec.Cogs.Teeth[order[i]],
+                        Wanted(spec, derailleur, order[i]),
+                        positions[i] + Shift(guideShiftMm, order[i]) + best,
+                        i == 0 ? null : Math.Abs(positions[i - 1] - positions[i]),
                         i == 0 ? null : raw[i] - raw[i - 1],
                         raw[i] - raw[0],
                         raw[i] + best,
                         Math.Abs(raw[i] + best) <= limit
-                    )),
+                    ))
+                    .OrderBy(cog => cog.CogIndex),
             ],
             BestOffsetMm = best,
             GreatestResidualMm = (raw.Max() - raw.Min()) / 2,
@@ -69,6 +74,7 @@ public static class Indexing
             CogsNotReached = cogs - reached,
             ClicksUnused = positions.Length - reached,
             IsCable = shifting.IsCable,
+            ClicksGoOutboard = shifting.IsCable && CableSense.RestsInboard(spec),
             SteadyErrorMm = reached > 1 ? (raw[^1] - raw[0]) / (reached - 1) : 0,
             LeftWithoutSteadyMm = WithoutSteady(raw),
         };
@@ -96,7 +102,7 @@ public static class Indexing
             ? shiftMm[cog]
             : 0;
 
-    /// <summary>Lateral positions of the pulley (mm, outboard), one per click stop; a cable is taken to be exact on the smallest cog.</summary>
+    /// <summary>Lateral positions of the pulley (mm, outboard), one per click stop from the cog at rest on; a cable is taken to be exact there.</summary>
     private static double[]? Positions(
         DrivetrainSpec spec,
         RearDerailleur derailleur,
@@ -113,10 +119,11 @@ public static class Indexing
         }
         var ratio = shifting.ShiftRatio!.Value;
         var positions = new double[shifting.PullMm.Length + 1];
-        positions[0] = Wanted(spec, derailleur, 0);
+        positions[0] = Wanted(spec, derailleur, CableSense.CogAt(spec, 0));
+        var sense = CableSense.OutboardPerPull(spec);
         for (var i = 1; i < positions.Length; i++)
         {
-            positions[i] = positions[i - 1] - (shifting.PullMm[i - 1] * ratio);
+            positions[i] = positions[i - 1] + (sense * shifting.PullMm[i - 1] * ratio);
         }
         return positions;
     }

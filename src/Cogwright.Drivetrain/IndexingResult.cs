@@ -7,9 +7,9 @@ namespace Cogwright.Drivetrain;
 /// <param name="Teeth">Teeth of the cog.</param>
 /// <param name="WantedMm">Where the pulley should stand.</param>
 /// <param name="PulleyMm">Where it stands.</param>
-/// <param name="ClickMm">How far the click from the next smaller cog moves it inboard (mm), or null for the smallest cog.</param>
-/// <param name="ClickErrorMm">Error of that click alone (mm, outboard positive: it moves too little), or null for the smallest cog.</param>
-/// <param name="CumulativeErrorMm">Error of all clicks up to here, with the smallest cog exact (mm, outboard positive).</param>
+/// <param name="ClickMm">How far the click that ends here moves it, the way the clicks go (mm), or null for the cog at rest.</param>
+/// <param name="ClickErrorMm">Error of that click alone (mm, outboard positive; <see cref="IndexingResult.IsTooLittle"/> says which that is), or null for the cog at rest.</param>
+/// <param name="CumulativeErrorMm">Error of all clicks up to here, with the cog at rest exact (mm, outboard positive).</param>
 /// <param name="ResidualMm">Where the pulley is less where it should be (mm, outboard positive).</param>
 /// <param name="IsFine">Whether the residual lies within the limit.</param>
 public readonly record struct CogIndexing(
@@ -31,7 +31,7 @@ public sealed record IndexingResult
     public required ImmutableArray<CogIndexing> Cogs { get; init; }
 
     /// <summary>
-    /// The best offset (mm, outboard positive): of a cable from where the smallest cog is exact, of programmed positions
+    /// The best offset (mm, outboard positive): of a cable from where the cog at rest is exact, of programmed positions
     /// from offset 0.
     /// </summary>
     public required double BestOffsetMm { get; init; }
@@ -47,6 +47,12 @@ public sealed record IndexingResult
 
     /// <summary>Whether a cable moves the pulley.</summary>
     public bool IsCable { get; init; }
+
+    /// <summary>Whether the clicks go outboard, from the largest cog on: a cable derailleur that rests inboard.</summary>
+    public bool ClicksGoOutboard { get; init; }
+
+    /// <summary>Whether an error of clicks (mm, outboard positive) means that they move the pulley too little, or too far.</summary>
+    public bool IsTooLittle(double errorMm) => errorMm > 0 != ClicksGoOutboard;
 
     /// <summary>Cogs beyond the last click.</summary>
     public int CogsNotReached { get; init; }
@@ -70,5 +76,10 @@ public sealed record IndexingResult
     public int? WorstClick =>
         Cogs.Length < 2
             ? null
-            : Cogs.Skip(1).MaxBy(cog => Math.Abs(cog.ClickErrorMm ?? 0)).CogIndex;
+            : Cogs.Where(cog => cog.ClickErrorMm is not null)
+                .MaxBy(cog => Math.Abs(cog.ClickErrorMm!.Value))
+                .CogIndex;
+
+    /// <summary>The cog from which a click leads to a cog (their indices).</summary>
+    public int ClickFrom(int cogIndex) => ClicksGoOutboard ? cogIndex + 1 : cogIndex - 1;
 }

@@ -4,25 +4,26 @@ namespace Cogwright.Drivetrain;
 
 /// <summary>Where the guide pulley was read beside a cog, by the way it came there.</summary>
 /// <param name="CogIndex">Index of the cog, 0 for the smallest.</param>
-/// <param name="AfterPullMm">Outboard of the cog after a shift to a larger cog (mm), or null when not read.</param>
-/// <param name="AfterReleaseMm">Outboard of the cog after a shift to a smaller cog (mm), or null when not read.</param>
+/// <param name="AfterInboardMm">Outboard of the cog after a shift to a larger cog (mm), or null when not read.</param>
+/// <param name="AfterOutboardMm">Outboard of the cog after a shift to a smaller cog (mm), or null when not read.</param>
 public readonly record struct PulleyReading(
     int CogIndex,
-    double? AfterPullMm,
-    double? AfterReleaseMm
+    double? AfterInboardMm,
+    double? AfterOutboardMm
 )
 {
     /// <summary>
-    /// Dead band (mm): the pulley lags either way, so after a pull it stands further outboard than after a release.
+    /// Dead band (mm): the pulley lags either way, so having come inboard it stands further outboard than
+    /// having come outboard, whichever of the two the cable pulls and the spring does alone.
     /// Null unless both ways were read.
     /// </summary>
-    public double? DeadBandMm => AfterPullMm - AfterReleaseMm;
+    public double? DeadBandMm => AfterInboardMm - AfterOutboardMm;
 
     /// <summary>The index without friction: the middle of both ways, or the one that was read (mm, outboard).</summary>
     public double? MiddleMm =>
-        AfterPullMm is { } pull && AfterReleaseMm is { } release
-            ? (pull + release) / 2
-            : AfterPullMm ?? AfterReleaseMm;
+        AfterInboardMm is { } inboard && AfterOutboardMm is { } outboard
+            ? (inboard + outboard) / 2
+            : AfterInboardMm ?? AfterOutboardMm;
 }
 
 /// <summary>Friction seen in readings taken on shifts both ways. Immutable.</summary>

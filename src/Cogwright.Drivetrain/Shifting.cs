@@ -5,7 +5,7 @@ namespace Cogwright.Drivetrain;
 /// <summary>What moves the rear derailleur from cog to cog: a cable with its clicks, or programmed positions. Immutable.</summary>
 public sealed record Shifting
 {
-    /// <summary>Cable moved by each click (mm), from the smallest cog inboard; empty when motor-driven. Their number may differ from the cogs'.</summary>
+    /// <summary>Cable moved by each click (mm), from the cog at which the cable is slack: the smallest, or the largest of a derailleur that rests inboard; empty when motor-driven. Their number may differ from the cogs'.</summary>
     public ImmutableArray<double> PullMm { get; init; } = [];
 
     /// <summary>Shift ratio (mm of guide pulley per mm of cable), or null when motor-driven.</summary>

@@ -18,6 +18,11 @@ public static partial class SpecCheck
         ImmutableArray<SpecProblem>.Builder problems
     )
     {
+        if (spec.RearDerailleur is { Coaxial: not null })
+        {
+            problems.Add(new("measured", Texts.Get("check.measuredCoaxial")));
+            return;
+        }
         if (spec.RearDerailleur is null || spec.Hanger is null)
         {
             problems.Add(new("measured", Texts.Get("check.measuredNothing")));

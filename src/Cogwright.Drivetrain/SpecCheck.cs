@@ -172,12 +172,16 @@ public static partial class SpecCheck
         ImmutableArray<SpecProblem>.Builder problems
     )
     {
-        if (spec.Hanger is not { } hanger)
+        if (spec.Hanger is { } hanger)
+        {
+            Offset(problems, "hanger.offset", hanger.OffsetMm, 200);
+        }
+        else if (derailleur.Coaxial is null)
         {
             problems.Add(new("hanger", Texts.Get("check.hangerNeeded")));
             return;
         }
-        Offset(problems, "hanger.offset", hanger.OffsetMm, 200);
+        CheckMount(spec, derailleur, problems);
         Angle(problems, "rearDerailleur.bodyAngle", derailleur.BodyAngleRad);
         Offset(problems, "rearDerailleur.upperPivot", derailleur.UpperPivotMm, 200);
         Range(problems, "rearDerailleur.linkLength", derailleur.LinkLengthMm, 5, 300);

@@ -56,7 +56,7 @@ internal readonly struct SweptDerailleur
     internal SwingReach SwingAt(in RearPlace place, double bodyAngleRad)
     {
         var turn = place.Pose.RotationRad;
-        var bolt = place.Pose.Carry(spec.Hanger!.OffsetMm);
+        var bolt = place.Pose.Carry(spec.BoltOffsetMm);
         return new(derailleur, bolt, bodyAngleRad + turn);
     }
 

@@ -103,7 +103,7 @@ public sealed class TravelSweep
         var rearEnd = RearEnd.Of(spec.Frame);
         var positions = rearEnd.TravelMm == 0 ? 1 : steps + 1;
         var sweep = new TravelSweep(pitches, gears, positions);
-        var body = bodyAngleRad ?? derailleur.BodyAngleRad;
+        var body = bodyAngleRad ?? CoaxialSetUp.BodyAngleRad(spec, pitches);
         var swept = new SweptDerailleur(spec, derailleur, pitches);
         Span<SweptGear> ready = stackalloc SweptGear[gears.Length];
         for (var g = 0; g < gears.Length; g++)

@@ -19,13 +19,13 @@ public static class AdjusterWords
             AdjusterKind.OutOfTravel when advice.Turns == 0 =>
             [
                 Texts.Get("adjust.atEnd", advice.Name),
-                Texts.Get($"adjust.instead.{advice.Place}"),
+                Texts.Get(Texts.OnAxle($"adjust.instead.{advice.Place}", advice.IsOnAxle)),
             ],
             AdjusterKind.OutOfTravel =>
             [
                 Turn(advice),
                 Texts.Get("adjust.ends", advice.Name, Missing(advice)),
-                Texts.Get($"adjust.instead.{advice.Place}"),
+                Texts.Get(Texts.OnAxle($"adjust.instead.{advice.Place}", advice.IsOnAxle)),
             ],
             _ => [Turn(advice)],
         };

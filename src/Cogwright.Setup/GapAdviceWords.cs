@@ -10,6 +10,10 @@ public static class GapAdviceWords
     public static ImmutableArray<string> ToDo(GapAdvice advice, ScrewFacts? screw)
     {
         ArgumentNullException.ThrowIfNull(advice);
+        if (advice.SetUp is { } setUp)
+        {
+            return OnAxle(advice, setUp);
+        }
         var name = Name(screw);
         var (ring, cog) = advice.Gear;
         return advice.Kind switch
@@ -49,6 +53,55 @@ public static class GapAdviceWords
             _ => [Texts.Get("correct.noGap", ring, cog)],
         };
     }
+
+    /// <summary>What chain and body do to the gap of a derailleur on the axle, one sentence each.</summary>
+    internal static IEnumerable<string> Sensitivity(SetUpAdvice setUp)
+    {
+        if (setUp is { MmPerPitchSetAgain: { } again, MmPerPitchLeft: { } left })
+        {
+            yield return Texts.Get("setUp.perPitch", again, left);
+        }
+        if (setUp.MmPerBodyDegree is { } perDegree)
+        {
+            yield return Texts.Get("setUp.perDegree", perDegree);
+        }
+    }
+
+    private static ImmutableArray<string> OnAxle(GapAdvice advice, SetUpAdvice setUp)
+    {
+        var (ring, cog) = advice.Gear;
+        var (setRing, setCog) = setUp.SetUpGear;
+        return advice.Kind switch
+        {
+            GapAdviceKind.LeaveAsIs => [Texts.Get("correct.leaveWithin.onAxle")],
+            GapAdviceKind.SetAgain =>
+            [
+                .. setUp.CageOffMarkDeg is { } off
+                    ? [Texts.Get(off > 0 ? "setUp.cageInFront" : "setUp.cageBehind", Math.Abs(off))]
+                    : Array.Empty<string>(),
+                Texts.Get("setUp.again", setRing, setCog),
+                Texts.Get("correct.expect", advice.ExpectedMm, ring, cog),
+                Texts.Get("correct.thenAgain.onAxle"),
+            ],
+            GapAdviceKind.OtherMeans =>
+            [
+                Texts.Get("setUp.notByMark", advice.ExpectedMm, advice.WantedMm, ring, cog),
+                .. setUp.Ways.Select(way => Way(way, setUp, advice.Gear)),
+                .. Sensitivity(setUp),
+            ],
+            GapAdviceKind.NotSet =>
+            [
+                Texts.Get("setUp.notSet", setRing, setCog),
+                .. setUp.Ways.Select(way => Way(way, setUp, advice.Gear)),
+            ],
+            _ => [Texts.Get("correct.noGap", ring, cog)],
+        };
+    }
+
+    private static string Way(SetUpAlternative way, SetUpAdvice setUp, (int Ring, int Cog) gear) =>
+        way.Pitches != setUp.Pitches
+            ? Texts.Get("setUp.way.chain", way.Pitches, way.GapMm, gear.Ring, gear.Cog)
+            : Texts.Get("setUp.way.cog", way.CogTeeth, way.GapMm, gear.Ring, gear.Cog);
 
     /// <summary>What to ask before trusting it.</summary>
     public static ImmutableArray<string> Questions(GapAdvice advice, ScrewFacts? screw)

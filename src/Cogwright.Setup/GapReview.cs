@@ -138,13 +138,21 @@ internal static class GapReview
         var learnt = trial is null
             ? null
             : catalogue.LearnTurn(trial.Gear, trial.BeforeMm, trial.AfterMm, trial.Turns);
-        var advice = catalogue.CorrectGap(gear, readMm, wantedMm, learnt);
+        // The target maker gives aim and limits always.
+        var tolerance = (result.Target!.Upper!.Value - result.Target.Lower!.Value) / 2;
+        var advice = catalogue.CorrectGap(gear, readMm, wantedMm, learnt, tolerance);
         var within = result.Judgement is { Verdict: Verdict.Within };
         return result with
         {
             Correction = advice,
             ToDo = within
-                ? [Texts.Get("correct.leaveWithin", GapAdviceWords.Name(catalogue.Screw))]
+                ?
+                [
+                    Texts.Get(
+                        Texts.OnAxle("correct.leaveWithin", catalogue.IsOnAxle),
+                        GapAdviceWords.Name(catalogue.Screw)
+                    ),
+                ]
                 : GapAdviceWords.ToDo(advice, catalogue.Screw),
             Questions =
             [
@@ -167,7 +175,7 @@ internal static class GapReview
             ?
             [
                 Texts.Get(
-                    "reading.farFromModel",
+                    Texts.OnAxle("reading.farFromModel", catalogue.IsOnAxle),
                     model.Value,
                     readMm,
                     gear.RingTeeth,

@@ -27,6 +27,15 @@ public static class HangerReview
         {
             return null;
         }
+        if (catalogue.IsOnAxle)
+        {
+            return new()
+            {
+                Rounds = [],
+                Readings = [.. rounds[^1]],
+                Questions = [Texts.Get("hanger.onAxle")],
+            };
+        }
         var facts = rounds.Select(round => catalogue.Hanger([.. round])).ToImmutableArray();
         var last = -1;
         for (var i = 0; i < facts.Length; i++)

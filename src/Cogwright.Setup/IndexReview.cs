@@ -44,11 +44,11 @@ public static class IndexReview
             Friction = friction,
             Sentences =
             [
-                .. model is null ? [] : Model(model),
+                .. model is null ? [] : Model(model, catalogue.IsOnAxle),
                 .. hanger?.Now is null || model is null
                     ? Array.Empty<string>()
                     : [Texts.Get("index.withHanger")],
-                .. read is null ? [] : Read(read, friction),
+                .. read is null ? [] : Read(catalogue, work, read, friction),
             ],
             Questions =
             [
@@ -59,7 +59,9 @@ public static class IndexReview
                     ?
                     [
                         Texts.Get(
-                            model is { IsCable: false } ? "index.playFirst" : "index.frictionFirst"
+                            model is { IsCable: false }
+                                ? Texts.OnAxle("index.playFirst", catalogue.IsOnAxle)
+                                : "index.frictionFirst"
                         ),
                     ]
                 : read is null ? [.. ModelToDo(model!)]
@@ -107,7 +109,7 @@ public static class IndexReview
         );
     }
 
-    private static IEnumerable<string> Model(IndexFacts model)
+    private static IEnumerable<string> Model(IndexFacts model, bool isOnAxle)
     {
         if (model.CogsNotReached > 0)
         {
@@ -115,7 +117,12 @@ public static class IndexReview
         }
         if (model.ClicksUnused > 0)
         {
-            yield return Texts.Get("index.clicksUnused", model.ClicksUnused);
+            yield return Texts.Get(
+                isOnAxle ? "index.clicksUnused.onAxle"
+                    : model.ClicksGoOutboard ? "index.clicksUnused.atRest"
+                    : "index.clicksUnused",
+                model.ClicksUnused
+            );
         }
         yield return Texts.Get(
             model.AllFine ? "index.fine" : "index.beyond",
@@ -130,14 +137,21 @@ public static class IndexReview
         if (model.IsSteady)
         {
             yield return Texts.Get(
-                model.SteadyErrorMm > 0 ? "index.steady.little" : "index.steady.much",
+                model.IsTooLittle(model.SteadyErrorMm)
+                    ? "index.steady.little"
+                    : "index.steady.much",
                 Math.Abs(model.SteadyErrorMm)
             );
         }
         else if (model.WorstClick is { } click)
         {
             yield return Texts.Get(
-                model.WorstClickErrorMm > 0 ? "index.click.little" : "index.click.much",
+                Texts.OnAxle(
+                    model.IsTooLittle(model.WorstClickErrorMm)
+                        ? "index.click.little"
+                        : "index.click.much",
+                    isOnAxle
+                ),
                 click.From,
                 click.To,
                 Math.Abs(model.WorstClickErrorMm)
@@ -145,10 +159,18 @@ public static class IndexReview
         }
     }
 
-    private static IEnumerable<string> Read(IndexRead read, Judgement? friction)
+    private static IEnumerable<string> Read(
+        QuantityCatalogue catalogue,
+        WorkSpec work,
+        IndexRead read,
+        Judgement? friction
+    )
     {
         yield return Texts.Get(
-            read.GreatestAfterMm <= read.LimitMm ? "index.read.fine" : "index.read.beyond",
+            Texts.OnAxle(
+                read.GreatestAfterMm <= read.LimitMm ? "index.read.fine" : "index.read.beyond",
+                catalogue.IsOnAxle
+            ),
             Math.Abs(read.BestMoveMm),
             AdjusterWords.Way(read.BestMoveMm > 0),
             read.GreatestAfterMm,
@@ -165,6 +187,13 @@ public static class IndexReview
             worst.CogTeeth,
             read.BandLimitMm
         );
+        if (friction.Verdict is Verdict.Outside && work.Actuation is Actuation.Cable)
+        {
+            // The cable pulls hard whatever the friction; the spring has only itself.
+            yield return Texts.Get(
+                catalogue.RestsInboard ? "index.friction.spring.atRest" : "index.friction.spring"
+            );
+        }
         if (worst.DeadBandMm < 0)
         {
             yield return Texts.Get("index.friction.leads");
@@ -188,7 +217,10 @@ public static class IndexReview
         if (model.IsCable && advice.Kind is not AdjusterKind.LeaveAsIs)
         {
             // Where the cable stands nobody knows: from a quiet smallest cog the amount is known.
-            yield return Texts.Get("index.fromSmallest", model.Cogs[0].CogTeeth);
+            yield return Texts.Get(
+                "index.fromSmallest",
+                (model.ClicksGoOutboard ? model.Cogs[^1] : model.Cogs[0]).CogTeeth
+            );
         }
         foreach (var step in AdjusterWords.ToDo(advice))
         {

@@ -17,6 +17,7 @@ public static class StageOrder
         WorkStage.RoughStops,
         WorkStage.Chain,
         WorkStage.CableOrPairing,
+        WorkStage.SetUpCog,
         WorkStage.OutboardStop,
         WorkStage.Index,
         WorkStage.InboardStop,
@@ -39,7 +40,33 @@ public static class StageOrder
         ),
     ];
 
+    // A derailleur that rests inboard stands at the inboard stop as soon as it is mounted: that stop is proven before a
+    // chain lies on the largest cog, and the outboard stop is set last, with the cable pulled.
+    private static readonly ImmutableArray<WorkStage> AtRest =
+    [
+        WorkStage.Inspection,
+        WorkStage.WheelSeated,
+        WorkStage.Hanger,
+        WorkStage.Mounting,
+        WorkStage.RoughStops,
+        WorkStage.InboardStop,
+        WorkStage.Chain,
+        WorkStage.CableOrPairing,
+        WorkStage.SetUpCog,
+        WorkStage.Index,
+        WorkStage.OutboardStop,
+        WorkStage.Gap,
+        WorkStage.IndexAgain,
+        WorkStage.Front,
+        WorkStage.Torque,
+        WorkStage.LoadedTest,
+    ];
+
     /// <summary>All stages in the order of work; a bike may have nothing to do in some of them.</summary>
-    public static ImmutableArray<WorkStage> For(Actuation actuation) =>
-        actuation is Actuation.MotorWired or Actuation.MotorWireless ? ByMotor : ByCable;
+    /// <param name="actuation">What moves the derailleurs.</param>
+    /// <param name="restsInboard">Whether the rear derailleur's springs pull inboard (cable only).</param>
+    public static ImmutableArray<WorkStage> For(Actuation actuation, bool restsInboard = false) =>
+        actuation is Actuation.MotorWired or Actuation.MotorWireless ? ByMotor
+        : restsInboard ? AtRest
+        : ByCable;
 }

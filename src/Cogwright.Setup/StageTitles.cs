@@ -1,3 +1,5 @@
+using Cogwright.Setup.Catalogue;
+
 namespace Cogwright.Setup;
 
 /// <summary>Headings of the stages.</summary>
@@ -8,4 +10,16 @@ public static class StageTitles
         Texts.Get(
             stage is WorkStage.CableOrPairing ? $"stage.{stage}.{actuation}" : $"stage.{stage}"
         );
+
+    /// <summary>The heading of a stage for a bike.</summary>
+    public static string Of(WorkStage stage, Actuation actuation, QuantityCatalogue catalogue)
+    {
+        ArgumentNullException.ThrowIfNull(catalogue);
+        var variant =
+            catalogue.IsOnAxle ? "onAxle"
+            : catalogue.RestsInboard && actuation is Actuation.Cable ? "atRest"
+            : null;
+        return (variant is null ? null : Texts.Find($"stage.{stage}.{variant}"))
+            ?? Of(stage, actuation);
+    }
 }

@@ -29,10 +29,17 @@ internal static class StopReview
         {
             return ReadingReview.Asked(taken, null, Texts.Get("stop.noDerailleur"));
         }
+        if (catalogue.IsOnAxle)
+        {
+            return ReadingReview.Asked(taken, null, Texts.Get("stop.onAxle"));
+        }
         var target = Check.Of(
             taken.Quantity,
             isOutboard ? WorkStage.OutboardStop : WorkStage.InboardStop,
-            caution: isOutboard ? null : "spokes"
+            catalogue.RestsInboard ? "atRest" : null,
+            isOutboard ? null
+                : catalogue.RestsInboard ? "spokesAtRest"
+                : "spokes"
         ) with
         {
             Value = AimMm,
@@ -79,7 +86,11 @@ internal static class StopReview
                     .. roomAfter is { } after
                         ? [Texts.Get("stop.roomAfter", after)]
                         : Array.Empty<string>(),
-                    Texts.Get(isOutboard ? "stop.again.outboard" : "stop.again.inboard"),
+                    Texts.Get(
+                        isOutboard ? "stop.again.outboard"
+                        : catalogue.RestsInboard ? "stop.again.inboard.atRest"
+                        : "stop.again.inboard"
+                    ),
                 ],
         };
     }

@@ -26,6 +26,9 @@ public enum WorkStage
     /// <summary>Cable anchored, or units paired.</summary>
     CableOrPairing,
 
+    /// <summary>A derailleur on the axle is set to its mark on the set-up cog, and the axle tightened.</summary>
+    SetUpCog,
+
     /// <summary>Outboard stop.</summary>
     OutboardStop,
 

@@ -21,7 +21,12 @@ public static class TargetList
             throw new ArgumentException($"{first.Path}: {first.Message}", nameof(work));
         }
         var bench = new Bench(catalogue, work);
-        return [.. StageOrder.For(work.Actuation).SelectMany(stage => Of(stage, bench))];
+        return
+        [
+            .. StageOrder
+                .For(work.Actuation, bench.RestsInboard)
+                .SelectMany(stage => Of(stage, bench)),
+        ];
     }
 
     private static IEnumerable<Target> Of(WorkStage stage, Bench bench) =>
@@ -34,6 +39,7 @@ public static class TargetList
             WorkStage.RoughStops => RearTargets.RoughStops(bench),
             WorkStage.Chain => ChainTargets.Make(bench),
             WorkStage.CableOrPairing => RearTargets.CableOrPairing(bench),
+            WorkStage.SetUpCog => OnAxleTargets.SetUpCog(bench),
             WorkStage.OutboardStop => RearTargets.OutboardStop(bench),
             WorkStage.Index => RearTargets.Index(bench),
             WorkStage.InboardStop => RearTargets.InboardStop(bench),

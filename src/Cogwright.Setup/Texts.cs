@@ -19,6 +19,10 @@ internal static class Texts
     internal static string Get(string key, params ReadOnlySpan<object?> values) =>
         string.Format(CultureInfo.InvariantCulture, Get(key), values);
 
+    /// <summary>The key of a sentence for a derailleur on the axle where that one needs words of its own; else the key itself.</summary>
+    internal static string OnAxle(string key, bool isOnAxle) =>
+        isOnAxle && Find($"{key}.onAxle") is not null ? $"{key}.onAxle" : key;
+
     /// <summary>The sentence with that key, or null where it is optional, such as a note that not every target has.</summary>
     internal static string? Find(string key) =>
         Resources.GetString(key, CultureInfo.CurrentUICulture);

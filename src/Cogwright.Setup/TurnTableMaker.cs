@@ -14,7 +14,9 @@ public static class TurnTableMaker
     {
         ArgumentNullException.ThrowIfNull(catalogue);
         if (
-            targets.FirstOrDefault(t => t.Id == TargetNames.Gap)
+            // A derailleur on the axle has nothing to turn.
+            catalogue.IsOnAxle
+            || targets.FirstOrDefault(t => t.Id == TargetNames.Gap)
                 is not { Gear: { } gear, Value: { } wanted }
             || catalogue.Find(QuantityNames.Gap, gear) is not { } quantity
         )

@@ -65,6 +65,16 @@ public static class WorkCheck
         {
             problems.Add(new("frontDerailleur", Texts.Get("work.frontOneRing")));
         }
+        if (catalogue.RestsInboard && work.Actuation is not Actuation.Cable)
+        {
+            problems.Add(new("actuation", Texts.Get("work.restsInboard")));
+        }
+        if (catalogue.IsOnAxle && work.Torques.Any(t => t.Fastener == Fasteners.HangerScrews))
+        {
+            problems.Add(
+                new($"torques.{Fasteners.HangerScrews}", Texts.Get("work.hangerScrewsOnAxle"))
+            );
+        }
         return problems.ToImmutable();
     }
 }

@@ -25,7 +25,7 @@ public sealed partial record WorksheetContent
                     .GroupBy(target => target.Stage)
                     .Select(group => new WorksheetStage(
                         group.Key,
-                        StageTitles.Of(group.Key, work.Actuation),
+                        StageTitles.Of(group.Key, work.Actuation, catalogue),
                         [.. group.Select(target => target.Caution).OfType<string>().Distinct()],
                         [.. group]
                     )

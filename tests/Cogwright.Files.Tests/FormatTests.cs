@@ -60,4 +60,37 @@ public sealed class FormatTests
         Assert.Equal(4, spec.Adjusters[0].ClicksPerTurn);
         Assert.Equal(13, spec.Adjusters[1].LeverRadiusMm);
     }
+
+    [Fact]
+    public void FormatV1_OnTheAxle_ReadsItsMount()
+    {
+        var reading = SpecReader.Read(
+            Repository.Text("testdata/formats/v1/trail-1x12-coaxial.yaml"),
+            "trail-1x12-coaxial.yaml"
+        );
+
+        Assert.NotNull(reading.Spec);
+        var spec = reading.Spec.Drivetrain;
+        Assert.Null(spec.Hanger);
+        var mount = spec.RearDerailleur!.Coaxial!;
+        Assert.Equal(21, mount.SetUpCogTeeth);
+        Assert.Null(mount.SetUpRingTeeth);
+        Assert.Equal(-2 * Math.PI / 180, mount.CageAtSetUpRad, 15);
+        Assert.Equal(-35 * Math.PI / 180, mount.BodyRange!.Value.LeastRad, 15);
+        Assert.Equal(30 * Math.PI / 180, mount.BodyRange.Value.MostRad, 15);
+        Assert.False(spec.RearDerailleur.RestsInboard);
+    }
+
+    [Fact]
+    public void FormatV1_AtRestInboard_ReadsItsSense()
+    {
+        var reading = SpecReader.Read(
+            Repository.Text("testdata/formats/v1/commuter-1x8-rests-inboard.yaml"),
+            "commuter-1x8-rests-inboard.yaml"
+        );
+
+        Assert.NotNull(reading.Spec);
+        Assert.True(reading.Spec.Drivetrain.RearDerailleur!.RestsInboard);
+        Assert.Equal([2.8, 2.8, 2.8, 2.9, 2.8, 2.8, 2.8], reading.Spec.Drivetrain.Shifting!.PullMm);
+    }
 }

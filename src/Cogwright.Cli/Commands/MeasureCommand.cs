@@ -50,6 +50,10 @@ internal sealed class MeasureCommand(IAnsiConsole console) : Command<MeasureSett
         {
             throw new BadInputException(Texts.Get("measure.noDerailleur", settings.SpecPath));
         }
+        if (bike.Spec.RearDerailleur.Coaxial is not null)
+        {
+            throw new BadInputException(Texts.Get("measure.onAxle", settings.SpecPath));
+        }
         if (bike.Fit is not { } fit || settings.Form)
         {
             var file = settings.File ?? $"{FileName.Of(bike.Spec.Name, "measuring-form")}.pdf";

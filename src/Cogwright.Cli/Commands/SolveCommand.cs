@@ -63,6 +63,13 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
         {
             return ExitCode.BadInput;
         }
+        if (
+            bike.Spec.RearDerailleur is { Coaxial: not null }
+            && (settings.LeanDeg is not null || settings.ToeDeg is not null)
+        )
+        {
+            throw new BadInputException(Texts.Get("option.tiltOnAxle"));
+        }
         bike = bike with
         {
             Tilt = Tilt(settings),

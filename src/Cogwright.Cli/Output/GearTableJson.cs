@@ -16,6 +16,7 @@ internal static class GearTableJson
             "bodyAngleDeg",
             bike.Spec.RearDerailleur is null ? double.NaN : bike.Table.BodyAngleRad
         );
+        SetUpJson.Write(json, bike);
         if (bike.Spec.Frame.Suspension is { } suspension)
         {
             json.Figure("travelMm", bike.Table.TravelMm);
@@ -63,7 +64,7 @@ internal static class GearTableJson
         foreach (var gear in table.Gears)
         {
             json.WriteStartObject();
-            Gear(json, gear);
+            Gear(json, gear, table);
             json.Figure("nextRingClearanceMm", RingRub.ClearanceMm(table.Spec, gear));
             if (gapUncertaintyMm?.Invoke(gear.Gear) is { } uncertainty)
             {
@@ -74,13 +75,13 @@ internal static class GearTableJson
         json.WriteEndArray();
     }
 
-    private static void Gear(Utf8JsonWriter json, in GearResult gear)
+    private static void Gear(Utf8JsonWriter json, in GearResult gear, GearTable table)
     {
         json.Gear(gear.Gear);
         json.WriteString("state", JsonAnswer.Name(gear.State));
         json.WriteString("blame", JsonAnswer.Name(gear.Blame));
         json.Figure("shortfallMm", gear.ShortfallMm);
-        if (Explanation.Of(gear) is { } explanation)
+        if (Explanation.Of(gear, table.Spec) is { } explanation)
         {
             json.WriteString("what", explanation.What);
             json.WriteString("whatToDo", explanation.WhatToDo);

@@ -20,6 +20,18 @@ internal static class GearTableScreen
                 bike.Table.Pitches / 2
             )
         );
+        if (bike.Table.SetUp is { } setUp)
+        {
+            Screen.Line(
+                console,
+                Texts.Get(
+                    setUp.IsSet ? "setUp.set" : "setUp.notSet",
+                    Screen.Degrees(bike.Table.BodyAngleRad),
+                    setUp.Gear.RingTeeth,
+                    setUp.Gear.CogTeeth
+                )
+            );
+        }
         if (bike.Spec.Frame.Suspension is { } suspension)
         {
             Screen.Line(

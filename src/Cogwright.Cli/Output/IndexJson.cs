@@ -77,6 +77,10 @@ internal static class IndexJson
     private static void Model(Utf8JsonWriter json, IndexFacts model)
     {
         json.WriteBoolean("cable", model.IsCable);
+        if (model.ClicksGoOutboard)
+        {
+            json.WriteBoolean("clicksGoOutboard", true);
+        }
         json.Figure("bestOffsetMm", model.BestOffsetMm);
         json.Figure("greatestResidualMm", model.GreatestResidualMm);
         json.Figure("limitMm", model.LimitMm);

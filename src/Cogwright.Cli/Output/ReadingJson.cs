@@ -79,6 +79,7 @@ internal static class ReadingJson
         json.Figure("wantedMm", advice.WantedMm);
         json.Figure("modelMm", advice.ModelMm);
         json.Figure("expectedMm", advice.ExpectedMm);
+        SetUpJson.Advice(json, advice.SetUp);
         json.WriteStartArray("after");
         foreach (var gear in advice.After)
         {

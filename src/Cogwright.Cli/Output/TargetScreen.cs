@@ -13,7 +13,7 @@ internal static class TargetScreen
         Screen.Heading(console, bike.Spec.Name);
         foreach (var stage in targets.GroupBy(target => target.Stage))
         {
-            Screen.Heading(console, StageTitles.Of(stage.Key, bike.Work.Actuation));
+            Screen.Heading(console, StageTitles.Of(stage.Key, bike.Work.Actuation, bike.Catalogue));
             foreach (
                 var caution in stage.Select(target => target.Caution).OfType<string>().Distinct()
             )

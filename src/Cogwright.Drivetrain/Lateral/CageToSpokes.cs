@@ -41,7 +41,7 @@ internal sealed class CageToSpokes
         cone = SpokeClearance.Cone(spec);
         innerFaceMm = spec.Lateral?.CageInnerFaceMm;
         axle = table.AxlePose.Axle;
-        bolt = table.AxlePose.Carry(spec.Hanger!.OffsetMm);
+        bolt = table.AxlePose.Carry(spec.BoltOffsetMm);
         onCog = [.. CagePoses.OnLargestCog(table)];
         atStop = stop is null ? [] : [.. CagePoses.AtStop(table, stop)];
     }
@@ -80,7 +80,9 @@ internal sealed class CageToSpokes
         ImmutableArray<string> missing =
         [
             .. IsKnown ? [] : Missing,
-            .. stop is null ? ["rearDerailleur.inboardStopLateral"] : Array.Empty<string>(),
+            .. stop is not null ? Array.Empty<string>()
+            : spec.RearDerailleur is { Coaxial: not null } ? ["shifting.positions"]
+            : ["rearDerailleur.inboardStopLateral"],
         ];
         return missing.IsEmpty
             ? Known(kind, least, AtStop(default, out var where), where)

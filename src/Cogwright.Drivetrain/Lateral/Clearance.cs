@@ -90,6 +90,9 @@ public sealed record ClearanceReport(
     double? KnockToSpokesMm
 )
 {
+    /// <summary>Whether the derailleur sits on the axle: no hanger to bend, no stop screws.</summary>
+    public bool IsOnAxle { get; init; }
+
     /// <summary>
     /// Whether anything touches or has too little room, or a stop is loose, as the bike stands. A knock that has not
     /// happened does not count, nor does what cannot be said.

@@ -10,7 +10,10 @@ public static class LateralWords
     {
         ArgumentNullException.ThrowIfNull(clearance);
         ArgumentNullException.ThrowIfNull(report);
-        var between = Texts.Get($"clearance.{clearance.Kind}", Between(clearance, report));
+        var between = Texts.Get(
+            Texts.OnAxle($"clearance.{clearance.Kind}", report.IsOnAxle),
+            Between(clearance, report)
+        );
         if (clearance.Mm is not { } room)
         {
             return new(
@@ -27,7 +30,7 @@ public static class LateralWords
         var toDo =
             clearance.Verdict == ClearanceVerdict.Clear
                 ? ""
-                : Texts.Get($"clearance.{clearance.Kind}.do");
+                : Texts.Get(Texts.OnAxle($"clearance.{clearance.Kind}.do", report.IsOnAxle));
         if (!clearance.Assumed.IsEmpty)
         {
             toDo = Join(toDo, Texts.Get("clearance.assumed", clearance.Assumed.Length));
@@ -42,13 +45,18 @@ public static class LateralWords
         var key = stop.OvershootMm < 0 ? "short" : "beyond";
         return new(
             Texts.Get(
-                $"stop.{stop.Stop}.{key}",
+                Texts.OnAxle($"stop.{stop.Stop}.{key}", stop.IsProgrammed),
                 stop.GuideLateralMm,
                 Math.Abs(stop.OvershootMm),
                 stop.CogTeeth
             ),
-            stop.IsLoose ? Texts.Get($"stop.{stop.Stop}.loose", StopReach.MostOvershootMm)
-                : stop.OvershootMm < 0 ? Texts.Get($"stop.{stop.Stop}.tight")
+            stop.IsLoose
+                    ? Texts.Get(
+                        Texts.OnAxle($"stop.{stop.Stop}.loose", stop.IsProgrammed),
+                        StopReach.MostOvershootMm
+                    )
+                : stop.OvershootMm < 0
+                    ? Texts.Get(Texts.OnAxle($"stop.{stop.Stop}.tight", stop.IsProgrammed))
                 : ""
         );
     }

@@ -37,7 +37,7 @@ public static class SpokeClearance
         var outboard = StopReach.Of(spec, RearStop.Outboard);
         var all = ImmutableArray.CreateBuilder<Clearance>();
         double? toSpokes = null;
-        if (spec.RearDerailleur is not null && spec.Hanger is not null)
+        if (spec.RearDerailleur is not null)
         {
             var cage = new CageToSpokes(table, inboard);
             all.Add(cage.OnLargestCog());
@@ -51,7 +51,10 @@ public static class SpokeClearance
         }
         all.Add(ChainToSpokes(spec));
         all.Add(ChainToFrame(spec));
-        return new(all.ToImmutable(), inboard, outboard, size, tilt, toSpokes);
+        return new(all.ToImmutable(), inboard, outboard, size, tilt, toSpokes)
+        {
+            IsOnAxle = spec.RearDerailleur is { Coaxial: not null },
+        };
     }
 
     /// <summary>What a distance means against the least it should be.</summary>

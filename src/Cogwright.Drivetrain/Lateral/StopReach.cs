@@ -30,6 +30,9 @@ public sealed record StopReach(
     /// </summary>
     public const double MostOvershootMm = 1.5;
 
+    /// <summary>Whether it is no stop but the last programmed position of a derailleur on the axle, which has no stop screws.</summary>
+    public bool IsProgrammed { get; init; }
+
     /// <summary>Whether the stop lets the pulley further than it should.</summary>
     public bool IsLoose => OvershootMm > MostOvershootMm;
 
@@ -42,15 +45,38 @@ public sealed record StopReach(
             return null;
         }
         var inboard = stop == RearStop.Inboard;
-        if ((inboard ? derailleur.InboardStopRad : derailleur.OutboardStopRad) is not { } swing)
+        var atEnd = derailleur.Coaxial is null
+            ? inboard
+                ? derailleur.InboardStopRad
+                : derailleur.OutboardStopRad
+            : ProgrammedEndRad(spec, derailleur, inboard);
+        if (atEnd is not { } swing)
         {
             return null;
         }
         var cog = inboard ? spec.Cogs.Teeth.Length - 1 : 0;
         var lateral = GuideLateralMmAt(derailleur, swing);
         var beyond = lateral - spec.Cogs.LateralMm(cog);
-        return new(stop, swing, lateral, inboard ? -beyond : beyond, spec.Cogs.Teeth[cog]);
+        return new(stop, swing, lateral, inboard ? -beyond : beyond, spec.Cogs.Teeth[cog])
+        {
+            IsProgrammed = derailleur.Coaxial is not null,
+        };
     }
+
+    /// <summary>The swing at the last programmed position (rad): a derailleur on the axle has no stop that ends it before.</summary>
+    private static double? ProgrammedEndRad(
+        DrivetrainSpec spec,
+        RearDerailleur derailleur,
+        bool inboard
+    ) =>
+        spec.Shifting is { IsProgrammed: true } shifting
+            ? SwingRadAt(
+                derailleur.GuideLateralAtZeroMm,
+                derailleur.LinkLengthMm,
+                derailleur.SlantRad,
+                inboard ? shifting.PositionsMm[^1] : shifting.PositionsMm[0]
+            )
+            : null;
 
     /// <summary>Lateral position of the guide pulley at a swing: guideLateralAtZero − L sin φ cos σ (mm).</summary>
     public static double GuideLateralMmAt(RearDerailleur derailleur, double swingRad)

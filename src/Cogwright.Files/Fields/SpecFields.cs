@@ -97,6 +97,7 @@ internal static class SpecFields
             Optional("gap", Gap),
             OrClass("cage", Cage),
             Optional("bodyAngleScrew", Screw),
+            .. MountFields.OfDerailleur,
         ]);
 
     private static GroupShape Ring { get; } =

@@ -86,6 +86,7 @@ internal static class SpecBinder
             Cage = Cage(leaves),
             BodyAngleScrew = leaves.HasGroup(path + "bodyAngleScrew") ? Screw(leaves) : null,
         };
+        derailleur = MountBinder.Bind(leaves, derailleur);
         // The record's own defaults stand when nothing is given.
         return derailleur with
         {

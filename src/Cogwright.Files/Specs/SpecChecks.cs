@@ -20,6 +20,7 @@ internal static class SpecChecks
             problems.Error(leaves.NearestPlace(problem.Path), problem.Path, problem.Message);
         }
         CheckGap(spec, leaves, problems);
+        MountBinder.Check(leaves, problems);
         CheckTorques(leaves, problems);
         LateralChecks.Check(leaves, problems);
         if (leaves.Has("cogs.hubSpacing") && leaves.Find("cogs.smallestLateral")?.From is null)

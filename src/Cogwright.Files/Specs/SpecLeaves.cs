@@ -99,6 +99,7 @@ internal static class SpecLeaves
         {
             SetScrew(leaves, path + "bodyAngleScrew.", screw);
         }
+        MountBinder.Set(derailleur, (field, value) => Set(leaves, field, value));
     }
 
     private static void SetScrew(Leaves leaves, string path, Adjuster screw)

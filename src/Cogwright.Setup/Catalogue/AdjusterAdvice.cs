@@ -90,6 +90,9 @@ public sealed record AdjusterAdvice
     /// <summary>Whether it was learnt that it acts the other way than its data says.</summary>
     public bool ActsOtherWay { get; init; }
 
+    /// <summary>Whether the derailleur sits on the axle, without a hanger to look at.</summary>
+    public bool IsOnAxle { get; init; }
+
     /// <summary>Whether the pulley is to move outboard, or inboard.</summary>
     public bool IsOutboard => WantedMm > ReadMm;
 }

@@ -22,6 +22,15 @@ public enum GapAdviceKind
 
     /// <summary>The chain is not taut in that gear, so there is no gap.</summary>
     NoGap,
+
+    /// <summary>On the axle: loosen it and set the cage to its mark again.</summary>
+    SetAgain,
+
+    /// <summary>On the axle: the mark does not give that gap; another chain length or set-up cog, or the target, is to be asked about.</summary>
+    OtherMeans,
+
+    /// <summary>On the axle: with this chain the cage cannot be brought to its mark.</summary>
+    NotSet,
 }
 
 /// <summary>A gear as it is expected to be after the turn.</summary>
@@ -61,6 +70,9 @@ public sealed record GapAdvice
 
     /// <summary>The gap to expect after the turn (mm), or null when the effect is unknown or nothing is turned.</summary>
     public double? ExpectedMm { get; init; }
+
+    /// <summary>What the reading says of the set-up of a derailleur on the axle; null on a hanger.</summary>
+    public SetUpAdvice? SetUp { get; init; }
 
     /// <summary>All gears as they are expected after the turn; empty when that is unknown.</summary>
     public ImmutableArray<GearAfter> After { get; init; } = [];

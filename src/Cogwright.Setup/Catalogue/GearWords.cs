@@ -6,16 +6,17 @@ namespace Cogwright.Setup.Catalogue;
 internal static class GearWords
 {
     /// <summary>The state of a gear in words.</summary>
-    internal static string State(GearResult gear) =>
-        Explanation.Of(gear) is { } explanation
+    internal static string State(GearResult gear, DrivetrainSpec spec) =>
+        Explanation.Of(gear, spec) is { } explanation
             ? $"{explanation.What} {explanation.WhatToDo}"
             : Texts.Get("state.ok");
 
     /// <summary>Why a gear cannot be used, without what to do about it.</summary>
-    internal static string? Reason(GearResult gear) => Explanation.Of(gear)?.What;
+    internal static string? Reason(GearResult gear, DrivetrainSpec spec) =>
+        Explanation.Of(gear, spec)?.What;
 
     /// <summary>Why a gear was left out of the chain choice.</summary>
-    internal static string? Reason(LeftOutGear gear) =>
+    internal static string? Reason(LeftOutGear gear, DrivetrainSpec spec) =>
         Reason(
             new GearResult
             {
@@ -25,7 +26,8 @@ internal static class GearWords
                 State = gear.State,
                 Blame = gear.Blame,
                 ShortfallMm = gear.ShortfallMm,
-            }
+            },
+            spec
         );
 
     /// <summary>What is worth a look in each gear beside its state.</summary>
@@ -33,11 +35,11 @@ internal static class GearWords
         Drivetrain
             .Findings.Of(table)
             .Where(finding => finding.Kind is not FindingKind.State)
-            .ToLookup(finding => finding.Gear, finding => Words(finding));
+            .ToLookup(finding => finding.Gear, finding => Words(finding, table.Spec));
 
-    private static string Words(Finding finding)
+    private static string Words(Finding finding, DrivetrainSpec spec)
     {
-        var explanation = Explanation.Of(finding);
+        var explanation = Explanation.Of(finding, spec);
         return $"{explanation.What} {explanation.WhatToDo}";
     }
 }

@@ -31,7 +31,13 @@ public sealed record IndexFacts
     /// <summary>Whether a cable moves the pulley, or programmed positions.</summary>
     public required bool IsCable { get; init; }
 
-    /// <summary>The best offset (mm, outboard positive): of a cable from where the smallest cog is exact, else from offset 0.</summary>
+    /// <summary>Whether the clicks go outboard, from the largest cog on: a cable derailleur that rests inboard.</summary>
+    public bool ClicksGoOutboard { get; init; }
+
+    /// <summary>Whether an error of clicks (mm, outboard positive) means that they move the pulley too little, or too far.</summary>
+    public bool IsTooLittle(double errorMm) => errorMm > 0 != ClicksGoOutboard;
+
+    /// <summary>The best offset (mm, outboard positive): of a cable from where the cog at rest is exact, else from offset 0.</summary>
     public required double BestOffsetMm { get; init; }
 
     /// <summary>The largest residual at the best offset (mm).</summary>

@@ -11,13 +11,19 @@ public sealed partial class QuantityCatalogue
     /// <param name="readMm">The gap read (mm, tooth tip to tooth tip).</param>
     /// <param name="wantedMm">The gap wanted in that gear (mm, same convention).</param>
     /// <param name="radPerTurn">What a clockwise turn was found to do (<see cref="LearnTurn"/>), or null to go by the screw's data.</param>
+    /// <param name="toleranceMm">On the axle, how far from what is wanted is still fine (mm).</param>
     public GapAdvice CorrectGap(
         (int RingTeeth, int CogTeeth) gear,
         double readMm,
         double wantedMm,
-        double? radPerTurn = null
+        double? radPerTurn = null,
+        double toleranceMm = 0
     )
     {
+        if (SetUpCorrectionOf(gear, readMm, wantedMm, toleranceMm) is { } onAxle)
+        {
+            return OnAxleAdvice(onAxle, gear);
+        }
         if (table is null)
         {
             return new()
@@ -114,12 +120,12 @@ public sealed partial class QuantityCatalogue
             : GearTableSolver.Solve(
                 spec,
                 table.Pitches,
-                spec.RearDerailleur.BodyAngleRad + setting.ExactBodyAngleChangeRad,
+                setting.BodyAngleRad + setting.ExactBodyAngleChangeRad,
                 travelMm ?? table.TravelMm
             );
     }
 
-    private static GapAdvice Advice(GapCorrection correction, (int RingTeeth, int CogTeeth) gear)
+    private GapAdvice Advice(GapCorrection correction, (int RingTeeth, int CogTeeth) gear)
     {
         var kind = correction.Status switch
         {
@@ -146,7 +152,7 @@ public sealed partial class QuantityCatalogue
     }
 
     // Where no body angle gives the reading, what gauge and model differ by now they will differ by afterwards.
-    private static ImmutableArray<GearAfter> After(GearTable after, double offsetMm)
+    private ImmutableArray<GearAfter> After(GearTable after, double offsetMm)
     {
         var shifted = after with
         {
@@ -169,7 +175,7 @@ public sealed partial class QuantityCatalogue
                 gear.Gear.CogTeeth,
                 gear.State is GearState.Ok,
                 gear.HasPose ? gear.GapMm : null,
-                GearWords.Reason(gear) is { } reason ? [reason] : [.. findings[gear.Gear]]
+                GearWords.Reason(gear, spec) is { } reason ? [reason] : [.. findings[gear.Gear]]
             )),
         ];
     }

@@ -44,10 +44,13 @@ public sealed partial class QuantityCatalogue
             ClicksUnused = result.ClicksUnused,
             SteadyErrorMm = result.SteadyErrorMm,
             IsSteady = result.IsSteady,
+            ClicksGoOutboard = result.ClicksGoOutboard,
             WorstClick = worst is { } to
-                ? (result.Cogs[to - 1].Teeth, result.Cogs[to].Teeth)
+                ? (spec.Cogs.Teeth[result.ClickFrom(to)], spec.Cogs.Teeth[to])
                 : null,
-            WorstClickErrorMm = worst is { } at ? result.Cogs[at].ClickErrorMm ?? 0 : 0,
+            WorstClickErrorMm = worst is { } at
+                ? result.Cogs.First(cog => cog.CogIndex == at).ClickErrorMm ?? 0
+                : 0,
             Advice = Adjust(
                 result.IsCable ? AdjusterPlace.Cable : AdjusterPlace.OffsetStep,
                 -result.BestOffsetMm,
@@ -96,8 +99,8 @@ public sealed partial class QuantityCatalogue
         var cogs = friction
             .Readings.Select(r => new CogRead(
                 spec.Cogs.Teeth[r.CogIndex],
-                r.AfterPullMm,
-                r.AfterReleaseMm,
+                r.AfterInboardMm,
+                r.AfterOutboardMm,
                 r.DeadBandMm,
                 r.MiddleMm!.Value,
                 r.MiddleMm + moved
@@ -136,7 +139,8 @@ public sealed partial class QuantityCatalogue
             _ => Moves.OffsetStep,
         };
         var own = spec.Adjusters.FirstOrDefault(a => a.Moves == moves);
-        var adjuster = own ?? Usual(moves);
+        // Which way it acts may come from the derailleur's springs: settled here, once for all that follows.
+        var adjuster = AdjusterRate.Resolved(spec, own ?? Usual(moves));
         if (moves is Moves.OffsetStep)
         {
             adjuster = adjuster with
@@ -156,6 +160,7 @@ public sealed partial class QuantityCatalogue
         return Advice(found, place, adjuster) with
         {
             IsUsual = own is null && moves is not Moves.OffsetStep,
+            IsOnAxle = IsOnAxle,
         };
     }
 

@@ -31,7 +31,7 @@ public sealed partial class QuantityCatalogue
         var asked = new Gear(gear.RingTeeth, gear.CogTeeth);
         if (
             table is null
-            || spec.RearDerailleur is not { } derailleur
+            || spec.RearDerailleur is null
             || GearTableSolver.Solve(spec, table.Pitches, travelMm: 0).Find(asked)
                 is not { HasPose: true } now
         )
@@ -50,7 +50,7 @@ public sealed partial class QuantityCatalogue
         {
             return null;
         }
-        var body = derailleur.BodyAngleRad + setting.ExactBodyAngleChangeRad;
+        var body = setting.BodyAngleRad + setting.ExactBodyAngleChangeRad;
         return
             GearTableSolver.Solve(spec, table.Pitches, body, table.TravelMm).Find(asked)
                 is { HasPose: true } there

@@ -140,7 +140,7 @@ public sealed partial class QuantityCatalogue
                 gear.Gear.CogTeeth,
                 gear.State is GearState.Ok,
                 spec.GearsNotUsed.Contains(gear.Gear),
-                GearWords.State(gear),
+                GearWords.State(gear, spec),
                 [.. findings[gear.Gear]],
                 spec.RearDerailleur is not null && gear.HasPose ? gear.GapMm : null
             )),
@@ -193,7 +193,7 @@ public sealed partial class QuantityCatalogue
         }
         if (table?.Find(gear) is { } result)
         {
-            if (GearWords.Reason(result) is { } reason)
+            if (GearWords.Reason(result, spec) is { } reason)
             {
                 yield return reason;
             }
@@ -201,7 +201,7 @@ public sealed partial class QuantityCatalogue
         }
         foreach (var left in choice.LeftOut)
         {
-            if (left.Gear == gear && GearWords.Reason(left) is { } reason)
+            if (left.Gear == gear && GearWords.Reason(left, spec) is { } reason)
             {
                 yield return reason;
             }

@@ -21,6 +21,27 @@ internal sealed record Bench(QuantityCatalogue Catalogue, WorkSpec Work)
     /// <summary>Ending of a text key for what moves the derailleurs.</summary>
     internal string ByActuation => IsMotorDriven ? "motor" : "cable";
 
+    /// <summary>Whether the rear derailleur sits on the axle: no hanger, no stop screws, no body-angle screw.</summary>
+    internal bool IsOnAxle => Catalogue.IsOnAxle;
+
+    /// <summary>Whether the rear derailleur's springs pull inboard against a cable.</summary>
+    internal bool RestsInboard => Catalogue.RestsInboard && IsCable;
+
+    /// <summary>Ending of a text key for what moves the rear derailleur and how it is mounted.</summary>
+    internal string ByRear =>
+        IsOnAxle ? $"{ByActuation}OnAxle"
+        : RestsInboard ? "cableAtRest"
+        : ByActuation;
+
+    /// <summary>Ending of a text key for how the rear derailleur is mounted, or null for one on a hanger.</summary>
+    internal string? ByMount => IsOnAxle ? "onAxle" : null;
+
+    /// <summary>The caution of the spokes, in the words that suit the derailleur.</summary>
+    internal string SpokesCaution =>
+        IsOnAxle ? "spokesOnAxle"
+        : RestsInboard ? "spokesAtRest"
+        : "spokes";
+
     /// <summary>The gear with the smallest ring on which a cog can be used; the smallest ring when none can.</summary>
     internal (int RingTeeth, int CogTeeth) OnSmallRing(int cogTeeth) =>
         Usable(Catalogue.Rings.Reverse(), cogTeeth);

@@ -46,6 +46,10 @@ internal static class ChainTargets
                 yield return target;
             }
         }
+        foreach (var target in RearTargets.FirstTurnsAtRest(bench))
+        {
+            yield return target;
+        }
     }
 
     /// <summary>A quantity of the model is the spec's own unless it rests on something assumed.</summary>
@@ -81,10 +85,12 @@ internal static class ChainTargets
     /// Both ends of the chain's length, tried on the bike: only after the inboard stop is proven, since the tight end is
     /// on the largest cog.
     /// </summary>
-    internal static IEnumerable<Target> Ends(Bench bench, WorkStage stage)
+    internal static IEnumerable<Target> Ends(Bench bench, WorkStage stage) =>
+        TightEnd(bench, stage).Concat(LooseEnd(bench, stage));
+
+    internal static IEnumerable<Target> TightEnd(Bench bench, WorkStage stage)
     {
-        var catalogue = bench.Catalogue;
-        (int, int) tight = (catalogue.LargestRing, catalogue.LargestCog);
+        (int, int) tight = (bench.Catalogue.LargestRing, bench.Catalogue.LargestCog);
         if (bench.IsUsable(tight))
         {
             yield return Check.Of("tight-end", stage, caution: "tooShort") with
@@ -92,8 +98,15 @@ internal static class ChainTargets
                 Gear = tight,
             };
         }
-        (int, int) loose = (catalogue.SmallestRing, catalogue.SmallestCog);
-        if (loose != tight && bench.IsUsable(loose))
+    }
+
+    internal static IEnumerable<Target> LooseEnd(Bench bench, WorkStage stage)
+    {
+        (int, int) loose = (bench.Catalogue.SmallestRing, bench.Catalogue.SmallestCog);
+        if (
+            loose != (bench.Catalogue.LargestRing, bench.Catalogue.LargestCog)
+            && bench.IsUsable(loose)
+        )
         {
             yield return Check.Of("loose-end", stage) with
             {

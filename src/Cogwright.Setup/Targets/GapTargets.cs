@@ -11,8 +11,24 @@ internal static class GapTargets
         {
             yield break;
         }
-        yield return bench.Work.Gap is { } gap ? FromSpec(bench, gap) : FromPractice(bench);
+        yield return bench.Work.Gap is { } gap ? FromSpec(bench, gap)
+        : bench.Catalogue.SetUp is { GapMm: { } atMark } setUp ? FromMark(bench, setUp, atMark)
+        : FromPractice(bench);
     }
+
+    /// <summary>A gap this far from what the mark gives says that the cage does not stand there (mm). A choice of this program.</summary>
+    private const double MarkToleranceMm = 1;
+
+    // In the set-up gear the mark alone decides the gap: what is read there checks whether the cage stands at it.
+    private static Target FromMark(Bench bench, SetUpFacts setUp, double gapMm) =>
+        In(bench, setUp.Gear) with
+        {
+            Value = gapMm,
+            Lower = gapMm - MarkToleranceMm,
+            Upper = gapMm + MarkToleranceMm,
+            Source = setUp.IsAssumed ? TargetSource.Assumed : TargetSource.Spec,
+            Note = Notes(bench, setUp.Gear, gapMm, Texts.Get("gap.fromMark")),
+        };
 
     private static Target FromSpec(Bench bench, GapTarget gap) =>
         In(bench, (gap.RingTeeth, gap.CogTeeth)) with
@@ -53,7 +69,7 @@ internal static class GapTargets
             : (practice.LowerMm, practice.UpperMm);
 
     private static Target In(Bench bench, (int RingTeeth, int CogTeeth) gear) =>
-        Check.Of(TargetNames.Gap, WorkStage.Gap, caution: "turning") with
+        Check.Of(TargetNames.Gap, WorkStage.Gap, bench.ByMount, "turning") with
         {
             Gear = gear,
             Convention = Texts.Get(
@@ -82,8 +98,18 @@ internal static class GapTargets
             return string.Join(" ", sentences);
         }
         sentences.Add(
-            Texts.Get(model.DependsOnAssumed ? "gap.modelAssumed" : "gap.model", model.Value)
+            Texts.Get(
+                Texts.OnAxle(
+                    model.DependsOnAssumed ? "gap.modelAssumed" : "gap.model",
+                    bench.IsOnAxle
+                ),
+                model.Value
+            )
         );
+        if (bench.IsOnAxle)
+        {
+            sentences.AddRange(OnAxle(bench, gear, wantedMm));
+        }
         if (model.TipUncertainty > 0)
         {
             sentences.Add(Texts.Get("gap.modelTip", model.TipUncertainty));
@@ -101,6 +127,24 @@ internal static class GapTargets
             sentences.Add(Texts.Get("gap.trouble", wantedMm, trouble));
         }
         return string.Join(" ", sentences);
+    }
+
+    /// <summary>What to do when it is off, and what chain and body do to it.</summary>
+    private static IEnumerable<string> OnAxle(Bench bench, (int, int) gear, double wantedMm)
+    {
+        if (bench.Catalogue.CorrectSetUp(gear, wantedMm, wantedMm, 0) is not { } advice)
+        {
+            yield break;
+        }
+        yield return Texts.Get(
+            "gap.off.onAxle",
+            advice.SetUpGear.RingTeeth,
+            advice.SetUpGear.CogTeeth
+        );
+        foreach (var sentence in GapAdviceWords.Sensitivity(advice))
+        {
+            yield return sentence;
+        }
     }
 
     // A gap that suits the largest cog can bring the pulley into another: said before anybody turns the screw.

@@ -21,7 +21,10 @@ internal static class GroundWork
         yield return Check.Of("frame-cracks", WorkStage.Inspection, caution: "crack");
         if (bench.Catalogue.HasRearDerailleur)
         {
-            yield return Check.Of("hanger-thread", WorkStage.Inspection);
+            yield return Check.Of(
+                bench.IsOnAxle ? "axle-interface" : "hanger-thread",
+                WorkStage.Inspection
+            );
         }
         yield return Check.Of("wheel-spokes", WorkStage.Inspection);
         if (bench.ShiftsRear)
@@ -40,13 +43,18 @@ internal static class GroundWork
             yield return Check.Of("wheel-straight", WorkStage.WheelSeated);
             yield break;
         }
-        yield return Check.Of("wheel-seated", WorkStage.WheelSeated);
+        yield return Check.Of("wheel-seated", WorkStage.WheelSeated, bench.ByMount);
+        if (bench.IsOnAxle)
+        {
+            // The axle clamps the derailleur: it is tightened last, on the set-up cog.
+            yield break;
+        }
         yield return TorqueTargets.First(bench, Fasteners.RearAxle, WorkStage.WheelSeated);
     }
 
     internal static IEnumerable<Target> Hanger(Bench bench)
     {
-        if (!bench.Catalogue.HasRearDerailleur)
+        if (!bench.Catalogue.HasRearDerailleur || bench.IsOnAxle)
         {
             yield break;
         }
@@ -78,6 +86,12 @@ internal static class GroundWork
                 Upper = SingleSpeed.MostChainlineOffsetMm,
                 Unit = "mm",
             };
+            yield break;
+        }
+        if (bench.IsOnAxle)
+        {
+            yield return Check.Of("body-on-axle", WorkStage.Mounting);
+            yield return TorqueTargets.First(bench, Fasteners.Pulleys, WorkStage.Mounting);
             yield break;
         }
         yield return Check.Of("body-tab", WorkStage.Mounting);

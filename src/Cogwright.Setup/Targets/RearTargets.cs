@@ -8,9 +8,9 @@ internal static class RearTargets
 
     internal static IEnumerable<Target> RoughStops(Bench bench)
     {
-        if (bench.ShiftsRear)
+        if (bench.ShiftsRear && !bench.IsOnAxle)
         {
-            yield return Check.Of("rough-stops", WorkStage.RoughStops, bench.ByActuation, "spring");
+            yield return Check.Of("rough-stops", WorkStage.RoughStops, bench.ByRear, "spring");
         }
     }
 
@@ -39,7 +39,12 @@ internal static class RearTargets
             yield break;
         }
         yield return Check.Of("cable-friction", stage);
-        yield return Check.Of("shifter-released", stage);
+        yield return Check.Of(
+            "shifter-released",
+            stage,
+            bench.RestsInboard ? "atRest" : null,
+            bench.RestsInboard ? "cableFails" : null
+        );
         yield return Check.Of("cable-adjuster", stage) with
         {
             Lower = 1,
@@ -52,12 +57,20 @@ internal static class RearTargets
 
     internal static IEnumerable<Target> OutboardStop(Bench bench)
     {
-        if (bench.ShiftsRear)
+        if (!bench.ShiftsRear || bench.IsOnAxle)
         {
-            yield return Check.Of("outboard-stop", WorkStage.OutboardStop, bench.ByActuation) with
+            yield break;
+        }
+        yield return Check.Of("outboard-stop", WorkStage.OutboardStop, bench.ByRear) with
+        {
+            Gear = Smallest(bench),
+        };
+        if (bench.RestsInboard)
+        {
+            foreach (var target in ChainTargets.LooseEnd(bench, WorkStage.OutboardStop))
             {
-                Gear = Smallest(bench),
-            };
+                yield return target;
+            }
         }
     }
 
@@ -77,12 +90,18 @@ internal static class RearTargets
         }
         else
         {
-            yield return Check.Of("index-first", stage) with
+            yield return Check.Of(
+                "index-first",
+                stage,
+                bench.RestsInboard ? "atRest" : bench.ByMount
+            ) with
             {
-                Gear = bench.OnLargeRing(bench.Catalogue.Cogs[1]),
+                Gear = bench.RestsInboard
+                    ? bench.OnSmallRing(bench.Catalogue.Cogs[^2])
+                    : bench.OnLargeRing(bench.Catalogue.Cogs[1]),
             };
         }
-        yield return Check.Of("index-cogs", stage, bench.ByActuation, "turning");
+        yield return Check.Of("index-cogs", stage, bench.ByRear, "turning");
     }
 
     internal static IEnumerable<Target> InboardStop(Bench bench)
@@ -95,8 +114,8 @@ internal static class RearTargets
         yield return Check.Of(
             TargetNames.InboardStopProven,
             stage,
-            bench.ByActuation,
-            "spokes"
+            bench.ByRear,
+            bench.SpokesCaution
         ) with
         {
             Gear = Largest(bench),
@@ -105,11 +124,33 @@ internal static class RearTargets
         {
             Gear = Largest(bench),
         };
-        yield return Check.Of("first-shift-largest", stage, caution: "turning") with
+        if (bench.RestsInboard)
+        {
+            // It stands on the largest cog from now on: the chain comes next, and its first turns with it.
+            yield break;
+        }
+        yield return Check.Of("first-shift-largest", stage, bench.ByMount, "turning") with
         {
             Gear = Largest(bench),
         };
         foreach (var target in ChainTargets.Ends(bench, stage))
+        {
+            yield return target;
+        }
+    }
+
+    /// <summary>The first turns of the crank with a derailleur that stands on the largest cog when its cable is slack.</summary>
+    internal static IEnumerable<Target> FirstTurnsAtRest(Bench bench)
+    {
+        if (!bench.ShiftsRear || !bench.RestsInboard)
+        {
+            yield break;
+        }
+        yield return Check.Of("first-shift-largest", WorkStage.Chain, "atRest", "turning") with
+        {
+            Gear = Largest(bench),
+        };
+        foreach (var target in ChainTargets.TightEnd(bench, WorkStage.Chain))
         {
             yield return target;
         }
@@ -126,7 +167,7 @@ internal static class RearTargets
         {
             yield return Check.Of("index-again", stage, caution: "turning");
         }
-        yield return Check.Of("inboard-stop-again", stage, bench.ByActuation, "spokes") with
+        yield return Check.Of("inboard-stop-again", stage, bench.ByRear, bench.SpokesCaution) with
         {
             Gear = Largest(bench),
         };

@@ -39,7 +39,11 @@ internal static class SpokeTargets
             // The costliest comes first: the cage at the stop.
             target = target with
             {
-                Title = Texts.Get("clearance.atStop", target.Title, room),
+                Title = Texts.Get(
+                    Texts.OnAxle("clearance.atStop", bench.IsOnAxle),
+                    target.Title,
+                    room
+                ),
             };
         }
         return With(

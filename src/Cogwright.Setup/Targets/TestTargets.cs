@@ -33,8 +33,8 @@ internal static class TestTargets
                 ),
             };
         }
-        yield return Check.Of("second-look", stage);
-        yield return Check.Of("first-check", stage);
+        yield return Check.Of("second-look", stage, bench.ByMount);
+        yield return Check.Of("first-check", stage, bench.ByMount);
     }
 
     private static int AllGears(Bench bench) =>

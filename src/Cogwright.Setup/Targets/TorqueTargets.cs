@@ -21,6 +21,9 @@ internal static class TorqueTargets
         [Fasteners.Pedals] = (35, 40),
     };
 
+    // The one figure that the trade hands on for an axle that clamps the derailleur, and our 1 N·m either way.
+    private static readonly (double Lower, double Upper) OnAxlePractice = (34, 36);
+
     /// <summary>Where a fastener is tightened for the first time.</summary>
     internal static Target First(Bench bench, string fastener, WorkStage stage) =>
         Make(bench, fastener, stage, TargetNames.FirstTorque(fastener), "torque.first");
@@ -48,9 +51,9 @@ internal static class TorqueTargets
         bench.Work.Torques.Any(t => t.Fastener == fastener)
         || fastener switch
         {
-            Fasteners.HangerScrews or Fasteners.RearMount or Fasteners.Pulleys => bench
-                .Catalogue
-                .HasRearDerailleur,
+            Fasteners.HangerScrews or Fasteners.RearMount => bench.Catalogue.HasRearDerailleur
+                && !bench.IsOnAxle,
+            Fasteners.Pulleys => bench.Catalogue.HasRearDerailleur,
             Fasteners.RearCable => bench.ShiftsRear && bench.IsCable,
             Fasteners.FrontCable => bench.ShiftsFront && bench.IsCable,
             Fasteners.FrontMount => bench.ShiftsFront,
@@ -67,7 +70,9 @@ internal static class TorqueTargets
         string titleKey
     )
     {
-        var name = Texts.Find($"fastener.{fastener}") ?? fastener;
+        var key = Texts.OnAxle($"fastener.{fastener}", bench.IsOnAxle);
+        var name = Texts.Find(key) ?? fastener;
+        var caution = Texts.OnAxle($"caution.torque.{fastener}", bench.IsOnAxle);
         var target = new Target
         {
             Id = id,
@@ -78,9 +83,9 @@ internal static class TorqueTargets
             IsTorque = true,
             Tool = Texts.Get("torque.tool"),
             Source = TargetSource.CommonPractice,
-            TitleInShort = Texts.Find($"fastener.{fastener}.short"),
-            Caution = Texts.Find($"caution.torque.{fastener}"),
-            CautionInShort = Texts.Find($"caution.torque.{fastener}.short"),
+            TitleInShort = Texts.Find($"{key}.short"),
+            Caution = Texts.Find(caution),
+            CautionInShort = Texts.Find($"{caution}.short"),
         };
         if (bench.Work.Torques.FirstOrDefault(t => t.Fastener == fastener) is { } given)
         {
@@ -99,12 +104,13 @@ internal static class TorqueTargets
                 Note = Texts.Find($"fastener.{fastener}.noFigure") ?? Texts.Get("torque.noFigure"),
             };
         }
-        var (lower, upper) = Practice[fastener];
+        var (lower, upper) =
+            bench.IsOnAxle && fastener == Fasteners.RearAxle ? OnAxlePractice : Practice[fastener];
         return target with
         {
             Lower = lower,
             Upper = upper,
-            Note = Texts.Find($"fastener.{fastener}.note") ?? Texts.Get("torque.practice"),
+            Note = Texts.Find($"{key}.note") ?? Texts.Get("torque.practice"),
         };
     }
 
