@@ -9,12 +9,15 @@ namespace Cogwright.Drivetrain;
 /// Model and symbols: docs/theory/side-view.md. Allocates nothing beyond the table it returns.
 /// The spec must be without <see cref="SpecCheck.Problems"/>.
 /// </remarks>
-public static class GearTableSolver
+public static partial class GearTableSolver
 {
     /// <summary>The gear table for a chain length and a body angle.</summary>
     /// <param name="spec">The spec.</param>
     /// <param name="pitches">Length of the chain (pitches).</param>
-    /// <param name="bodyAngleRad">Body angle β (rad); the spec's own when null. The cage's stops move with it.</param>
+    /// <param name="bodyAngleRad">
+    /// Body angle β (rad); the spec's own when null. The cage's stops move with it. With a sprung mount, the spec's own
+    /// plus the turn of the spring's anchor (<see cref="SprungMount"/>).
+    /// </param>
     /// <param name="travelMm">Travel of the rear end (mm); where gaps are set when null (<see cref="Frame.SetUpTravelMm"/>).</param>
     /// <exception cref="ArgumentOutOfRangeException">The rear end has no such travel.</exception>
     public static GearTable Solve(
@@ -31,8 +34,17 @@ public static class GearTableSolver
         var cogs = spec.Cogs.Teeth.Length;
         var gears = new GearResult[spec.Rings.Length * cogs];
         var body = bodyAngleRad ?? spec.RearDerailleur?.BodyAngleRad ?? 0;
+        var sprung = spec.RearDerailleur?.Sprung;
         for (var cog = 0; cog < cogs; cog++)
         {
+            if (sprung is not null)
+            {
+                for (var ring = 0; ring < spec.Rings.Length; ring++)
+                {
+                    gears[(ring * cogs) + cog] = SolveGear(spec, place, ring, cog, pitches, body);
+                }
+                continue;
+            }
             var reach = CogReach.Of(spec, place, cog, body);
             for (var ring = 0; ring < spec.Rings.Length; ring++)
             {
@@ -54,7 +66,10 @@ public static class GearTableSolver
         int cog,
         int pitches,
         double bodyAngleRad
-    ) => Solve(spec, CogReach.Of(spec, place, cog, bodyAngleRad), ring, pitches);
+    ) =>
+        spec.RearDerailleur is { Sprung: { } mount } derailleur
+            ? OnSpring(new(spec, derailleur, mount, place, ring, cog, pitches, bodyAngleRad), place)
+            : Solve(spec, CogReach.Of(spec, place, cog, bodyAngleRad), ring, pitches);
 
     private static GearResult Solve(
         DrivetrainSpec spec,
@@ -87,6 +102,7 @@ public static class GearTableSolver
             ShortfallMm = reach.ShortfallMm,
             SwingRad = reach.SwingRad,
             CagePivot = reach.CagePivot,
+            BodyAngleRad = reach.BodyAngleRad,
             CageAngleRad = double.NaN,
             ResidualPitches = double.NaN,
             GapMm = double.NaN,
@@ -202,6 +218,10 @@ public static class GearTableSolver
         double bodyAngleRad
     )
     {
+        if (derailleur.Sprung is { } mount)
+        {
+            return EndsOnSpring(new(spec, derailleur, mount, place, ring, cog, 0, bodyAngleRad));
+        }
         var reach = CogReach.Of(spec, place, cog, bodyAngleRad);
         var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[cog]);
         var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
@@ -312,6 +332,7 @@ public static class GearTableSolver
         double SwingRad,
         Point CagePivot,
         double BodyTurnRad,
+        double BodyAngleRad,
         Point Axle,
         OrientedSprocket? Idler
     )
@@ -326,7 +347,7 @@ public static class GearTableSolver
             var axle = place.Pose.Axle;
             if (spec.RearDerailleur is not { } derailleur)
             {
-                return new(cog, Blame.None, 0, 0, default, 0, axle, null);
+                return new(cog, Blame.None, 0, 0, default, 0, 0, axle, null);
             }
             // Hanger, body and with it the cage's stops turn with the member that carries the axle.
             var turn = place.Pose.RotationRad;
@@ -342,6 +363,7 @@ public static class GearTableSolver
                 swingRad,
                 swing.Knuckle(sine, cosine),
                 bodyAngleRad - derailleur.BodyAngleRad + turn,
+                bodyAngleRad,
                 axle,
                 place.Idler
             );

@@ -57,6 +57,7 @@ internal static class SpecFields
                     Optional("damperTorque", Torque),
                 ])
             ),
+            SprungFields.Damper,
         ]);
 
     private static GroupShape Screw { get; } =
@@ -97,6 +98,7 @@ internal static class SpecFields
             Optional("gap", Gap),
             OrClass("cage", Cage),
             Optional("bodyAngleScrew", Screw),
+            SprungFields.Sprung,
         ]);
 
     private static GroupShape Ring { get; } =
