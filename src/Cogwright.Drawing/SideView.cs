@@ -104,9 +104,9 @@ public static class SideView
                 mechanism.HangerBolt is null
                     ? Texts.Get("side.chainOnly", pitches)
                     : Texts.Get(
-                        "side.chain",
+                        $"side.chain{result.BodyRest}",
                         pitches,
-                        GearWords.Degrees(mechanism.Table.BodyAngleRad)
+                        GearWords.Degrees(result.BodyAngleRad)
                     ),
                 false,
                 Stroke.Part
@@ -154,7 +154,7 @@ public static class SideView
         }
         if (options.Before?.Find(result.Gear) is { } before)
         {
-            var angle = GearWords.Degrees(options.Before.BodyAngleRad);
+            var angle = GearWords.Degrees(before.BodyAngleRad);
             lines.Add(
                 (
                     before.HasPose
