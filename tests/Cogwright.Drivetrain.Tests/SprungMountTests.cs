@@ -84,6 +84,7 @@ public class SprungMountTests
         const int steps = 60;
         var seen = new Dictionary<BodyRest, int>();
         var several = 0;
+        var turns = 0;
         foreach (var spec in Draws.Of(SprungExample.Any, 25, 600, 20261126))
         {
             var pitches = spec.Chain.Pitches!.Value;
@@ -107,6 +108,7 @@ public class SprungMountTests
                     Enumerable.Range(0, steps).Count(i => values[i] >= 0 != values[i + 1] >= 0) > 1
                         ? 1
                         : 0;
+                turns += Enumerable.Range(0, steps).Count(i => values[i + 1] < values[i] - 1e-9);
                 switch (gear.BodyRest)
                 {
                     case BodyRest.AtForwardLimit:
@@ -127,6 +129,7 @@ public class SprungMountTests
             }
         }
         Draws.Say(string.Join(", ", seen.Select(s => $"{s.Key} {s.Value}")));
+        Draws.Say($"{turns} steps against the fall");
         Assert.Equal(0, several);
         Assert.Equal(3, seen.Count);
     }
