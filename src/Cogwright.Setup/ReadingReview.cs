@@ -29,7 +29,7 @@ public static class ReadingReview
                         ? StopReview.Judge(catalogue, readings[..i], reading)
                     : ReadingNames.IsOneOfSeveral(reading.Quantity)
                         ? OneOfSeveral(catalogue, reading)
-                    : Judge(catalogue, targets, reading, trial)
+                    : Judge(catalogue, targets, readings[..i], reading, trial)
             ),
         ];
     }
@@ -37,6 +37,7 @@ public static class ReadingReview
     private static ReadingResult Judge(
         QuantityCatalogue catalogue,
         ImmutableArray<Target> targets,
+        ImmutableArray<TakenReading> before,
         TakenReading taken,
         TrialTurn? trial
     )
@@ -102,8 +103,14 @@ public static class ReadingReview
         {
             return result;
         }
-        var (toDo, after) = front.Advice(target.Id, taken.Reading.Value, target.Gear);
-        return result with { ToDo = toDo, After = after };
+        return front.Advice(taken with { Gear = target.Gear }, before) is { } advice
+            ? result with
+            {
+                Adjustment = advice.Adjustment,
+                ToDo = [advice.ToDo],
+                After = advice.After,
+            }
+            : result;
     }
 
     /// <summary>

@@ -46,7 +46,7 @@ internal static class StopReview
             place,
             sign * taken.Reading.Value,
             sign * AimMm,
-            Trial(before, taken, sign)
+            AdjusterTrial.Of(before, taken, sign)
         );
         var result = ReadingReview.Against(
             taken,
@@ -55,8 +55,15 @@ internal static class StopReview
             new(target.Lower, target.Upper)
         );
         var within = result.Judgement is { Verdict: Verdict.Within };
+        // The costliest failure first: what the stop lets the cage do as it stands, and after the turn.
+        var room = isOutboard ? null : catalogue.RoomAtInboardStop(taken.Reading.Value);
+        var roomAfter =
+            !isOutboard && !within && advice.ExpectedMm is { } then
+                ? catalogue.RoomAtInboardStop(sign * then)
+                : null;
         return result with
         {
+            Sentences = room is null ? result.Sentences : [room, .. result.Sentences],
             Gear = taken.Gear,
             Expected = AimMm,
             Adjustment = advice,
@@ -69,26 +76,11 @@ internal static class StopReview
                     .. advice.ExpectedMm is { } expected
                         ? [Texts.Get("stop.expect", sign * expected)]
                         : Array.Empty<string>(),
+                    .. roomAfter is { } after
+                        ? [Texts.Get("stop.roomAfter", after)]
+                        : Array.Empty<string>(),
                     Texts.Get(isOutboard ? "stop.again.outboard" : "stop.again.inboard"),
                 ],
         };
     }
-
-    private static AdjusterTrial? Trial(
-        ImmutableArray<TakenReading> before,
-        TakenReading taken,
-        int sign
-    ) =>
-        taken.Turned is { } turns and not 0
-        && before.LastOrDefault(r => r.Quantity == taken.Quantity) is { } last
-            ? new(
-                sign * last.Reading.Value,
-                sign * taken.Reading.Value,
-                turns,
-                Quadrature.Combine(
-                    last.Reading.StandardUncertainty,
-                    taken.Reading.StandardUncertainty
-                )
-            )
-            : null;
 }

@@ -1,6 +1,7 @@
 using Cogwright.Drivetrain;
 using Cogwright.Drivetrain.Tests;
 using Cogwright.Measurement;
+using Cogwright.Setup.Catalogue;
 
 namespace Cogwright.Setup.Tests;
 
@@ -122,6 +123,31 @@ public sealed class FrontTests
         Assert.Contains("low screw", Assert.Single(result.ToDo), StringComparison.Ordinal);
         Assert.Contains(" clockwise", result.ToDo[0], StringComparison.Ordinal);
         Assert.Equal(24, result.After.Length);
+    }
+
+    [Fact]
+    public void Judge_OuterGapReadTwice_LearnsWhatATurnDoes()
+    {
+        var bike = Bike(Front) with { Adjusters = [] };
+        var catalogue = Bikes.Catalogue(bike);
+        var results = ReadingReview.Judge(
+            catalogue,
+            TargetList.Make(catalogue, Bikes.CableDouble),
+            [
+                new(TargetNames.FrontOuterGap, (50, 11), new(1.7, 0.02)),
+                new(TargetNames.FrontOuterGap, (50, 11), new(1.3, 0.02), Turned: 0.5),
+                new(TargetNames.FrontOuterGap, (50, 11), new(1.3, 0.02), Turned: 0.5),
+            ]
+        );
+
+        Assert.Equal(AdjusterKind.TryHalfTurn, results[0].Adjustment!.Kind);
+        Assert.Empty(results[0].After);
+        Assert.Equal(AdjusterKind.Turn, results[1].Adjustment!.Kind);
+        Assert.Equal(-0.8, results[1].Adjustment!.MmPerTurn!.Value, 9);
+        Assert.Equal(1, results[1].Adjustment!.Turns);
+        Assert.Equal(0.5, results[1].Adjustment!.ExpectedMm!.Value, 9);
+        Assert.Equal(AdjusterKind.NoEffect, results[2].Adjustment!.Kind);
+        Assert.Contains("touch its stop", results[2].ToDo[0], StringComparison.Ordinal);
     }
 
     [Fact]

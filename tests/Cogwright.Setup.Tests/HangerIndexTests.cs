@@ -229,6 +229,31 @@ public sealed class HangerIndexTests
         Assert.Contains("touch its tab", Assert.Single(result.Questions), StringComparison.Ordinal);
     }
 
+    /// <summary>3 mm measured on the cog: 2.5 mm past it leaves 0.5, and the turned screw says what is left then.</summary>
+    [Fact]
+    public void InboardStop_RoomToTheSpokesKnown_IsToldAsReadAndAfterTheTurn()
+    {
+        var measured = Cable with { Lateral = new() { Spokes = new() { CageToSpokesMm = 3 } } };
+        var result = Last(measured, Read("inboard-overshoot", 2.5));
+        Assert.StartsWith("TOO CLOSE", result.Sentences[0], StringComparison.Ordinal);
+        Assert.Contains("0.5 mm", result.Sentences[0], StringComparison.Ordinal);
+        var left = 3 + result.Adjustment!.ExpectedMm!.Value;
+        Assert.Contains(
+            result.ToDo,
+            step =>
+                step.StartsWith("Then: Clear", StringComparison.Ordinal)
+                && step.Contains($"{left:0.0} mm", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void InboardStop_RoomToTheSpokesUnknown_SaysThatItCannotTell() =>
+        Assert.StartsWith(
+            "CANNOT SAY",
+            Last(Cable, Read("inboard-overshoot", 0.5)).Sentences[0],
+            StringComparison.Ordinal
+        );
+
     [Fact]
     public void Stop_LeverUnknown_TriesHalfATurnAndLearns()
     {

@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Tests;
 using Cogwright.Setup.Catalogue;
 
 namespace Cogwright.Setup.Tests;
@@ -37,6 +38,38 @@ public class RearEndTargetTests
         Assert.Equal(25, catalogue.SetUpTravelMm);
         var extended = catalogue.ExtendedGapMm((34, 34), gap.Value!.Value)!.Value;
         Assert.NotEqual(gap.Value.Value, extended, 0.01);
+    }
+
+    /// <summary>Common practice reads about 11 mm on a wide cassette without sag: there the target at sag must show just that.</summary>
+    [Fact]
+    public void GapTarget_OfAWideCassetteOnSuspension_IsThePracticeCarriedToSag()
+    {
+        var wide = Suspended with
+        {
+            Rings = [new(32, 52)],
+            Cogs = Suspended.Cogs with { Teeth = [10, 12, 14, 16, 18, 21, 24, 28, 33, 39, 45, 51] },
+            Chain = new(),
+            RearDerailleur = Suspended.RearDerailleur! with
+            {
+                BodyAngleRad = Example.Rad(8),
+                UpperPivotMm = new(-22, -39),
+                LinkLengthMm = 69,
+                LinkAngleRad = Example.Rad(-41),
+                SlantRad = Example.Rad(59),
+                Cage = Suspended.RearDerailleur.Cage with
+                {
+                    Guide = new(new(-22, 0), 13),
+                    Tension = new(new(-4, -92), 13),
+                },
+            },
+        };
+        var catalogue = Bikes.Catalogue(wide);
+        var gap = Gap(wide, new());
+
+        Assert.Equal(10, catalogue.ExtendedGapMm((32, 51), gap.Lower!.Value)!.Value, 1e-6);
+        Assert.Equal(12, catalogue.ExtendedGapMm((32, 51), gap.Upper!.Value)!.Value, 1e-6);
+        Assert.NotEqual(10, gap.Lower.Value, 0.1);
+        Assert.Contains("without sag", gap.Note!, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -79,6 +112,8 @@ public class RearEndTargetTests
         Assert.Contains("fully extended", Gap(spec).Convention, StringComparison.Ordinal);
     }
 
-    private static Target Gap(DrivetrainSpec spec) =>
-        Bikes.Targets(spec, Bikes.CableDouble).Single(target => target.Id == TargetNames.Gap);
+    private static Target Gap(DrivetrainSpec spec) => Gap(spec, Bikes.CableDouble);
+
+    private static Target Gap(DrivetrainSpec spec, WorkSpec work) =>
+        Bikes.Targets(spec, work).Single(target => target.Id == TargetNames.Gap);
 }

@@ -58,6 +58,7 @@ internal static class ReadingJson
             json.WriteNull("correction");
         }
         IndexJson.Adjustment(json, "adjustment", result.Adjustment);
+        json.WriteString("caution", result.ToDo.IsEmpty ? null : result.Target?.Caution);
         json.Sentences("toDo", result.ToDo);
     }
 

@@ -64,6 +64,10 @@ internal static class ReadingScreen
         {
             Screen.Line(console, $"  ? {question}");
         }
+        if (result.Target?.Caution is { Length: > 0 } caution && !result.ToDo.IsEmpty)
+        {
+            Screen.Line(console, $"  ⚠ {caution}");
+        }
         foreach (var step in result.ToDo)
         {
             console.Write(new Text($"  → {step}\n", new Style(decoration: Decoration.Bold)));

@@ -31,21 +31,15 @@ public static class FrontWords
                 : Texts.Get(by > 0 ? "front.slide.up" : "front.slide.down", Math.Abs(by));
         }
         var screw = turning.Adjuster?.Name ?? Texts.Get($"front.adjuster.{turning.Moves}");
-        var way = turning.Turns > 0 ? "clockwise" : "anticlockwise";
-        var size = Math.Abs(turning.Turns);
+        var turned = turning.Turns == 0 ? screw : Turned(turning);
         var what = turning.Status switch
         {
-            CorrectionStatus.Turn => Texts.Get(
-                $"front.turn.{way}",
-                screw,
-                size,
-                correction.ExpectedMm
-            ),
-            CorrectionStatus.TryHalfTurn => Texts.Get($"front.try.{way}", screw, size),
+            CorrectionStatus.Turn => Texts.Get("front.turn", screw, turned, correction.ExpectedMm),
+            CorrectionStatus.TryHalfTurn => Texts.Get("front.try", screw, turned),
             CorrectionStatus.OutOfTravel => Texts.Get(
                 "front.outOfTravel",
                 screw,
-                size,
+                turned,
                 correction.ExpectedMm
             ),
             CorrectionStatus.NoEffect => Texts.Get("front.noEffect", screw),
@@ -87,6 +81,17 @@ public static class FrontWords
                 .Where(part => rubs.HasFlag(part))
                 .Select(part => Texts.Get($"front.part.{part}"))
         );
+
+    /// <summary>Such as "¾ turn clockwise (2 mm hex)".</summary>
+    private static string Turned(AdjusterCorrection turning)
+    {
+        var turns = Texts.Get(
+            Math.Abs(turning.Turns) > 1 ? "front.turns.many" : "front.turns.one",
+            TurnAmount.Of(turning.Turns),
+            Texts.Get(turning.Turns > 0 ? "front.way.clockwise" : "front.way.anticlockwise")
+        );
+        return turning.Adjuster?.Tool is { } tool ? Texts.Get("front.tool", turns, tool) : turns;
+    }
 
     private static bool IsReverse(AdjusterCorrection turning) =>
         turning.ActsOtherWay

@@ -1,6 +1,10 @@
+using System.Collections.Immutable;
+using Cogwright.Drivetrain;
+using Cogwright.Measurement;
+
 namespace Cogwright.Setup.Catalogue;
 
-/// <summary>The adjusters of the rear derailleur beside the body-angle screw.</summary>
+/// <summary>The adjusters beside the body-angle screw.</summary>
 public enum AdjusterPlace
 {
     /// <summary>The outboard stop screw.</summary>
@@ -14,6 +18,15 @@ public enum AdjusterPlace
 
     /// <summary>The offset step of a motor-driven derailleur.</summary>
     OffsetStep,
+
+    /// <summary>The outboard stop screw of the front derailleur.</summary>
+    FrontOutboardStop,
+
+    /// <summary>The inboard stop screw of the front derailleur.</summary>
+    FrontInboardStop,
+
+    /// <summary>The screw that sets the height of the front cage.</summary>
+    FrontHeight,
 }
 
 /// <summary>What to do with an adjuster.</summary>
@@ -35,7 +48,10 @@ public enum AdjusterKind
     NoEffect,
 }
 
-/// <summary>A correction of an adjuster in numbers; <see cref="AdjusterWords"/> says it in words. Immutable.</summary>
+/// <summary>
+/// A correction of an adjuster in numbers, in movement of what it moves: guide pulley or front cage, outboard positive (the
+/// front height: up positive). <see cref="AdjusterWords"/> says it in words. Immutable.
+/// </summary>
 public sealed record AdjusterAdvice
 {
     /// <summary>What to do.</summary>
@@ -88,4 +104,30 @@ public sealed record AdjusterTrial(
     double AfterMm,
     double Turns,
     double StandardUncertaintyMm
-);
+)
+{
+    internal LearntTurn Learnt =>
+        AdjusterCorrector.Learn(BeforeMm, AfterMm, Turns, StandardUncertaintyMm);
+
+    /// <summary>
+    /// What the reading teaches when a turn was made since the last reading of the same quantity; null without one.
+    /// <paramref name="sign"/> is −1 where a greater reading means further inboard.
+    /// </summary>
+    internal static AdjusterTrial? Of(
+        ImmutableArray<TakenReading> before,
+        TakenReading taken,
+        int sign
+    ) =>
+        taken.Turned is { } turns and not 0
+        && before.LastOrDefault(r => r.Quantity == taken.Quantity) is { } last
+            ? new(
+                sign * last.Reading.Value,
+                sign * taken.Reading.Value,
+                turns,
+                Quadrature.Combine(
+                    last.Reading.StandardUncertainty,
+                    taken.Reading.StandardUncertainty
+                )
+            )
+            : null;
+}

@@ -38,6 +38,37 @@ public sealed partial class QuantityCatalogue
     /// <summary>The clearances to spokes and frame, the costliest first, and the reach of the stops; empty when nothing could be solved.</summary>
     public ImmutableArray<ClearanceFacts> Clearances => clearances ??= MakeClearances();
 
+    /// <summary>
+    /// What the cage does beside the spokes when the inboard stop lets the pulley that far past the largest cog (mm), in
+    /// words; null when nothing could be solved or no link brings the pulley there.
+    /// </summary>
+    public string? RoomAtInboardStop(double overshootMm)
+    {
+        if (table is null || spec.RearDerailleur is not { } derailleur)
+        {
+            return null;
+        }
+        var stop = StopReach.SwingRadAt(
+            derailleur.GuideLateralAtZeroMm,
+            derailleur.LinkLengthMm,
+            derailleur.SlantRad,
+            spec.Cogs.LateralMm(spec.Cogs.Teeth.Length - 1) - overshootMm
+        );
+        if (stop is null)
+        {
+            return null;
+        }
+        var report = SpokeClearance.Of(
+            table with
+            {
+                Spec = spec with { RearDerailleur = derailleur with { InboardStopRad = stop } },
+            }
+        );
+        return report.Find(ClearanceKind.CageAtInboardStop) is { } clearance
+            ? LateralWords.Of(clearance, report).What
+            : null;
+    }
+
     private ImmutableArray<ClearanceFacts> MakeClearances()
     {
         if (table is null)

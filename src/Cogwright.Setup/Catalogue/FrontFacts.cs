@@ -9,6 +9,16 @@ namespace Cogwright.Setup.Catalogue;
 /// <param name="StatedBySpec">Whether the part's sheet says it; else it is common practice.</param>
 public sealed record FrontWanted(double LowerMm, double UpperMm, bool StatedBySpec);
 
+/// <summary>What to do about a front setting.</summary>
+/// <param name="Adjustment">The turns of its screw, or null when the cage is moved at its clamp.</param>
+/// <param name="ToDo">The same in words.</param>
+/// <param name="After">What every gear will then have, one line each; empty when that is not known.</param>
+internal sealed record FrontAdvice(
+    AdjusterAdvice? Adjustment,
+    string ToDo,
+    ImmutableArray<string> After
+);
+
 /// <summary>What the model knows of the front derailleur. Immutable.</summary>
 public sealed class FrontFacts
 {
@@ -56,20 +66,12 @@ public sealed class FrontFacts
             )
             : null;
 
-    /// <summary>
-    /// What to do after a reading of a front setting, in words, and what every gear will then have; both
-    /// empty for another quantity.
-    /// </summary>
-    /// <param name="quantity">The quantity that was read.</param>
-    /// <param name="readMm">What was read (mm).</param>
-    /// <param name="gear">The gear in which it was read, or null for the setting's own.</param>
-    public (ImmutableArray<string> ToDo, ImmutableArray<string> After) Advice(
-        string quantity,
-        double readMm,
-        (int RingTeeth, int CogTeeth)? gear
-    )
+    /// <summary>What to do after a reading of a front setting, and what every gear will then have; null for another quantity.</summary>
+    /// <param name="taken">The reading; a gap without a gear is taken as read in the setting's own.</param>
+    /// <param name="before">The readings before it, from which a turn of its screw is learnt.</param>
+    internal FrontAdvice? Advice(TakenReading taken, ImmutableArray<TakenReading> before)
     {
-        FrontSettingKind? kind = quantity switch
+        FrontSettingKind? kind = taken.Quantity switch
         {
             QuantityNames.FrontOuterGap => FrontSettingKind.OuterGap,
             QuantityNames.FrontInnerGap => FrontSettingKind.InnerGap,
@@ -81,16 +83,32 @@ public sealed class FrontFacts
             || FrontCorrector.Correct(
                 table,
                 setting,
-                readMm,
-                gear: gear is { } at ? new Gear(at.RingTeeth, at.CogTeeth) : null
+                taken.Reading.Value,
+                learnt: AdjusterTrial
+                    .Of(before, taken, setting is FrontSettingKind.InnerGap ? -1 : 1)
+                    ?.Learnt,
+                gear: taken.Gear is { } at ? new Gear(at.RingTeeth, at.CogTeeth) : null
             )
                 is not { } correction
         )
         {
-            return ([], []);
+            return null;
         }
-        return (
-            [FrontWords.Of(correction)],
+        var place = setting switch
+        {
+            FrontSettingKind.OuterGap => AdjusterPlace.FrontOutboardStop,
+            FrontSettingKind.InnerGap => AdjusterPlace.FrontInboardStop,
+            _ => AdjusterPlace.FrontHeight,
+        };
+        return new(
+            correction.Turning is { } turning
+                ? QuantityCatalogue.Advice(
+                    turning,
+                    place,
+                    turning.Adjuster ?? QuantityCatalogue.Usual(turning.Moves)
+                )
+                : null,
+            FrontWords.Of(correction),
             [.. (correction.After?.Gears ?? []).Select(FrontWords.Of)]
         );
     }

@@ -151,16 +151,20 @@ public sealed partial class QuantityCatalogue
             readMm,
             wantedMm,
             AdjusterRate.MmPerTurn(spec, moves, adjuster),
-            trial is null
-                ? null
-                : AdjusterCorrector.Learn(
-                    trial.BeforeMm,
-                    trial.AfterMm,
-                    trial.Turns,
-                    trial.StandardUncertaintyMm
-                )
+            trial?.Learnt
         );
-        return new()
+        return Advice(found, place, adjuster) with
+        {
+            IsUsual = own is null && moves is not Moves.OffsetStep,
+        };
+    }
+
+    internal static AdjusterAdvice Advice(
+        AdjusterCorrection found,
+        AdjusterPlace place,
+        Adjuster adjuster
+    ) =>
+        new()
         {
             Kind = found.Status switch
             {
@@ -173,21 +177,19 @@ public sealed partial class QuantityCatalogue
             Place = place,
             Name = adjuster.Name,
             Tool = adjuster.Tool,
-            ReadMm = readMm,
-            WantedMm = wantedMm,
+            ReadMm = found.ReadMm,
+            WantedMm = found.WantedMm,
             Turns = found.Turns,
             Clicks = adjuster.ClicksPerTurn is { } clicks
                 ? (int)Math.Round(found.Turns * clicks)
                 : null,
             MmPerTurn = found.MmPerTurn,
             ExpectedMm = found.ExpectedMm,
-            IsUsual = own is null && moves is not Moves.OffsetStep,
             ActsOtherWay = found.ActsOtherWay,
         };
-    }
 
     /// <summary>The adjuster as most parts have it; only a barrel adjuster's thread is common enough to reckon with.</summary>
-    private static Adjuster Usual(Moves moves) =>
+    internal static Adjuster Usual(Moves moves) =>
         new()
         {
             Name = Texts.Get($"adjuster.{moves}"),

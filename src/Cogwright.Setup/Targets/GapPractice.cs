@@ -9,7 +9,13 @@ namespace Cogwright.Setup.Targets;
 /// <param name="LowerMm">Least gap (mm).</param>
 /// <param name="UpperMm">Greatest gap (mm).</param>
 /// <param name="TextKey">The key of the sentence that says whose practice it is.</param>
-internal sealed record GapPractice(double LowerMm, double UpperMm, string TextKey)
+/// <param name="WithoutSag">Whether the practice reads it with a suspended rear end fully extended, and not at sag.</param>
+internal sealed record GapPractice(
+    double LowerMm,
+    double UpperMm,
+    string TextKey,
+    bool WithoutSag = false
+)
 {
     /// <summary>Least number of cogs of the newer road practice.</summary>
     private const int LeastCogsOfRoad = 10;
@@ -33,7 +39,7 @@ internal sealed record GapPractice(double LowerMm, double UpperMm, string TextKe
     internal static readonly GapPractice Medium = new(5, 10, "gap.medium");
 
     /// <summary>Wider: about 11 mm measured by hand without sag in one family; no number in another.</summary>
-    internal static readonly GapPractice Wide = new(10, 12, "gap.wide");
+    internal static readonly GapPractice Wide = new(10, 12, "gap.wide", WithoutSag: true);
 
     /// <summary>The practice for a bike.</summary>
     internal static GapPractice For(QuantityCatalogue catalogue) =>

@@ -28,20 +28,29 @@ internal static class GapTargets
     {
         var practice = GapPractice.For(bench.Catalogue);
         var gear = bench.OnSmallRing(bench.Catalogue.LargestCog);
+        var (lower, upper) = Band(bench.Catalogue, practice, gear);
         return In(bench, gear) with
         {
-            Value = 0.5 * (practice.LowerMm + practice.UpperMm),
-            Lower = practice.LowerMm,
-            Upper = practice.UpperMm,
+            Value = 0.5 * (lower + upper),
+            Lower = lower,
+            Upper = upper,
             Source = TargetSource.CommonPractice,
-            Note = Notes(
-                bench,
-                gear,
-                0.5 * (practice.LowerMm + practice.UpperMm),
-                Texts.Get(practice.TextKey)
-            ),
+            Note = Notes(bench, gear, 0.5 * (lower + upper), Texts.Get(practice.TextKey)),
         };
     }
+
+    // The target holds where the gap is set: a practice read without sag is carried there by the model.
+    private static (double LowerMm, double UpperMm) Band(
+        QuantityCatalogue catalogue,
+        GapPractice practice,
+        (int, int) gear
+    ) =>
+        practice.WithoutSag
+        && catalogue.SetUpTravelMm is not null
+        && catalogue.SetUpGapMm(gear, practice.LowerMm) is { } lower
+        && catalogue.SetUpGapMm(gear, practice.UpperMm) is { } upper
+            ? (lower, upper)
+            : (practice.LowerMm, practice.UpperMm);
 
     private static Target In(Bench bench, (int RingTeeth, int CogTeeth) gear) =>
         Check.Of(TargetNames.Gap, WorkStage.Gap, caution: "turning") with
