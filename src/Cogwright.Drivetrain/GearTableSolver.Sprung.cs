@@ -14,7 +14,7 @@ public static partial class GearTableSolver
 
     /// <summary>
     /// Steps from the forward limit to the rearward rest when the ends do not bracket a balance. Between two of them
-    /// (about a degree) the moment would have to turn twice to hide one; random mechanisms show no turn at all.
+    /// (about a degree) the moment would have to change sign twice to hide one; no random mechanism of the tests has two.
     /// </summary>
     private const int BodyScan = 32;
 
