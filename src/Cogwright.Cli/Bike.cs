@@ -123,6 +123,10 @@ internal sealed record Bike(
             }
         }
         travel.Check(spec);
+        if (bodyAngleRad is not null && spec.RearDerailleur?.Sprung is not null)
+        {
+            throw new BadInputException(Texts.Get("option.bodyAngleSprung"));
+        }
         var choice = ChainChooser.Choose(spec);
         if (spec.Chain.Pitches is null)
         {

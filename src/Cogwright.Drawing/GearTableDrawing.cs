@@ -81,9 +81,9 @@ public static class GearTableDrawing
         sheet.LinesAbove([
             (spec.Name, true, Stroke.Part),
             (
-                spec.RearDerailleur is null
-                    ? Texts.Get("side.chainOnly", pitches)
-                    : Texts.Get("side.chain", pitches, GearWords.Degrees(table.BodyAngleRad)),
+                spec.RearDerailleur is null ? Texts.Get("side.chainOnly", pitches)
+                : table.PreloadNm is { } preload ? Texts.Get("table.chainSprung", pitches, preload)
+                : Texts.Get("side.chainFixed", pitches, GearWords.Degrees(table.BodyAngleRad)),
                 false,
                 Stroke.Part
             ),

@@ -126,7 +126,7 @@ internal sealed record Mechanism
         // Hanger and body turn with the member that carries the axle.
         var pose = Table.AxlePose;
         var bolt = pose.Carry(boltOffsetMm);
-        var upper = bolt + derailleur.UpperPivotMm.Turned(Table.BodyAngleRad + pose.RotationRad);
+        var upper = bolt + derailleur.UpperPivotMm.Turned(Result.BodyAngleRad + pose.RotationRad);
         var with = this with { HangerBolt = bolt, UpperPivot = upper };
         if (!IsPlace(Result.CagePivot))
         {
@@ -164,7 +164,7 @@ internal sealed record Mechanism
     private double CageAngle(RearDerailleur derailleur)
     {
         // The stops sit on the lower knuckle and turn with the body.
-        var turned = Table.BodyAngleRad - derailleur.BodyAngleRad + Table.AxlePose.RotationRad;
+        var turned = Result.BodyAngleRad - derailleur.BodyAngleRad + Table.AxlePose.RotationRad;
         return Result.State switch
         {
             GearState.Short when double.IsFinite(Result.ForemostCageAngleRad) =>

@@ -106,12 +106,12 @@ public static class SideView
                     : Texts.Get(
                         mechanism.Table.SetUp switch
                         {
-                            null => "side.chain",
+                            null => $"side.chain{result.BodyRest}",
                             { IsSet: true } => "side.chainSetUp",
                             _ => "side.chainNotSet",
                         },
                         pitches,
-                        GearWords.Degrees(mechanism.Table.BodyAngleRad)
+                        GearWords.Degrees(result.BodyAngleRad)
                     ),
                 false,
                 Stroke.Part
@@ -159,7 +159,7 @@ public static class SideView
         }
         if (options.Before?.Find(result.Gear) is { } before)
         {
-            var angle = GearWords.Degrees(options.Before.BodyAngleRad);
+            var angle = GearWords.Degrees(before.BodyAngleRad);
             lines.Add(
                 (
                     before.HasPose

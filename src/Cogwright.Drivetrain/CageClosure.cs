@@ -37,7 +37,7 @@ internal enum ClosureEnd
 /// pitch circles, a chain that has left a pulley) are stepped over by their own exact or bounded extent.
 /// </para>
 /// </remarks>
-internal struct CageClosure
+internal partial struct CageClosure
 {
     /// <summary>
     /// The chain counts as taut when the path differs by less than this (pitches; 1e-10 of a pitch is about a

@@ -159,7 +159,7 @@ public sealed record Chain
     public bool HalfLink { get; init; }
 }
 
-/// <summary>A rear derailleur whose body is turned by a screw on a tab. Angles are anticlockwise positive from the drive side.</summary>
+/// <summary>A rear derailleur; a screw on a tab holds its body unless another mount is given. Angles are anticlockwise positive from the drive side.</summary>
 public sealed record RearDerailleur
 {
     /// <summary>Body angle β about the hanger bolt (rad).</summary>
@@ -206,6 +206,12 @@ public sealed record RearDerailleur
 
     /// <summary>Whether its springs pull inboard: with the cable slack it stands at the inboard stop. Cable only; see <see cref="CableSense"/>.</summary>
     public bool RestsInboard { get; init; }
+
+    /// <summary>
+    /// The spring at the hanger bolt, or null when the screw alone holds the body. With it
+    /// <see cref="BodyAngleRad"/> is the angle at which the cage's stops were measured.
+    /// </summary>
+    public SprungMount? Sprung { get; init; }
 }
 
 /// <summary>The pulley cage, turning about the lower knuckle by the cage angle θ.</summary>
@@ -225,6 +231,18 @@ public sealed record PulleyCage
 
     /// <summary>The cage spring, or null when not given.</summary>
     public CageSpring? Spring { get; init; }
+
+    /// <summary>The damper about the cage pivot, or null when there is none.</summary>
+    public Damper? Damper { get; init; }
+
+    /// <summary>Friction torque that resists the cage now (N·m): 0 without damper, and with it off.</summary>
+    public double FrictionNm =>
+        Damper is { } damper
+            ? (damper.On ? damper.FrictionTorqueNm : 0)
+            : Spring?.DamperTorqueNm ?? 0;
+
+    /// <summary>Whether there is a damper, on or off.</summary>
+    public bool HasDamper => Damper is not null || Spring is { DamperTorqueNm: > 0 };
 }
 
 /// <summary>A pulley of the cage.</summary>
@@ -240,7 +258,10 @@ public sealed record CagePulley(Point OffsetMm, int Teeth, double? TipDiameterMm
 /// <summary>The spring that turns the cage rearward, and the damper that resists it.</summary>
 /// <param name="TorqueAtRearStopNm">Torque at the rear stop (N·m).</param>
 /// <param name="RateNmPerRad">How much the torque grows as the cage swings forward (N·m/rad).</param>
-/// <param name="DamperTorqueNm">Friction torque of the damper when it is on (N·m), 0 when none or off.</param>
+/// <param name="DamperTorqueNm">
+/// Friction torque of the damper when it is on (N·m), 0 when none or off; the older way to say what
+/// <see cref="PulleyCage.Damper"/> says, kept for older files.
+/// </param>
 public sealed record CageSpring(
     double TorqueAtRearStopNm,
     double RateNmPerRad,

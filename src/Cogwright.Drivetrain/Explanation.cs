@@ -137,7 +137,11 @@ public sealed record Explanation(string What, string WhatToDo)
         {
             // Half a pitch of chain is taken up per tooth by which ring and cog differ, on either side.
             reasons.Add(
-                Texts.Get("chain.capacity", choice.CapacityTeeth, takes / (Sprocket.PitchMm / 2))
+                Texts.Get(
+                    spec.RearDerailleur?.Sprung is null ? "chain.capacity" : "chain.capacitySprung",
+                    choice.CapacityTeeth,
+                    takes / (Sprocket.PitchMm / 2)
+                )
             );
         }
         return reasons;

@@ -56,6 +56,18 @@ public static class Findings
                     )
                 );
             }
+            if (gear.BodyRest == BodyRest.AtForwardLimit)
+            {
+                findings.Add(
+                    new(gear.Gear, FindingKind.BodyAtForwardLimit, double.NaN, double.NaN, notUsed)
+                );
+            }
+            if (DamperBand.Of(table, gear) is { Returns: false })
+            {
+                findings.Add(
+                    new(gear.Gear, FindingKind.CageDoesNotReturn, double.NaN, double.NaN, notUsed)
+                );
+            }
             var margins = Margins.Of(table, gear);
             if (margins.Tight < 0)
             {

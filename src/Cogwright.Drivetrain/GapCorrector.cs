@@ -16,6 +16,12 @@ public static class GapCorrector
     /// <summary>Steps of that search (rad); between two the gap is smooth and the root is then bracketed.</summary>
     private const double SearchStepRad = 0.25 * Math.PI / 180;
 
+    /// <summary>
+    /// On a sprung mount the anchor is turned by as much as changes the torque by this (N·m): no chain pulls the body as
+    /// hard as that with the cage's spring alone.
+    /// </summary>
+    private const double SearchNm = 3;
+
     /// <summary>The body angle is found within this (rad).</summary>
     private const double WithinRad = 1e-12;
 
@@ -70,7 +76,7 @@ public static class GapCorrector
         }
         var change = exact - start;
         found = found with { ExactBodyAngleChangeRad = change };
-        var perTurn = radPerTurn ?? RadPerTurn(derailleur.BodyAngleScrew, model, start);
+        var perTurn = radPerTurn ?? RadPerTurn(derailleur, model, start);
         if (perTurn is not { } rate || rate == 0)
         {
             var clockwiseWidens = derailleur.BodyAngleScrew?.ClockwiseWidensGap ?? true;
@@ -133,18 +139,30 @@ public static class GapCorrector
         return Math.Abs(angle - start) > 2 * WithinRad ? (angle - start) / turnsMade : null;
     }
 
-    /// <summary>Body angle per clockwise turn (rad): thread pitch over lever radius, signed by what clockwise does.</summary>
-    private static double? RadPerTurn(Adjuster? screw, in GapModel model, double bodyAngleRad)
+    /// <summary>
+    /// Body angle (of a sprung mount, turn of the anchor) per clockwise turn (rad): what the mount states, else thread
+    /// pitch over lever radius; signed by what clockwise does.
+    /// </summary>
+    private static double? RadPerTurn(
+        RearDerailleur derailleur,
+        in GapModel model,
+        double bodyAngleRad
+    )
     {
-        if (
-            screw is not { ThreadPitchMm: { } pitch, LeverRadiusMm: { } lever }
-            || model.Slope(bodyAngleRad) is not { } slope
-        )
+        var screw = derailleur.BodyAngleScrew;
+        var size =
+            derailleur.Sprung?.StatedRadPerTurn
+            ?? (
+                screw is { ThreadPitchMm: { } pitch, LeverRadiusMm: { } lever }
+                    ? pitch / lever
+                    : null
+            );
+        if (size is not { } rad || model.Slope(bodyAngleRad) is not { } slope)
         {
             return null;
         }
         var opensWithBody = slope > 0;
-        return (opensWithBody == screw.ClockwiseWidensGap ? 1 : -1) * pitch / lever;
+        return (opensWithBody == (screw?.ClockwiseWidensGap ?? true) ? 1 : -1) * rad;
     }
 
     private static GapCorrection Rounded(
@@ -212,6 +230,15 @@ public static class GapCorrector
 
         internal double? GapMm(double bodyAngleRad)
         {
+            var derailleur = Spec.RearDerailleur!;
+            if (
+                derailleur.Sprung is { } mount
+                && mount.TorqueNm(mount.RearRestRad, bodyAngleRad - derailleur.BodyAngleRad) < 0
+            )
+            {
+                // Let off so far, the spring no longer lays the body against its tab.
+                return null;
+            }
             var gear = GearTableSolver.SolveGear(Spec, Place, Ring, Cog, Pitches, bodyAngleRad);
             return gear.HasPose ? gear.GapMm : null;
         }
@@ -251,7 +278,11 @@ public static class GapCorrector
             }
             var up = (Angle: start, Error: (double?)(atStart - wantedMm));
             var down = up;
-            for (var offset = SearchStepRad; offset <= SearchRad; offset += SearchStepRad)
+            var range = Spec.RearDerailleur?.Sprung is { } mount
+                ? Math.Max(SearchRad, SearchNm / mount.RateNmPerRad)
+                : SearchRad;
+            var stepRad = range / SearchRad * SearchStepRad;
+            for (var offset = stepRad; offset <= range; offset += stepRad)
             {
                 if (Advance(ref up, start + offset, wantedMm) is { } above)
                 {

@@ -96,6 +96,15 @@ public readonly record struct GearResult
     /// <summary>How many times the path was evaluated to find the cage angle.</summary>
     public int Evaluations { get; init; }
 
+    /// <summary>
+    /// Body angle β (rad, against the hanger): the table's own, or with a sprung mount the one at which body and cage
+    /// balance in this gear; its rearward rest when the chain hangs, its forward limit when the chain is too short.
+    /// </summary>
+    public double BodyAngleRad { get; init; }
+
+    /// <summary>What holds the body at that angle.</summary>
+    public BodyRest BodyRest { get; init; }
+
     /// <summary>Pulley-to-cog gap, tooth tip to tooth tip, to the cog in use (mm).</summary>
     public double GapMm { get; init; }
 
@@ -126,10 +135,10 @@ public readonly record struct GearResult
     /// <summary>Free length of the lower run, ring to tension pulley (mm); of a drive without derailleur, ring to cog.</summary>
     public double LowerRunMm { get; init; }
 
-    /// <summary>Path with the cage at its rear stop: the chain it takes there (pitches).</summary>
+    /// <summary>Path with the cage at its rear stop: the chain it takes there (pitches); a sprung body at its rearward rest.</summary>
     public double TakesAtRearStop { get; init; }
 
-    /// <summary>Path with the cage at its foremost possible angle: the least chain the gear needs (pitches).</summary>
+    /// <summary>Path with the cage at its foremost possible angle: the least chain the gear needs (pitches); a sprung body as far forward as it goes.</summary>
     public double NeedsAtFrontStop { get; init; }
 
     /// <summary>The foremost possible cage angle (rad): the front stop, or less where sprockets would overlap.</summary>

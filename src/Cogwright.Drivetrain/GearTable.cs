@@ -40,13 +40,19 @@ public enum FindingKind
 
     /// <summary>A derailleur on the axle cannot be set: it has no pose on the set-up cog.</summary>
     SetUpCogNotReached,
+
+    /// <summary>A sprung body is at its forward limit; there is no length to it.</summary>
+    BodyAtForwardLimit,
+
+    /// <summary>The damper outdoes the cage's spring: the cage does not return by itself; there is no length to it.</summary>
+    CageDoesNotReturn,
 }
 
 /// <summary>One finding in one gear.</summary>
 /// <param name="Gear">The gear.</param>
 /// <param name="Kind">What was found.</param>
-/// <param name="ValueMm">The value that is out of bounds (mm).</param>
-/// <param name="LimitMm">The bound (mm); of what happens elsewhere in the travel, that travel (mm).</param>
+/// <param name="ValueMm">The value that is out of bounds (mm); NaN where no length says it.</param>
+/// <param name="LimitMm">The bound (mm); of what happens elsewhere in the travel, that travel (mm); NaN where no length says it.</param>
 /// <param name="NotUsed">Whether the spec already lists the gear as not to be used.</param>
 public readonly record struct Finding(
     Gear Gear,
@@ -59,7 +65,10 @@ public readonly record struct Finding(
 /// <summary>All gears with what is true of each, for one chain length and one body angle. Immutable.</summary>
 /// <param name="Spec">The spec it was made from.</param>
 /// <param name="Pitches">The chain it was solved with (pitches).</param>
-/// <param name="BodyAngleRad">The body angle it was solved with (rad); the spec's own unless changed.</param>
+/// <param name="BodyAngleRad">
+/// The body angle it was solved with (rad); the spec's own unless changed. With a sprung mount, the spec's own plus the
+/// turn of the spring's anchor; the body's angle is then in each gear.
+/// </param>
 /// <param name="Gears">Ring by ring in the spec's order, each from the smallest cog to the largest.</param>
 public sealed record GearTable(
     DrivetrainSpec Spec,
@@ -78,6 +87,12 @@ public sealed record GearTable(
     /// How the body came to its angle when the derailleur sits on the axle and no body angle was asked for; else null.
     /// </summary>
     public BodySetUp? SetUp { get; init; }
+
+    /// <summary>Torque of a sprung mount at its rearward rest with the screw as it was solved (N·m); null without such a mount.</summary>
+    public double? PreloadNm =>
+        Spec.RearDerailleur is { Sprung: { } mount } derailleur
+            ? mount.TorqueNm(mount.RearRestRad, BodyAngleRad - derailleur.BodyAngleRad)
+            : null;
 
     /// <summary>The gear with these numbers of teeth, or null when the bike has none such.</summary>
     public GearResult? Find(Gear gear)

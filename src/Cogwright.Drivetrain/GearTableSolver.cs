@@ -9,14 +9,15 @@ namespace Cogwright.Drivetrain;
 /// Model and symbols: docs/theory/side-view.md. Allocates nothing beyond the table it returns.
 /// The spec must be without <see cref="SpecCheck.Problems"/>.
 /// </remarks>
-public static class GearTableSolver
+public static partial class GearTableSolver
 {
     /// <summary>The gear table for a chain length and a body angle.</summary>
     /// <param name="spec">The spec.</param>
     /// <param name="pitches">Length of the chain (pitches).</param>
     /// <param name="bodyAngleRad">
     /// Body angle β (rad). When null, the spec's own, or of a derailleur on the axle what comes out of its set-up with this
-    /// chain (<see cref="CoaxialSetUp"/>). The cage's stops move with it.
+    /// chain (<see cref="CoaxialSetUp"/>). The cage's stops move with it. With a sprung mount, the spec's own
+    /// plus the turn of the spring's anchor (<see cref="SprungMount"/>).
     /// </param>
     /// <param name="travelMm">Travel of the rear end (mm); where gaps are set when null (<see cref="Frame.SetUpTravelMm"/>).</param>
     /// <exception cref="ArgumentOutOfRangeException">The rear end has no such travel.</exception>
@@ -35,8 +36,17 @@ public static class GearTableSolver
         var gears = new GearResult[spec.Rings.Length * cogs];
         var setUp = bodyAngleRad is null ? CoaxialSetUp.Of(spec, pitches) : null;
         var body = bodyAngleRad ?? setUp?.BodyAngleRad ?? spec.RearDerailleur?.BodyAngleRad ?? 0;
+        var sprung = spec.RearDerailleur?.Sprung;
         for (var cog = 0; cog < cogs; cog++)
         {
+            if (sprung is not null)
+            {
+                for (var ring = 0; ring < spec.Rings.Length; ring++)
+                {
+                    gears[(ring * cogs) + cog] = SolveGear(spec, place, ring, cog, pitches, body);
+                }
+                continue;
+            }
             var reach = CogReach.Of(spec, place, cog, body);
             for (var ring = 0; ring < spec.Rings.Length; ring++)
             {
@@ -59,7 +69,10 @@ public static class GearTableSolver
         int cog,
         int pitches,
         double bodyAngleRad
-    ) => Solve(spec, CogReach.Of(spec, place, cog, bodyAngleRad), ring, pitches);
+    ) =>
+        spec.RearDerailleur is { Sprung: { } mount } derailleur
+            ? OnSpring(new(spec, derailleur, mount, place, ring, cog, pitches, bodyAngleRad), place)
+            : Solve(spec, CogReach.Of(spec, place, cog, bodyAngleRad), ring, pitches);
 
     private static GearResult Solve(
         DrivetrainSpec spec,
@@ -92,6 +105,7 @@ public static class GearTableSolver
             ShortfallMm = reach.ShortfallMm,
             SwingRad = reach.SwingRad,
             CagePivot = reach.CagePivot,
+            BodyAngleRad = reach.BodyAngleRad,
             CageAngleRad = double.NaN,
             ResidualPitches = double.NaN,
             GapMm = double.NaN,
@@ -234,6 +248,10 @@ public static class GearTableSolver
         double bodyAngleRad
     )
     {
+        if (derailleur.Sprung is { } mount)
+        {
+            return EndsOnSpring(new(spec, derailleur, mount, place, ring, cog, 0, bodyAngleRad));
+        }
         var reach = CogReach.Of(spec, place, cog, bodyAngleRad);
         var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[cog]);
         var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
@@ -344,6 +362,7 @@ public static class GearTableSolver
         double SwingRad,
         Point CagePivot,
         double BodyTurnRad,
+        double BodyAngleRad,
         Point Axle,
         OrientedSprocket? Idler
     )
@@ -358,7 +377,7 @@ public static class GearTableSolver
             var axle = place.Pose.Axle;
             if (spec.RearDerailleur is not { } derailleur)
             {
-                return new(cog, Blame.None, 0, 0, default, 0, axle, null);
+                return new(cog, Blame.None, 0, 0, default, 0, 0, axle, null);
             }
             // Hanger, body and with it the cage's stops turn with the member that carries the axle.
             var turn = place.Pose.RotationRad;
@@ -374,6 +393,7 @@ public static class GearTableSolver
                 swingRad,
                 swing.Knuckle(sine, cosine),
                 bodyAngleRad - derailleur.BodyAngleRad + turn,
+                bodyAngleRad,
                 axle,
                 place.Idler
             );

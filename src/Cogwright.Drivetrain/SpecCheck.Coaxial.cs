@@ -33,6 +33,10 @@ public static partial class SpecCheck
         {
             problems.Add(new("hanger", Texts.Get("check.coaxialHanger")));
         }
+        if (derailleur.Sprung is not null)
+        {
+            problems.Add(new(path, Texts.Get("check.sprungCoaxial")));
+        }
         if (derailleur.BodyAngleScrew is not null)
         {
             problems.Add(new("rearDerailleur.bodyAngleScrew", Texts.Get("check.coaxialScrew")));

@@ -199,6 +199,7 @@ public static partial class SpecCheck
         Range(problems, "rearDerailleur.leastMargin", derailleur.LeastMarginMm, 0, 100);
         CheckStops(derailleur, problems);
         CheckCage(derailleur.Cage, problems);
+        CheckSprung(spec, derailleur, problems);
         if (derailleur.BodyAngleScrew is { } screw)
         {
             CheckScrew("rearDerailleur.bodyAngleScrew", screw, problems);

@@ -2,6 +2,8 @@ namespace Cogwright.Drivetrain;
 
 /// <summary>What of a gear does not change over the travel.</summary>
 internal readonly record struct SweptGear(
+    int RingIndex,
+    int CogIndex,
     SprocketSize Ring,
     SprocketSize Cog,
     double GuideLateralMm,
@@ -14,7 +16,8 @@ internal readonly record struct SweptFigures(
     double CageAngleRad,
     double GapMm,
     double TightMarginMm,
-    double LooseMarginMm
+    double LooseMarginMm,
+    double BodyAngleRad
 );
 
 /// <summary>
@@ -44,6 +47,8 @@ internal readonly struct SweptDerailleur
     {
         var onGuide = derailleur.Cage.Guide;
         return new(
+            ring,
+            cog,
             SprocketSize.Of(spec.Rings[ring].Teeth, pitch),
             SprocketSize.Of(spec.Cogs.Teeth[cog], pitch),
             spec.Cogs.LateralMm(cog) + derailleur.IndexOffsetMm,
@@ -67,9 +72,28 @@ internal readonly struct SweptDerailleur
         in SweptGear gear
     )
     {
+        if (derailleur.Sprung is not null)
+        {
+            var solved = GearTableSolver.SolveGear(
+                spec,
+                place,
+                gear.RingIndex,
+                gear.CogIndex,
+                pitches,
+                bodyAngleRad
+            );
+            return new(
+                solved.State,
+                solved.CageAngleRad,
+                solved.GapMm,
+                solved.TightMarginMm,
+                solved.LooseMarginMm,
+                solved.BodyAngleRad
+            );
+        }
         if (swing.Reach(gear.GuideLateralMm, out var sine, out _, out _) != Blame.None)
         {
-            return Without(GearState.Unreachable);
+            return Without(GearState.Unreachable, bodyAngleRad);
         }
         var cage = derailleur.Cage;
         var knuckle = swing.Knuckle(sine, Math.Sqrt(Math.Max(0, 1 - (sine * sine))));
@@ -87,7 +111,7 @@ internal readonly struct SweptDerailleur
         );
         if (!closure.Upper.IsPossible)
         {
-            return Without(GearState.Clash);
+            return Without(GearState.Clash, bodyAngleRad);
         }
         var turned = bodyAngleRad - derailleur.BodyAngleRad + place.Pose.RotationRad;
         var rearStop = cage.RearStopRad + turned;
@@ -106,7 +130,8 @@ internal readonly struct SweptDerailleur
                 theta,
                 gap,
                 tight,
-                loose
+                loose,
+                bodyAngleRad
             );
         }
         return Without(
@@ -115,7 +140,8 @@ internal readonly struct SweptDerailleur
                 ClosureEnd.Short => GearState.Short,
                 ClosureEnd.Slack => GearState.Slack,
                 _ => GearState.Clash,
-            }
+            },
+            bodyAngleRad
         ) with
         {
             TightMarginMm = tight,
@@ -123,6 +149,6 @@ internal readonly struct SweptDerailleur
         };
     }
 
-    private static SweptFigures Without(GearState state) =>
-        new(state, double.NaN, double.NaN, double.NaN, double.NaN);
+    private static SweptFigures Without(GearState state, double bodyAngleRad) =>
+        new(state, double.NaN, double.NaN, double.NaN, double.NaN, bodyAngleRad);
 }

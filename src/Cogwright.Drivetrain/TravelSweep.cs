@@ -20,8 +20,9 @@ public sealed class TravelSweep
     private readonly double[] gapMm;
     private readonly double[] tightMarginMm;
     private readonly double[] looseMarginMm;
+    private readonly double[] bodyAngleRad;
 
-    private TravelSweep(int pitches, ReadOnlySpan<Gear> gears, int positions)
+    private TravelSweep(int pitches, ReadOnlySpan<Gear> gears, int positions, bool isSprung)
     {
         Pitches = pitches;
         Positions = positions;
@@ -37,6 +38,7 @@ public sealed class TravelSweep
         gapMm = new double[figures];
         tightMarginMm = new double[figures];
         looseMarginMm = new double[figures];
+        bodyAngleRad = isSprung ? new double[figures] : [];
     }
 
     /// <summary>The chain it was made with (pitches).</summary>
@@ -78,6 +80,9 @@ public sealed class TravelSweep
     /// <summary>Reserve before the chain hangs (mm of chain).</summary>
     public ReadOnlySpan<double> LooseMarginMm => looseMarginMm;
 
+    /// <summary>Body angle (rad, against the hanger); empty unless the mount is sprung, since it then never changes.</summary>
+    public ReadOnlySpan<double> BodyAngleRad => bodyAngleRad;
+
     /// <summary>Sweeps the travel in equal steps.</summary>
     /// <param name="spec">The spec, without problems and with a rear derailleur.</param>
     /// <param name="gears">The gears to follow.</param>
@@ -102,7 +107,7 @@ public sealed class TravelSweep
         ArgumentOutOfRangeException.ThrowIfGreaterThan(gears.Length, MostGears);
         var rearEnd = RearEnd.Of(spec.Frame);
         var positions = rearEnd.TravelMm == 0 ? 1 : steps + 1;
-        var sweep = new TravelSweep(pitches, gears, positions);
+        var sweep = new TravelSweep(pitches, gears, positions, derailleur.Sprung is not null);
         var body = bodyAngleRad ?? CoaxialSetUp.BodyAngleRad(spec, pitches);
         var swept = new SweptDerailleur(spec, derailleur, pitches);
         Span<SweptGear> ready = stackalloc SweptGear[gears.Length];
@@ -132,6 +137,10 @@ public sealed class TravelSweep
                 sweep.gapMm[at] = figures.GapMm;
                 sweep.tightMarginMm[at] = figures.TightMarginMm;
                 sweep.looseMarginMm[at] = figures.LooseMarginMm;
+                if (derailleur.Sprung is not null)
+                {
+                    sweep.bodyAngleRad[at] = figures.BodyAngleRad;
+                }
             }
         }
         return sweep;

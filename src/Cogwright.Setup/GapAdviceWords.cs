@@ -48,7 +48,15 @@ public static class GapAdviceWords
             ],
             GapAdviceKind.NoSolution =>
             [
-                Texts.Get("correct.noSolution", name, advice.WantedMm, ring, cog),
+                Texts.Get(
+                    screw is { WindsSpring: true }
+                        ? "correct.noSolutionSprung"
+                        : "correct.noSolution",
+                    name,
+                    advice.WantedMm,
+                    ring,
+                    cog
+                ),
             ],
             _ => [Texts.Get("correct.noGap", ring, cog)],
         };

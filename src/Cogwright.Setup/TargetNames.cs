@@ -32,6 +32,12 @@ public static class TargetNames
     /// <summary>Up-and-down play of the chain of a drive without derailleur.</summary>
     public const string ChainPlay = "chain-play";
 
+    /// <summary>The cage's damper off, while gap and chain are measured.</summary>
+    public const string DamperOff = "damper-off";
+
+    /// <summary>The cage's damper on again, before the test ride.</summary>
+    public const string DamperOn = "damper-on";
+
     /// <summary>Name of the torque target of a fastener in the walk-round.</summary>
     public static string Torque(string fastener) => $"torque-{fastener}";
 

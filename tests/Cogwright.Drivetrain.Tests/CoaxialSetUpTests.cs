@@ -257,6 +257,17 @@ public sealed class CoaxialSetUpTests
         );
         var screw = new Adjuster { Name = "screw", Moves = Moves.BodyAngle };
         Assert.Contains(
+            SpecCheck.Problems(
+                CoaxialExample.With(d =>
+                    d with
+                    {
+                        Sprung = SprungExample.Spec.RearDerailleur!.Sprung,
+                    }
+                )
+            ),
+            p => p.Path == "rearDerailleur.coaxial"
+        );
+        Assert.Contains(
             SpecCheck.Problems(CoaxialExample.With(d => d with { BodyAngleScrew = screw })),
             p => p.Path == "rearDerailleur.bodyAngleScrew"
         );

@@ -14,9 +14,15 @@ internal static class GearTableJson
         json.WriteString("pitchesFrom", JsonAnswer.Name(bike.PitchesFrom));
         json.AngleDeg(
             "bodyAngleDeg",
-            bike.Spec.RearDerailleur is null ? double.NaN : bike.Table.BodyAngleRad
+            bike.Spec.RearDerailleur is null or { Sprung: not null }
+                ? double.NaN
+                : bike.Table.BodyAngleRad
         );
         SetUpJson.Write(json, bike);
+        if (bike.Table.PreloadNm is { } preload)
+        {
+            json.Figure("preloadNm", preload);
+        }
         if (bike.Spec.Frame.Suspension is { } suspension)
         {
             json.Figure("travelMm", bike.Table.TravelMm);
@@ -65,6 +71,7 @@ internal static class GearTableJson
         {
             json.WriteStartObject();
             Gear(json, gear, table);
+            MountJson.Write(json, table, gear);
             json.Figure("nextRingClearanceMm", RingRub.ClearanceMm(table.Spec, gear));
             if (gapUncertaintyMm?.Invoke(gear.Gear) is { } uncertainty)
             {

@@ -44,6 +44,7 @@ internal static class GearTableScreen
                 )
             );
         }
+        MountScreen.Write(console, bike);
         console.Write(bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike));
         FrontScreen.Write(console, bike);
         Findings(console, bike);
@@ -74,6 +75,7 @@ internal static class GearTableScreen
             Texts.Get("column.takes"),
             Texts.Get("column.tension")
         );
+        MountScreen.AddColumns(screen, table);
         var ring = -1;
         foreach (var gear in table.Gears)
         {
@@ -82,7 +84,7 @@ internal static class GearTableScreen
                 screen.AddEmptyRow();
             }
             ring = gear.RingIndex;
-            screen.AddRow(
+            screen.AddRow([
                 Screen.Strong($"{gear.Gear.RingTeeth}/{gear.Gear.CogTeeth}"),
                 State(gear),
                 Gap(gear, bike.GapUncertaintyMm(gear.Gear)),
@@ -95,8 +97,9 @@ internal static class GearTableScreen
                 Screen.Number(gear.LooseMarginMm, 0),
                 Screen.Number(gear.NeedsAtFrontStop, 1),
                 Screen.Number(gear.TakesAtRearStop, 1),
-                Screen.Number(gear.LowerRunTensionN, 0)
-            );
+                Screen.Number(gear.LowerRunTensionN, 0),
+                .. MountScreen.Cells(table, gear),
+            ]);
         }
         return screen;
     }

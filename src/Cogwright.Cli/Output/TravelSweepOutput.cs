@@ -42,6 +42,10 @@ internal static class TravelSweepOutput
                 json.Gear(sweep.Gears[g]);
                 json.WriteString("state", JsonAnswer.Name(sweep.State[at]));
                 json.AngleDeg("cageAngleDeg", sweep.CageAngleRad[at]);
+                if (!sweep.BodyAngleRad.IsEmpty)
+                {
+                    json.AngleDeg("bodyAngleDeg", sweep.BodyAngleRad[at]);
+                }
                 json.Figure("gapMm", sweep.GapMm[at]);
                 json.Figure("tightMarginMm", sweep.TightMarginMm[at]);
                 json.Figure("looseMarginMm", sweep.LooseMarginMm[at]);

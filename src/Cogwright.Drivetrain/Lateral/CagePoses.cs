@@ -67,7 +67,7 @@ internal static class CagePoses
             yield break;
         }
         var cage = derailleur.Cage;
-        var turned = table.BodyAngleRad - derailleur.BodyAngleRad + table.AxlePose.RotationRad;
+        var turned = gear.BodyAngleRad - derailleur.BodyAngleRad + table.AxlePose.RotationRad;
         for (
             var angle = cage.RearStopRad + turned;
             angle <= cage.FrontStopRad + turned;

@@ -57,6 +57,7 @@ internal static class SpecFields
                     Optional("damperTorque", Torque),
                 ])
             ),
+            SprungFields.Damper,
         ]);
 
     private static GroupShape Screw { get; } =
@@ -98,6 +99,7 @@ internal static class SpecFields
             OrClass("cage", Cage),
             Optional("bodyAngleScrew", Screw),
             .. MountFields.OfDerailleur,
+            SprungFields.Sprung,
         ]);
 
     private static GroupShape Ring { get; } =

@@ -85,6 +85,7 @@ internal static class SpecBinder
             IndexOffsetMm = leaves.NumberOrNull(path + "indexOffset") ?? 0,
             Cage = Cage(leaves),
             BodyAngleScrew = leaves.HasGroup(path + "bodyAngleScrew") ? Screw(leaves) : null,
+            Sprung = SprungBinder.Sprung(leaves),
         };
         derailleur = MountBinder.Bind(leaves, derailleur);
         // The record's own defaults stand when nothing is given.
@@ -114,6 +115,7 @@ internal static class SpecBinder
                     leaves.NumberOrNull(path + "spring.damperTorque") ?? 0
                 )
                 : null,
+            Damper = SprungBinder.Damper(leaves),
         };
     }
 

@@ -95,6 +95,7 @@ internal static class SpecLeaves
             Set(leaves, path + "cage.spring.rate", spring.RateNmPerRad);
             SetUnless(leaves, path + "cage.spring.damperTorque", spring.DamperTorqueNm, 0.0);
         }
+        SprungBinder.Set(derailleur, (at, value) => Set(leaves, at, value));
         if (derailleur.BodyAngleScrew is { } screw)
         {
             SetScrew(leaves, path + "bodyAngleScrew.", screw);

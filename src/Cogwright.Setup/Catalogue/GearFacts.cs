@@ -26,10 +26,12 @@ public sealed record GearFacts(
 /// <param name="EffectKnown">Whether thread pitch and lever radius are known, so that turns can be computed.</param>
 /// <param name="ClockwiseWidensGap">Whether clockwise makes the gap larger (the usual way).</param>
 /// <param name="LeastTurn">The least turn a hand can do (turns).</param>
+/// <param name="WindsSpring">Whether it winds the spring of a sprung body, which then finds its own angle.</param>
 public sealed record ScrewFacts(
     string Name,
     string? Tool,
     bool EffectKnown,
     bool ClockwiseWidensGap,
-    double LeastTurn
+    double LeastTurn,
+    bool WindsSpring = false
 );

@@ -79,9 +79,14 @@ public sealed partial class QuantityCatalogue
             ? new(
                 screw.Name,
                 screw.Tool,
-                screw is { ThreadPitchMm: not null, LeverRadiusMm: not null },
+                screw is { ThreadPitchMm: not null, LeverRadiusMm: not null }
+                    || IsSprung
+                        && spec.RearDerailleur.Sprung
+                            is { ScrewNmPerTurn: not null }
+                                or { ScrewRadPerTurn: not null },
                 screw.ClockwiseWidensGap,
-                screw.LeastTurn
+                screw.LeastTurn,
+                IsSprung
             )
             : null;
 

@@ -11,6 +11,10 @@ internal static class ChainTargets
     internal static IEnumerable<Target> Make(Bench bench)
     {
         var catalogue = bench.Catalogue;
+        if (catalogue.HasDamper)
+        {
+            yield return Check.Of(TargetNames.DamperOff, WorkStage.Chain);
+        }
         if (catalogue.Find(QuantityNames.DirectPath) is { } direct)
         {
             yield return Check.Of(TargetNames.DirectPath, WorkStage.Chain) with

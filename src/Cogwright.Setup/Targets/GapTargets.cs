@@ -114,6 +114,14 @@ internal static class GapTargets
         {
             sentences.Add(Texts.Get("gap.modelTip", model.TipUncertainty));
         }
+        if (bench.Catalogue.GapTwoPitchesLongerMm(gear) is { } longer)
+        {
+            sentences.Add(Texts.Get("gap.sprung", longer));
+        }
+        if (bench.Catalogue.GapBandMm(gear) is { } band)
+        {
+            sentences.Add(Texts.Get("gap.damper", band.ForwardMm, band.ReturningMm));
+        }
         if (bench.Catalogue.SetUpTravelMm is { } travel)
         {
             sentences.Add(

@@ -10,6 +10,10 @@ internal static class TestTargets
         {
             yield return Check.Of("battery-in", stage, caution: "batteryIn");
         }
+        if (bench.Catalogue.HasDamper)
+        {
+            yield return Check.Of(TargetNames.DamperOn, stage);
+        }
         if (bench.ShiftsRear || bench.ShiftsFront)
         {
             yield return Check.Of("stand-test", stage, caution: "turning");
