@@ -77,6 +77,8 @@ public static class HangerReview
             Judgement = judgement,
             Sentences =
             [
+                // The costliest failure first.
+                .. now.RoomToSpokes,
                 .. ReferenceEquals(before, now) || before is null
                     ? Array.Empty<string>()
                     : [Line("hanger.before", before)],

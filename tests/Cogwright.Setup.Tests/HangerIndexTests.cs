@@ -74,6 +74,47 @@ public sealed class HangerIndexTests
         Assert.Equal(24, result.Now!.Gears.Length);
     }
 
+    /// <summary>A derailleur that hangs inboard nears the spokes by lean times its depth below the bolt: said before all else.</summary>
+    [Fact]
+    public void Hanger_TopOutboard_TellsTheRoomToTheSpokesFirst()
+    {
+        var known = Cable with
+        {
+            Lateral = new()
+            {
+                CageInnerFaceMm = 4.8,
+                Spokes = new()
+                {
+                    FlangeLateralMm = 17,
+                    FlangeRadiusMm = 22,
+                    RimLateralMm = 0,
+                    RimRadiusMm = 298,
+                },
+            },
+        };
+        var straight = Hanger(
+            known,
+            Read("hanger-12", 40),
+            Read("hanger-6", 40),
+            Read("hanger-9", 40)
+        )!;
+        var bent = Hanger(known, TopOutboard)!;
+
+        Assert.Contains("with the hanger as read", bent.Sentences[0], StringComparison.Ordinal);
+        Assert.Contains("after a knock", bent.Sentences[1], StringComparison.Ordinal);
+        // 6 mm at the rim is a slope of 0.00965: some 50 mm below the bolt that is half a millimetre.
+        Assert.InRange(Room(straight) - Room(bent), 0.3, 1);
+
+        static double Room(HangerResult result) =>
+            double.Parse(
+                System
+                    .Text.RegularExpressions.Regex.Match(result.Sentences[0], @"([\d.]+) mm")
+                    .Groups[1]
+                    .Value,
+                System.Globalization.CultureInfo.InvariantCulture
+            );
+    }
+
     [Fact]
     public void Hanger_AluminiumBentOften_IsReplacedAndNotBent()
     {
@@ -99,7 +140,10 @@ public sealed class HangerIndexTests
         )!;
         Assert.Equal(Verdict.Within, result.Judgement!.Verdict);
         Assert.Equal(6, result.Before!.GreatestDifferenceMm, 9);
-        Assert.StartsWith("Before: lean +0.55°", result.Sentences[0], StringComparison.Ordinal);
+        Assert.Contains(
+            result.Sentences,
+            s => s.StartsWith("Before: lean +0.55°", StringComparison.Ordinal)
+        );
         Assert.Empty(result.Questions);
     }
 

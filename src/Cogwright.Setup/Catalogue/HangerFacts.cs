@@ -109,6 +109,9 @@ public sealed record HangerFacts
     /// <summary>How often it has been bent, or null when unknown.</summary>
     public int? Bends { get; init; }
 
+    /// <summary>The cage's room to the spokes with the hanger as it stands and after a knock on top, in words, the nearest danger first.</summary>
+    public ImmutableArray<string> RoomToSpokes { get; init; } = [];
+
     /// <summary>What indexing hides (mm, outboard positive).</summary>
     public double IndexedAwayMm { get; init; }
 

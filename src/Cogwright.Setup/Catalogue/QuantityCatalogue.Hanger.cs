@@ -52,6 +52,7 @@ public sealed partial class QuantityCatalogue
                     _ => HangerBending.BendWithCare,
                 },
             Bends = hanger?.Bends,
+            RoomToSpokes = table is null || hanger is null ? [] : RoomWith(table, plane),
             IndexedAwayMm = effect?.IndexedAwayMm ?? 0,
             Gears =
             [
@@ -64,6 +65,18 @@ public sealed partial class QuantityCatalogue
                 )),
             ],
         };
+    }
+
+    /// <summary>What the cage does beside the spokes with that tilt, and after a knock on top of it.</summary>
+    private static ImmutableArray<string> RoomWith(GearTable table, HangerPlane plane)
+    {
+        var report = SpokeClearance.Of(table, new HangerTilt(plane.SlopeUp, plane.SlopeForward));
+        return
+        [
+            .. report
+                .All.Where(c => c.Kind is ClearanceKind.CageTilted or ClearanceKind.CageKnocked)
+                .Select(c => LateralWords.Of(c, report).What),
+        ];
     }
 
     private HangerFit Fit(ImmutableArray<ClockReading> readings) =>
