@@ -74,6 +74,29 @@ public static partial class ChainChooser
         };
     }
 
+    /// <summary>
+    /// The direct path round the largest ring, the largest cog and the idler at a travel of the rear end (pitches); NaN
+    /// when two of them overlap there.
+    /// </summary>
+    public static double DirectPathPitches(DrivetrainSpec spec, double travelMm)
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        return DirectDrive.PathPitches(
+            spec,
+            RearPlace.At(spec, RearEnd.Of(spec.Frame), travelMm),
+            pitch
+        );
+    }
+
+    /// <summary>The travel at which that path is longest (mm), and how long it is there (pitches).</summary>
+    public static (double TravelMm, double Pitches) LongestDirectPath(DrivetrainSpec spec)
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        return DirectDrive.LongestPath(spec, RearEnd.Of(spec.Frame), pitch);
+    }
+
     /// <summary>The length to solve with when the spec names none: the recommended, else the bench rule's.</summary>
     public static int PitchesFor(DrivetrainSpec spec, ChainChoice choice)
     {
@@ -95,7 +118,7 @@ public static partial class ChainChooser
     {
         var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
         // On suspension the longest axle position counts, not sag.
-        var direct = DirectDrive.LongestPathPitches(spec, RearEnd.Of(spec.Frame), pitch);
+        var direct = DirectDrive.LongestPath(spec, RearEnd.Of(spec.Frame), pitch).Value;
         // Without derailleur nothing takes up a surplus: the rule adds nothing.
         var bench = EvenAtLeast(direct) + (spec.RearDerailleur is null ? 0 : BenchRuleAddsPitches);
         int? recommended = null;

@@ -36,26 +36,33 @@ internal static class DirectDrive
     /// <summary>
     /// The direct path round the largest ring, the largest cog and the idler, where the travel makes it longest (pitches).
     /// </summary>
-    internal static double LongestPathPitches(DrivetrainSpec spec, RearEnd rearEnd, double pitchMm)
+    internal static (double TravelMm, double Value) LongestPath(
+        DrivetrainSpec spec,
+        RearEnd rearEnd,
+        double pitchMm
+    )
+    {
+        var longest = TravelExtremes.Greatest(
+            rearEnd.TravelMm,
+            travel => PathPitches(spec, RearPlace.At(spec, rearEnd, travel), pitchMm)
+        );
+        return (longest.TravelMm, longest.Value);
+    }
+
+    /// <summary>The direct path round the largest ring, the largest cog and the idler, with the axle at a place (pitches).</summary>
+    internal static double PathPitches(DrivetrainSpec spec, in RearPlace place, double pitchMm)
     {
         var ring = spec.Rings.Max(r => r.Teeth);
         var cog = spec.Cogs.Teeth[^1];
-        return TravelExtremes
-            .Greatest(rearEnd.TravelMm, travel => At(RearPlace.At(spec, rearEnd, travel)))
-            .Value;
-
-        double At(in RearPlace place)
+        if (place.Idler is not { } idler)
         {
-            if (place.Idler is not { } idler)
-            {
-                return PathPitches(place.Pose.AxleToBracketMm, ring, cog, pitchMm);
-            }
-            var path = ChainPath.Round(
-                [new(place.Pose.Axle, cog, 1), idler, new(default, ring, 1)],
-                pitchMm
-            );
-            return path.IsPossible ? path.Pitches : double.NaN;
+            return PathPitches(place.Pose.AxleToBracketMm, ring, cog, pitchMm);
         }
+        var path = ChainPath.Round(
+            [new(place.Pose.Axle, cog, 1), idler, new(default, ring, 1)],
+            pitchMm
+        );
+        return path.IsPossible ? path.Pitches : double.NaN;
     }
 
     internal static GearResult Solve(DrivetrainSpec spec, int pitches)

@@ -107,7 +107,10 @@ public static class ReadingReview
             ? result with
             {
                 Adjustment = advice.Adjustment,
-                ToDo = [advice.ToDo],
+                ToDo =
+                    target.Id == TargetNames.FrontHeight
+                        ? [advice.ToDo, Texts.Get("front.heightFirst")]
+                        : [advice.ToDo],
                 After = advice.After,
             }
             : result;

@@ -40,6 +40,36 @@ public class RearEndTargetTests
         Assert.NotEqual(gap.Value.Value, extended, 0.01);
     }
 
+    /// <summary>The chain is counted on the stand, where the wheel hangs; the longest position is told beside it.</summary>
+    [Fact]
+    public void ChainTargets_OnSuspension_SayHowTheRearEndStands()
+    {
+        var targets = Bikes.Targets(Suspended, Bikes.CableDouble);
+        var rigid = Bikes.Targets(Bikes.Double, Bikes.CableDouble);
+        var direct = targets.Single(t => t.Id == TargetNames.DirectPath);
+
+        Assert.Contains("wheel hanging", direct.Convention, StringComparison.Ordinal);
+        Assert.Equal(
+            rigid.Single(t => t.Id == TargetNames.DirectPath).Value!.Value,
+            direct.Value!.Value,
+            1e-9
+        );
+        var longest = ChainChooser.Choose(Suspended).Numbers.DirectLargestPitches;
+        Assert.True(longest > direct.Value + 0.1);
+        Assert.Contains($"{longest:0.00} pitches", direct.Note!, StringComparison.Ordinal);
+        Assert.Contains(
+            "wheel hanging",
+            targets.Single(t => t.Id == "loose-end").Convention,
+            StringComparison.Ordinal
+        );
+        Assert.DoesNotContain(
+            targets,
+            t =>
+                t.Convention.Contains("rigid", StringComparison.Ordinal)
+                || (t.ConventionInShort ?? "").Contains("rigid", StringComparison.Ordinal)
+        );
+    }
+
     /// <summary>Common practice reads about 11 mm on a wide cassette without sag: there the target at sag must show just that.</summary>
     [Fact]
     public void GapTarget_OfAWideCassetteOnSuspension_IsThePracticeCarriedToSag()

@@ -30,9 +30,33 @@ public sealed class SpokeTargetTests
     public void StopBox_MeasuredAndTooNear_SaysSoWithTheFigure()
     {
         var target = Of("spoke-room", Known);
-        Assert.StartsWith("TOO CLOSE", target.Title, StringComparison.Ordinal);
+        Assert.StartsWith("TOUCHES", target.Title, StringComparison.Ordinal);
+        Assert.Contains("TOO CLOSE", target.Title, StringComparison.Ordinal);
         Assert.Contains("1.2 mm", target.Title, StringComparison.Ordinal);
         Assert.Contains("Do not shift to the largest cog", target.Note, StringComparison.Ordinal);
+    }
+
+    /// <summary>A stop that lets the cage into the spokes is the first line of the stop box, whatever the room on the cog.</summary>
+    [Fact]
+    public void StopBox_StopLetsItIntoTheSpokes_SaysThatFirst()
+    {
+        var loose = Known with
+        {
+            Lateral = new() { Spokes = new() { CageToSpokesMm = 3 } },
+            RearDerailleur = Known.RearDerailleur! with { InboardStopRad = Example.Rad(42) },
+        };
+        var first = Bikes.Targets(loose, Bikes.CableDouble)[0];
+        Assert.Equal("spoke-room", first.Id);
+        Assert.StartsWith(
+            "TOUCHES: cage to spokes with the derailleur pushed",
+            first.Title,
+            StringComparison.Ordinal
+        );
+
+        var proven = Of("spoke-clearance", loose);
+        Assert.Contains("overlap", proven.Title, StringComparison.Ordinal);
+        Assert.StartsWith("TOUCHES", proven.TitleInShort, StringComparison.Ordinal);
+        Assert.DoesNotContain("-", proven.TitleInShort!, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -40,7 +64,7 @@ public sealed class SpokeTargetTests
     {
         var target = Of("spoke-clearance", Known);
         Assert.Equal(WorkStage.InboardStop, target.Stage);
-        Assert.Contains("left at the inboard stop", target.Title, StringComparison.Ordinal);
+        Assert.Contains("overlap at the inboard stop", target.Title, StringComparison.Ordinal);
         Assert.Contains("pushed to its inboard stop", target.Note, StringComparison.Ordinal);
         Assert.Contains("beyond the 34-tooth cog", target.Note, StringComparison.Ordinal);
         Assert.Contains("after a knock of 3 mm", target.Note, StringComparison.Ordinal);

@@ -16,18 +16,38 @@ public enum ClearanceGroup
     AtFrame,
 }
 
+/// <summary>How urgent a clearance is, the least first.</summary>
+public enum ClearanceUrgency
+{
+    /// <summary>Enough room, or the reach of a stop.</summary>
+    None,
+
+    /// <summary>Not known.</summary>
+    Unknown,
+
+    /// <summary>Less room than there should be.</summary>
+    Close,
+
+    /// <summary>Parts touch.</summary>
+    Touches,
+}
+
 /// <summary>A clearance to spokes or frame, or the reach of a stop, in words. Immutable.</summary>
 /// <param name="Group">Where in the work it is told.</param>
 /// <param name="What">What is the matter, never silent about what is not known.</param>
 /// <param name="WhatToDo">What to do or to measure; empty when nothing.</param>
 /// <param name="Mm">The room, or how far beyond the cog a stop holds (mm); null when it cannot be said.</param>
 /// <param name="IsAssumed">Whether it was computed from figures that nobody measured.</param>
+/// <param name="Urgency">How urgent it is.</param>
+/// <param name="AfterKnock">Whether it tells what a knock would do, and not what is.</param>
 public sealed record ClearanceFacts(
     ClearanceGroup Group,
     string What,
     string WhatToDo,
     double? Mm,
-    bool IsAssumed
+    bool IsAssumed,
+    ClearanceUrgency Urgency,
+    bool AfterKnock = false
 );
 
 /// <content>Clearances to spokes and frame.</content>
@@ -86,7 +106,15 @@ public sealed partial class QuantityCatalogue
                     words.What,
                     words.WhatToDo,
                     clearance.Mm,
-                    !clearance.Assumed.IsEmpty
+                    !clearance.Assumed.IsEmpty,
+                    clearance.Verdict switch
+                    {
+                        ClearanceVerdict.Touches => ClearanceUrgency.Touches,
+                        ClearanceVerdict.Close => ClearanceUrgency.Close,
+                        ClearanceVerdict.CannotSay => ClearanceUrgency.Unknown,
+                        _ => ClearanceUrgency.None,
+                    },
+                    clearance.Kind is ClearanceKind.CageKnocked
                 )
             );
         }
@@ -94,7 +122,14 @@ public sealed partial class QuantityCatalogue
         {
             var words = LateralWords.Of(inboard);
             facts.Add(
-                new(ClearanceGroup.AtStop, words.What, words.WhatToDo, inboard.OvershootMm, false)
+                new(
+                    ClearanceGroup.AtStop,
+                    words.What,
+                    words.WhatToDo,
+                    inboard.OvershootMm,
+                    false,
+                    ClearanceUrgency.None
+                )
             );
         }
         return facts.ToImmutable();

@@ -8,6 +8,29 @@ public sealed partial class QuantityCatalogue
     /// <summary>Where the rear end stands when the gap is set and read, in words for a convention.</summary>
     public string RearEndState => RearEndWords.State(spec, table);
 
+    /// <summary>The same in the fewest words.</summary>
+    public string RearEndInShort => RearEndWords.InShort(spec, table);
+
+    /// <summary>How the rear end stands where the chain is tightest, in words.</summary>
+    public string RearEndAtTightEnd =>
+        RearEndWords.At(spec, choice.ShortestSetAtTravelMm ?? choice.LongestPosition?.TravelMm);
+
+    /// <summary>How the rear end stands where the chain is loosest, in words.</summary>
+    public string RearEndAtLooseEnd => RearEndWords.At(spec, choice.LongestSetAtTravelMm);
+
+    /// <summary>What the direct path is laid over beside ring and cog, in words.</summary>
+    public string DirectPathOver => QuantityMaker.DirectPathOver(spec);
+
+    /// <summary>Whether an idler leads the upper run.</summary>
+    public bool HasIdler => spec.Idler is not null;
+
+    /// <summary>Where the direct path is longest, when that is not where it is counted: the travel (mm) and the path (pitches).</summary>
+    public (double TravelMm, double Pitches)? LongestDirectPath =>
+        spec.Frame.Suspension is not null
+        && ChainChooser.LongestDirectPath(spec) is { TravelMm: > 0 } longest
+            ? longest
+            : null;
+
     /// <summary>The travel at which the gap is set and read (mm), or null when the rear end is rigid or is set fully extended.</summary>
     public double? SetUpTravelMm =>
         spec.Frame.Suspension is not null && table is { TravelMm: > 0 } ? table.TravelMm : null;

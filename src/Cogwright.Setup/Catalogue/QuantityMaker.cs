@@ -21,10 +21,20 @@ internal static class QuantityMaker
                 spec.RearDerailleur is null ? assumed.DirectPath : assumed.Pose
             );
         }
-        yield return Plain(
+        // Counted on the stand, where the wheel hangs; the longest position is told beside it.
+        yield return new(
             QuantityNames.DirectPath,
             "pitches",
-            choice.Numbers.DirectLargestPitches,
+            Texts.Get(
+                $"convention.{QuantityNames.DirectPath}",
+                DirectPathOver(spec),
+                RearEndWords.At(spec, null)
+            ),
+            null,
+            spec.Frame.Suspension is null
+                ? choice.Numbers.DirectLargestPitches
+                : ChainChooser.DirectPathPitches(spec, travelMm: 0),
+            0,
             assumed.DirectPath
         );
         if (spec.Rings.Length == 1 && spec.Cogs.Teeth.Length == 1)
@@ -115,6 +125,16 @@ internal static class QuantityMaker
             yield return Of(QuantityNames.LooseMargin, "mm", gear.LooseMarginMm, assumed.Pose);
         }
     }
+
+    /// <summary>What the direct path is laid over beside ring and cog, in words.</summary>
+    internal static string DirectPathOver(DrivetrainSpec spec) =>
+        spec.RearDerailleur is null
+            ? ""
+            : Texts.Get(
+                spec.Idler is null
+                    ? "convention.direct-path.derailleur"
+                    : "convention.direct-path.idler"
+            );
 
     private static Quantity Plain(string name, string unit, double value, bool rests) =>
         new(name, unit, Texts.Get($"convention.{name}"), null, value, 0, rests);

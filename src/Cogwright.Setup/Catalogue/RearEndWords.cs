@@ -22,4 +22,23 @@ internal static class RearEndWords
             Texts.Get($"rearEnd.{suspension.TravelMeans}")
         );
     }
+
+    /// <summary>The same in the fewest words.</summary>
+    internal static string InShort(DrivetrainSpec spec, GearTable? table)
+    {
+        if (spec.Frame.Suspension is not { } suspension)
+        {
+            return Texts.Get("rearEnd.short.rigid");
+        }
+        var travel = table?.TravelMm ?? suspension.SetUpTravelMm;
+        return travel == 0 ? Texts.Get("rearEnd.short.extended")
+            : travel == suspension.SetUpTravelMm ? Texts.Get("rearEnd.short.sag")
+            : Texts.Get("rearEnd.short.at", travel);
+    }
+
+    /// <summary>A travel to which the rear end is brought by hand; null for one that hangs.</summary>
+    internal static string At(DrivetrainSpec spec, double? travelMm) =>
+        spec.Frame.Suspension is not { } suspension ? Texts.Get("rearEnd.rigid")
+        : travelMm is not { } travel || travel == 0 ? Texts.Get("rearEnd.hanging")
+        : Texts.Get("rearEnd.compressed", travel, Texts.Get($"rearEnd.{suspension.TravelMeans}"));
 }

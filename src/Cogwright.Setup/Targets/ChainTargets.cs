@@ -23,7 +23,8 @@ internal static class ChainTargets
                 ConventionInShort = Texts.Get(
                     "convention.direct-path.short",
                     catalogue.LargestRing,
-                    catalogue.LargestCog
+                    catalogue.LargestCog,
+                    catalogue.DirectPathOver
                 ),
                 Value = direct.Value,
                 Lower = direct.Value - DirectPathTolerancePitches,
@@ -31,7 +32,15 @@ internal static class ChainTargets
                 Unit = direct.Unit,
                 Gear = (catalogue.LargestRing, catalogue.LargestCog),
                 Source = SourceOf(direct),
-                Note = ChainWords.RoundingEdge(catalogue.Chain),
+                Note = string.Join(
+                    " ",
+                    [
+                        .. catalogue.LongestDirectPath is { } longest
+                            ? [Texts.Get("direct-path.longest", longest.TravelMm, longest.Pitches)]
+                            : Array.Empty<string>(),
+                        ChainWords.RoundingEdge(catalogue.Chain),
+                    ]
+                ),
             };
         }
         yield return Length(catalogue);
@@ -40,9 +49,14 @@ internal static class ChainTargets
         yield return Check.Of(
             "chain-routed",
             WorkStage.Chain,
-            catalogue.HasRearDerailleur ? null : "direct"
+            !catalogue.HasRearDerailleur ? "direct"
+                : catalogue.HasIdler ? "idler"
+                : null
         );
-        yield return Check.Of("chain-joined", WorkStage.Chain, caution: "join");
+        // On an axle that is only hand-tight nothing is pushed hard: the joint is loaded when the axle is tight.
+        yield return bench.IsOnAxle
+            ? Check.Of("chain-closed", WorkStage.Chain, caution: "axleLoose")
+            : Check.Of("chain-joined", WorkStage.Chain, caution: "join");
         if (!catalogue.HasRearDerailleur)
         {
             foreach (var target in SingleSpeed.Tension(bench))
@@ -100,6 +114,12 @@ internal static class ChainTargets
             yield return Check.Of("tight-end", stage, caution: "tooShort") with
             {
                 Gear = tight,
+                Convention = Texts.Get(
+                    "convention.tight-end",
+                    tight.Item1,
+                    tight.Item2,
+                    bench.Catalogue.RearEndAtTightEnd
+                ),
             };
         }
     }
@@ -115,6 +135,12 @@ internal static class ChainTargets
             yield return Check.Of("loose-end", stage) with
             {
                 Gear = loose,
+                Convention = Texts.Get(
+                    "convention.loose-end",
+                    loose.Item1,
+                    loose.Item2,
+                    bench.Catalogue.RearEndAtLooseEnd
+                ),
             };
         }
     }

@@ -78,7 +78,7 @@ internal static class GapTargets
                 gear.CogTeeth,
                 bench.Catalogue.RearEndState
             ),
-            ConventionInShort = Texts.Get("convention.gap.short"),
+            ConventionInShort = Texts.Get("convention.gap.short", bench.Catalogue.RearEndInShort),
             Unit = "mm",
             Tool = bench.Catalogue.Screw?.Tool is { } tool
                 ? Texts.Get("gap.toolAnd", tool)

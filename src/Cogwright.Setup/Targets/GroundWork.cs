@@ -18,6 +18,11 @@ internal static class GroundWork
         {
             yield return Check.Of("battery-out", WorkStage.Inspection, caution: "battery");
         }
+        // The costliest failure of the trade stands first.
+        if (bench.ShiftsRear)
+        {
+            yield return SpokeTargets.Inspection(bench);
+        }
         yield return Check.Of("frame-cracks", WorkStage.Inspection, caution: "crack");
         if (bench.Catalogue.HasRearDerailleur)
         {
@@ -27,10 +32,6 @@ internal static class GroundWork
             );
         }
         yield return Check.Of("wheel-spokes", WorkStage.Inspection);
-        if (bench.ShiftsRear)
-        {
-            yield return SpokeTargets.Inspection(bench);
-        }
         yield return Check.Of("chain-cog-wear", WorkStage.Inspection, caution: "worn");
         yield return Check.Of("bearing-play", WorkStage.Inspection);
     }

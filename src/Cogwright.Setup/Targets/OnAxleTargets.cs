@@ -42,5 +42,6 @@ internal static class OnAxleTargets
         {
             Gear = setUp.Gear,
         };
+        yield return Check.Of("chain-joined", stage, "onAxle", "join");
     }
 }

@@ -11,7 +11,15 @@ internal static class SpokeTargets
     /// </summary>
     internal static Target Inspection(Bench bench)
     {
-        var facts = Of(bench, ClearanceGroup.OnCog);
+        var onCog = Of(bench, ClearanceGroup.OnCog);
+        // A derailleur that can reach the spokes comes before how it stands on the cog; what a knock would do is told later.
+        var dangers = bench
+            .Catalogue.Clearances.Where(fact =>
+                !fact.AfterKnock && fact.Urgency >= ClearanceUrgency.Close
+            )
+            .OrderByDescending(fact => fact.Urgency)
+            .ToList();
+        var facts = dangers.Count > 0 ? dangers : onCog;
         var target = With(
             Check.Of("spoke-room", WorkStage.Inspection),
             facts,
@@ -37,13 +45,12 @@ internal static class SpokeTargets
         if (facts is [{ Mm: { } room }, ..])
         {
             // The costliest comes first: the cage at the stop.
+            var key = room > 0 ? "clearance.atStop" : "clearance.atStopTouches";
+            var told = Math.Abs(room);
             target = target with
             {
-                Title = Texts.Get(
-                    Texts.OnAxle("clearance.atStop", bench.IsOnAxle),
-                    target.Title,
-                    room
-                ),
+                Title = Texts.Get(Texts.OnAxle(key, bench.IsOnAxle), target.Title, told),
+                TitleInShort = Texts.Get($"{key}.short", told),
             };
         }
         return With(
