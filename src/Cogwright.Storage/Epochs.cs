@@ -1,0 +1,53 @@
+using System.Data.Common;
+
+namespace Cogwright.Storage;
+
+/// <summary>The lives of a store.</summary>
+internal static class Epochs
+{
+    /// <summary>The present life; the first one begins here.</summary>
+    internal static async Task<Guid> PresentAsync(
+        ShopDatabase database,
+        DbConnection connection,
+        long nowTicks
+    )
+    {
+        using var commands = new CommandSet(database, connection);
+        // Two servers may begin at once: one of the two numbers stays.
+        await commands
+            .RunAsync(
+                """
+                INSERT INTO "Epochs" ("Number", "Epoch", "BeganTicks")
+                SELECT 1, @epoch, @now WHERE NOT EXISTS (SELECT 1 FROM "Epochs") ON CONFLICT ("Number") DO NOTHING
+                """,
+                ("epoch", Guid.CreateVersion7()),
+                ("now", nowTicks)
+            )
+            .ConfigureAwait(false);
+        using var reader = await commands
+            .ReadAsync("""SELECT "Epoch" FROM "Epochs" ORDER BY "Number" DESC LIMIT 1""")
+            .ConfigureAwait(false);
+        await reader.ReadAsync().ConfigureAwait(false);
+        return database.GuidAt(reader, 0);
+    }
+
+    /// <summary>Begins another life: what devices were told before no longer counts.</summary>
+    internal static async Task BeginAsync(
+        ShopDatabase database,
+        DbConnection connection,
+        long nowTicks
+    )
+    {
+        using var commands = new CommandSet(database, connection);
+        await commands
+            .RunAsync(
+                """
+                INSERT INTO "Epochs" ("Number", "Epoch", "BeganTicks")
+                SELECT COALESCE(MAX("Number"), 0) + 1, @epoch, @now FROM "Epochs"
+                """,
+                ("epoch", Guid.CreateVersion7()),
+                ("now", nowTicks)
+            )
+            .ConfigureAwait(false);
+    }
+}
