@@ -24,6 +24,12 @@ internal static class Epochs
                 ("now", nowTicks)
             )
             .ConfigureAwait(false);
+        return await ReadAsync(database, commands).ConfigureAwait(false);
+    }
+
+    /// <summary>The present life of a store that has one.</summary>
+    internal static async Task<Guid> ReadAsync(ShopDatabase database, CommandSet commands)
+    {
         using var reader = await commands
             .ReadAsync("""SELECT "Epoch" FROM "Epochs" ORDER BY "Number" DESC LIMIT 1""")
             .ConfigureAwait(false);

@@ -10,11 +10,15 @@ namespace Cogwright.Storage;
 /// </summary>
 public sealed class ShopStore : IAsyncDisposable
 {
+    private const int MostTypeCharacters = 128;
+
     private readonly StoreOptions options;
     private readonly ShopDatabase database;
     private readonly ChangeFeed feed = new();
     private readonly ShopWriter writer;
     private readonly LogReader reader;
+    private readonly PersonalReader personal;
+    private readonly StatementBook statements;
     private readonly IAsyncDisposable? listener;
     private int isClosed;
 
@@ -25,6 +29,8 @@ public sealed class ShopStore : IAsyncDisposable
         Epoch = epoch;
         reader = new LogReader(database);
         writer = new ShopWriter(database, feed, options.Clock);
+        personal = new PersonalReader(database);
+        statements = new StatementBook(database, reader, writer, options.Clock);
         listener = database.Listen(feed);
     }
 
@@ -45,7 +51,7 @@ public sealed class ShopStore : IAsyncDisposable
     {
         ArgumentNullException.ThrowIfNull(options);
         ShopDatabase database = options.ConnectionString is null
-            ? new SqliteDatabase(options)
+            ? SqliteDatabase.Owned(options)
             : new PostgresDatabase(options);
         try
         {
@@ -120,6 +126,118 @@ public sealed class ShopStore : IAsyncDisposable
         LogId log,
         CancellationToken cancellation = default
     ) => ToldAsync(() => reader.RefusedAsync(log, cancellation));
+
+    /// <summary>
+    /// Takes in a personal datum or photo beside a log. It is answered when it is on the disk. It may come before or after the
+    /// entry that names its digest.
+    /// </summary>
+    /// <param name="log">The log.</param>
+    /// <param name="datum">The datum with its salt.</param>
+    /// <param name="contentType">What it is, 1 to 128 characters, such as "image/jpeg" or "application/json".</param>
+    /// <param name="cancellation">Counts only until it is in the queue.</param>
+    public Task<PersonalAnswer> PutPersonalAsync(
+        LogId log,
+        PersonalDatum datum,
+        string contentType,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(datum);
+        ArgumentException.ThrowIfNullOrWhiteSpace(contentType);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(contentType.Length, MostTypeCharacters);
+        return datum.Data.Length > options.MostPhotoBytes
+            ? Task.FromResult(
+                new PersonalAnswer(
+                    PersonalStatus.Refused,
+                    new StoreFault(
+                        StoreFaultKind.TooLarge,
+                        Texts.Get("personal.tooLarge", datum.Data.Length, options.MostPhotoBytes)
+                    )
+                )
+            )
+            : writer.WriteAsync(
+                new PutPersonalWork(options, log, datum, contentType),
+                cancellation
+            );
+    }
+
+    /// <summary>A personal datum or photo by its digest; null if it is not here or was erased.</summary>
+    public Task<PersonalFile?> FindPersonalAsync(
+        Digest digest,
+        CancellationToken cancellation = default
+    ) => ToldAsync(() => personal.FindAsync(digest, cancellation));
+
+    /// <summary>Which personal data of a log are here, and which were erased.</summary>
+    public Task<PersonalHoldings> PersonalOfAsync(
+        LogId log,
+        CancellationToken cancellation = default
+    ) => ToldAsync(() => personal.HoldingsAsync(log, cancellation));
+
+    /// <summary>
+    /// Erases a datum with its salt. The entry that names it stays as it is, and its chain can be verified as before. The datum
+    /// does not come back: neither from a device that has a copy, nor with a restored backup.
+    /// </summary>
+    public Task<ErasureReport> EraseAsync(
+        LogId log,
+        Digest digest,
+        CancellationToken cancellation = default
+    ) => writer.WriteAsync(new EraseWork(log, digest), cancellation);
+
+    /// <summary>States and signs what is here of a log, and keeps that.</summary>
+    /// <param name="log">The log; at least one entry is in its order.</param>
+    /// <param name="signer">Signs for the server.</param>
+    /// <param name="cancellation">Gives up before the statement is kept.</param>
+    public Task<CountersignedHeads> CountersignAsync(
+        LogId log,
+        ICountersigner signer,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(signer);
+        return ToldAsync(() => statements.CountersignAsync(log, signer, cancellation));
+    }
+
+    /// <summary>All statements on a log, ascending.</summary>
+    public Task<ImmutableArray<CountersignedHeads>> StatementsAsync(
+        LogId log,
+        CancellationToken cancellation = default
+    ) => ToldAsync(() => statements.ReadAsync(log, lastOnly: false, cancellation));
+
+    /// <summary>Checks everything that is here; takes as long as reading it all. What cannot be read is a finding.</summary>
+    /// <param name="signatures">Checks the statements' signatures; null: they are left aside.</param>
+    /// <param name="cancellation">Gives up.</param>
+    public Task<CheckReport> CheckAsync(
+        ICountersignatureCheck? signatures = null,
+        CancellationToken cancellation = default
+    ) => new StoreCheck(database, signatures).RunAsync(cancellation);
+
+    /// <summary>Makes a backup while everything goes on. Every entry acknowledged before it began is in it.</summary>
+    /// <inheritdoc cref="Backup.RunAsync(StoreOptions, string, CancellationToken)"/>
+    public Task<BackupManifest> BackupAsync(
+        string targetFolder,
+        CancellationToken cancellation = default
+    ) => Backup.RunAsync(database, options.NowTicks, targetFolder, cancellation);
+
+    /// <summary>
+    /// Writes everything of one moment as open files, for a reader that is not Cogwright (docs/how-to/storage.md). Personal
+    /// data are among them.
+    /// </summary>
+    /// <param name="targetFolder">Made by this; must not exist. It is there only when the export is whole.</param>
+    /// <param name="cancellation">Gives up; nothing is left.</param>
+    public async Task<ExportReport> ExportAsync(
+        string targetFolder,
+        CancellationToken cancellation = default
+    )
+    {
+        var target = await WholeFolder
+            .MakeAsync(
+                database,
+                targetFolder,
+                part => new Export(database, part, cancellation).RunAsync()
+            )
+            .ConfigureAwait(false);
+        return target.Made with { Folder = target.Folder };
+    }
 
     /// <summary>What changes from now on, in this process and, on PostgreSQL, in every other one. Dispose of it.</summary>
     public ChangeWatch Watch() => feed.Watch();

@@ -44,6 +44,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
                 "Microsoft.EntityFrameworkCore.Abstractions",
                 "Microsoft.EntityFrameworkCore.Relational",
                 "Microsoft.EntityFrameworkCore.Sqlite",
+                "Microsoft.Extensions.Identity.Core",
                 "Microsoft.Extensions.Identity.Stores",
                 "Npgsql",
                 "Npgsql.EntityFrameworkCore.PostgreSQL",

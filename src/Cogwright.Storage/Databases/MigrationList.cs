@@ -1,42 +1,26 @@
-using System.Reflection;
-using Microsoft.EntityFrameworkCore.Infrastructure;
-using Microsoft.EntityFrameworkCore.Migrations;
-
 namespace Cogwright.Storage;
 
 /// <summary>
-/// The changes of the tables that this version knows, read from the attributes alone: a start with nothing to change needs
-/// no model of all tables, which takes longer to build than everything else together.
+/// The changes of the tables that this version knows, oldest first. They stand here too, and a test holds the two lists
+/// together: a start with nothing to change needs no model of all tables, which takes longer to build than everything else.
 /// </summary>
 internal static class MigrationList
 {
-    /// <summary>The changes of a context, oldest first.</summary>
-    internal static IReadOnlyList<string> Of(Type context) =>
-        [
-            .. typeof(MigrationList)
-                .Assembly.GetTypes()
-                .Where(type => type.IsSubclassOf(typeof(Migration)))
-                .Where(type =>
-                    type.GetCustomAttribute<DbContextAttribute>()?.ContextType == context
-                )
-                .Select(type => type.GetCustomAttribute<MigrationAttribute>()!.Id)
-                .Order(StringComparer.Ordinal),
-        ];
+    internal static IReadOnlyList<string> Sqlite { get; } = ["20261125151218_First"];
+
+    internal static IReadOnlyList<string> Postgres { get; } = ["20261125151230_First"];
 
     /// <summary>The changes still to be made.</summary>
     /// <exception cref="StoreFaultException">Some that were made are not known here.</exception>
     internal static IReadOnlyList<string> Missing(
-        Type context,
+        IReadOnlyList<string> known,
         IReadOnlyCollection<string> applied,
         string place
-    )
-    {
-        var known = Of(context);
-        return applied.Except(known).FirstOrDefault() is { } later
+    ) =>
+        applied.Except(known).FirstOrDefault() is { } later
             ? throw StoreFaultException.Of(
                 StoreFaultKind.FromLaterVersion,
                 Texts.Get("store.laterVersion", place, later)
             )
             : [.. known.Except(applied)];
-    }
 }

@@ -14,6 +14,11 @@ internal sealed class PostgresDatabase : ShopDatabase
     /// <summary>The name under which servers tell one another that a log has grown.</summary>
     internal const string Channel = "cogwright_log";
 
+    /// <summary>What a backup calls this database.</summary>
+    internal const string Kind = "postgresql";
+
+    private const string DumpFileName = "shop.pgdump";
+
     // Any number that nobody else on this database locks: the letters "CWST", and which lock it is.
     private const long TablesLock = 0x4357535400000001;
     private const long ShopLock = 0x4357535400000002;
@@ -79,8 +84,7 @@ internal sealed class PostgresDatabase : ShopDatabase
         {
             if (await MissingAsync(commands, cancellation).ConfigureAwait(false) > 0)
             {
-                await using var context = NewContext();
-                await context.Database.MigrateAsync(cancellation).ConfigureAwait(false);
+                await MigrateAsync(cancellation).ConfigureAwait(false);
             }
         }
         finally
@@ -150,6 +154,47 @@ internal sealed class PostgresDatabase : ShopDatabase
     internal override Task<IReadOnlyList<string>> CheckAsync(CancellationToken cancellation) =>
         Task.FromResult<IReadOnlyList<string>>([]);
 
+    internal override async Task<bool> HasTablesAsync(CommandSet commands) =>
+        await commands
+            .ScalarAsync(
+                "SELECT to_regclass(@name)::text",
+                ("name", $"{PostgresStoreContext.Schema}.\"Epochs\"")
+            )
+            .ConfigureAwait(false) is string;
+
+    internal override async Task<BackupManifest> BackUpAsync(
+        string folder,
+        long nowTicks,
+        CancellationToken cancellation
+    )
+    {
+        await using var connection = await OpenAsync(cancellation).ConfigureAwait(false);
+        await using var transaction = await BeginReadingAsync(connection, cancellation)
+            .ConfigureAwait(false);
+        using var commands = new CommandSet(this, connection) { Transaction = transaction };
+        // pg_dump sees the very moment that is described.
+        var snapshot = (string)
+            (await commands.ScalarAsync("SELECT pg_export_snapshot()").ConfigureAwait(false))!;
+        var described = await Backup
+            .DescribeAsync(this, connection, transaction, (Kind, nowTicks))
+            .ConfigureAwait(false);
+        var path = Path.Combine(folder, DumpFileName);
+        await PostgresPrograms
+            .RunAsync(
+                "pg_dump",
+                Options.ConnectionString!,
+                [
+                    "--format=custom",
+                    "--schema=" + PostgresStoreContext.Schema,
+                    "--snapshot=" + snapshot,
+                    "--file=" + path,
+                ],
+                cancellation
+            )
+            .ConfigureAwait(false);
+        return await Backup.SealAsync(described, path, cancellation).ConfigureAwait(false);
+    }
+
     internal override StoreFaultException? FaultOf(Exception exception)
     {
         for (var e = exception; e is not null; e = e.InnerException)
@@ -192,7 +237,7 @@ internal sealed class PostgresDatabase : ShopDatabase
                 applied.Add(reader.GetString(0));
             }
         }
-        return MigrationList.Missing(typeof(PostgresStoreContext), applied, Place).Count;
+        return MigrationList.Missing(MigrationList.Postgres, applied, Place).Count;
     }
 
     // The codes are PostgreSQL's (its manual, appendix A).

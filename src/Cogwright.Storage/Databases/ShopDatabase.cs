@@ -1,5 +1,6 @@
 using System.Data.Common;
 using Cogwright.Log;
+using Microsoft.EntityFrameworkCore;
 
 namespace Cogwright.Storage;
 
@@ -7,6 +8,15 @@ namespace Cogwright.Storage;
 internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
 {
     protected StoreOptions Options { get; } = options;
+
+    /// <summary>A database to look at or copy, whoever else has it open.</summary>
+    internal static ShopDatabase Beside(StoreOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        return options.ConnectionString is null
+            ? SqliteDatabase.Unowned(options)
+            : new PostgresDatabase(options);
+    }
 
     /// <summary>What people are told of where the data lie; no password in it.</summary>
     internal abstract string Place { get; }
@@ -54,6 +64,16 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
     /// <summary>What the database's own check says; empty if all is well.</summary>
     internal abstract Task<IReadOnlyList<string>> CheckAsync(CancellationToken cancellation);
 
+    /// <summary>Whether the tables are there.</summary>
+    internal abstract Task<bool> HasTablesAsync(CommandSet commands);
+
+    /// <summary>Writes all data of one moment to a file in a folder.</summary>
+    internal abstract Task<BackupManifest> BackUpAsync(
+        string folder,
+        long nowTicks,
+        CancellationToken cancellation
+    );
+
     /// <summary>What an exception means; null if it is none of the database's.</summary>
     internal abstract StoreFaultException? FaultOf(Exception exception);
 
@@ -68,4 +88,11 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
         );
 
     public abstract ValueTask DisposeAsync();
+
+    /// <summary>Apart from where it is called, so that a start without it does not load the model of the tables.</summary>
+    protected async Task MigrateAsync(CancellationToken cancellation)
+    {
+        await using var context = NewContext();
+        await context.Database.MigrateAsync(cancellation).ConfigureAwait(false);
+    }
 }

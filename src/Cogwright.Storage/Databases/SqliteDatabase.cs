@@ -16,26 +16,53 @@ internal sealed class SqliteDatabase : ShopDatabase
     // Some 64 MB: as much as a restart reads in a second.
     private const int WalBytes = 64 * 1024 * 1024;
 
+    /// <summary>What a backup calls this database.</summary>
+    internal const string Kind = "sqlite";
+
     private readonly string pooled;
     private readonly string unpooled;
-    private readonly FileStream owner;
+    private readonly FileStream? owner;
+    private readonly bool isCopy;
 
-    internal SqliteDatabase(StoreOptions options)
+    private SqliteDatabase(StoreOptions options, string path, bool isCopy, FileStream? owner)
         : base(options)
     {
         var builder = new SqliteConnectionStringBuilder
         {
-            DataSource = options.DatabasePath,
+            // Immutable: not even a lock or a file beside it is made.
+            DataSource = isCopy ? new Uri(path).AbsoluteUri + "?immutable=1" : path,
             DefaultTimeout = options.LockWaitSeconds,
-            Pooling = true,
+            Mode =
+                isCopy ? SqliteOpenMode.ReadOnly
+                : owner is null ? SqliteOpenMode.ReadWrite
+                : SqliteOpenMode.ReadWriteCreate,
+            Pooling = owner is not null,
         };
         pooled = builder.ConnectionString;
         builder.Pooling = false;
         unpooled = builder.ConnectionString;
-        owner = SqliteFile.Own(options.DataFolder);
+        Place = path;
+        this.isCopy = isCopy;
+        this.owner = owner;
     }
 
-    internal override string Place => Options.DatabasePath;
+    /// <summary>The database of a data folder, which becomes this process's own.</summary>
+    internal static SqliteDatabase Owned(StoreOptions options) =>
+        new(options, options.DatabasePath, false, SqliteFile.Own(options.DataFolder));
+
+    /// <summary>The database of a data folder, which may be another process's.</summary>
+    internal static SqliteDatabase Unowned(StoreOptions options) =>
+        new(options, options.DatabasePath, false, null);
+
+    /// <summary>A finished copy, in which nothing may be changed.</summary>
+    internal static SqliteDatabase OfCopy(StoreOptions options, string path) =>
+        new(options, path, true, null);
+
+    /// <summary>A copy on its way to a data folder.</summary>
+    internal static SqliteDatabase Arriving(StoreOptions options, string path) =>
+        new(options, path, false, null);
+
+    internal override string Place { get; }
 
     internal override async Task PrepareAsync(CancellationToken cancellation)
     {
@@ -87,7 +114,7 @@ internal sealed class SqliteDatabase : ShopDatabase
                 applied.Add(reader.GetString(0));
             }
         }
-        var missing = MigrationList.Missing(typeof(SqliteStoreContext), applied, Place);
+        var missing = MigrationList.Missing(MigrationList.Sqlite, applied, Place);
         if (missing.Count == 0)
         {
             return;
@@ -102,8 +129,7 @@ internal sealed class SqliteDatabase : ShopDatabase
                 )
                 .ConfigureAwait(false);
         }
-        await using var context = NewContext();
-        await context.Database.MigrateAsync(cancellation).ConfigureAwait(false);
+        await MigrateAsync(cancellation).ConfigureAwait(false);
     }
 
     internal override Task<DbConnection> OpenAsync(CancellationToken cancellation) =>
@@ -185,11 +211,40 @@ internal sealed class SqliteDatabase : ShopDatabase
         return found;
     }
 
+    internal override async Task<bool> HasTablesAsync(CommandSet commands) =>
+        await commands
+            .ScalarAsync("""SELECT 1 FROM sqlite_master WHERE name = 'Epochs' AND type = 'table'""")
+            .ConfigureAwait(false)
+            is not null;
+
+    internal override async Task<BackupManifest> BackUpAsync(
+        string folder,
+        long nowTicks,
+        CancellationToken cancellation
+    )
+    {
+        var path = Path.Combine(folder, StoreOptions.DatabaseFileName);
+        await using (var from = await OpenAsync(cancellation).ConfigureAwait(false))
+        {
+            await SqliteFile.CopyAsync((SqliteConnection)from, path).ConfigureAwait(false);
+        }
+        await using var copy = OfCopy(Options, path);
+        await using var connection = await copy.OpenAsync(cancellation).ConfigureAwait(false);
+        var described = await Backup
+            .DescribeAsync(copy, connection, null, (Kind, nowTicks))
+            .ConfigureAwait(false);
+        return await Backup.SealAsync(described, path, cancellation).ConfigureAwait(false);
+    }
+
     internal override StoreFaultException? FaultOf(Exception exception) =>
         SqliteFile.FaultOf(exception, Place);
 
     public override async ValueTask DisposeAsync()
     {
+        if (owner is null)
+        {
+            return;
+        }
         using (var connection = new SqliteConnection(pooled))
         {
             SqliteConnection.ClearPool(connection);
@@ -202,6 +257,7 @@ internal sealed class SqliteDatabase : ShopDatabase
             CultureInfo.InvariantCulture,
             $"""
             PRAGMA busy_timeout = {Options.LockWaitSeconds * 1000};
+            {(isCopy ? "PRAGMA query_only = ON;" : "")}
             PRAGMA synchronous = {Options.SqliteSynchronous};
             PRAGMA foreign_keys = ON;
             PRAGMA secure_delete = ON;
