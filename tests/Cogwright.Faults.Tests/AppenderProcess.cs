@@ -33,6 +33,9 @@ internal sealed class AppenderProcess : IDisposable
     private readonly Task<string> errors;
 
     internal AppenderProcess(string folder)
+        : this(scratch => [folder, scratch]) { }
+
+    private AppenderProcess(Func<string, string[]> arguments)
     {
         File.WriteAllBytes(Path.Combine(scratch, StoreOptions.DatabaseFileName), EmptyStore.Value);
         var program = Path.Combine(
@@ -44,7 +47,7 @@ internal sealed class AppenderProcess : IDisposable
             "Cogwright.Faults.Appender"
         );
         process = Process.Start(
-            new ProcessStartInfo(program, [folder, scratch])
+            new ProcessStartInfo(program, arguments(scratch))
             {
                 RedirectStandardInput = true,
                 RedirectStandardOutput = true,
@@ -52,6 +55,22 @@ internal sealed class AppenderProcess : IDisposable
             }
         )!;
         errors = process.StandardError.ReadToEndAsync();
+    }
+
+    /// <summary>A process that holds a lock on a database file until it is told to go.</summary>
+    internal static AppenderProcess Locking(string path)
+    {
+        var process = new AppenderProcess(_ => ["lock", path]);
+        Assert.Equal("ready", process.ReadWholeLine());
+        return process;
+    }
+
+    /// <summary>Waits until it has let go and ended.</summary>
+    internal void LetGo()
+    {
+        process.StandardInput.WriteLine();
+        process.StandardInput.Flush();
+        process.WaitForExit();
     }
 
     /// <summary>Lets it begin.</summary>

@@ -125,7 +125,7 @@ public sealed class DamageTests : IDisposable
         );
     }
 
-    private async Task<Outcome> LookAsync(byte[] damaged, ImmutableArray<Entry> entries)
+    private static async Task<Outcome> LookAsync(byte[] damaged, ImmutableArray<Entry> entries)
     {
         var here = Directory.CreateTempSubdirectory("cogwright-damaged-").FullName;
         var path = Path.Combine(here, StoreOptions.DatabaseFileName);

@@ -1,4 +1,5 @@
 using System.Security.Cryptography;
+using Cogwright.Faults;
 using Cogwright.Log;
 using Cogwright.Storage;
 
@@ -7,8 +8,15 @@ using Cogwright.Storage;
 //
 //   Cogwright.Faults.Appender <data folder> <folder of a store to warm up on>
 //
+//   Cogwright.Faults.Appender lock <database file>
+//
 // It is started ahead of time, does everything once on a store that nobody looks at, says "ready", and begins at a line on its
 // input: so one can be killed while the next one is still starting.
+if (args is ["lock", var path])
+{
+    LockedDatabase.HoldUntilTold(path);
+    return;
+}
 await using (
     var scratch = await ShopStore.OpenAsync(new StoreOptions(args[1])).ConfigureAwait(false)
 )

@@ -215,6 +215,10 @@ public sealed class PowerCutTests
         {
             return [e.Message];
         }
+        catch (StoreFaultException e)
+        {
+            return [e.Message];
+        }
         finally
         {
             Directory.Delete(folder, recursive: true);
