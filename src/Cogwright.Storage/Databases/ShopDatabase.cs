@@ -77,10 +77,28 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
     /// <summary>What an exception means; null if it is none of the database's.</summary>
     internal abstract StoreFaultException? FaultOf(Exception exception);
 
-    /// <summary>The same, or that it was not foreseen.</summary>
-    internal StoreFaultException AnyFaultOf(Exception exception) =>
+    /// <summary>What an exception while reading means: also that a row holds what was never written there.</summary>
+    internal StoreFaultException? ReadingFaultOf(Exception exception) =>
         exception as StoreFaultException
         ?? FaultOf(exception)
+        ?? (
+            exception
+                is (InvalidOperationException and not ObjectDisposedException)
+                    or InvalidCastException
+                    or FormatException
+                    or OverflowException
+                    or ArgumentException
+                ? StoreFaultException.Of(
+                    StoreFaultKind.Damaged,
+                    Texts.Get("store.row", Place, exception.Message),
+                    exception
+                )
+                : null
+        );
+
+    /// <summary>The same, or that it was not foreseen.</summary>
+    internal StoreFaultException AnyFaultOf(Exception exception) =>
+        ReadingFaultOf(exception)
         ?? StoreFaultException.Of(
             StoreFaultKind.Unforeseen,
             Texts.Get("store.unforeseen", Place, exception.Message),

@@ -215,10 +215,6 @@ public sealed class PowerCutTests
         {
             return [e.Message];
         }
-        catch (StoreFaultException e)
-        {
-            return [e.Message];
-        }
         finally
         {
             Directory.Delete(folder, recursive: true);
