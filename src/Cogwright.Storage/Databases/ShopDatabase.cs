@@ -51,6 +51,12 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
     /// <summary>Lets nobody else take photos in until the transaction ends, for their sum is limited.</summary>
     internal abstract Task LockShopAsync(CommandSet commands);
 
+    /// <summary>Locks and looks up together what a transaction will need, where each question costs a way over the network.</summary>
+    internal abstract Task LookAheadAsync(
+        WriteTransaction transaction,
+        IReadOnlyList<WriteWork> works
+    );
+
     /// <summary>Tells other servers on this database, when the transaction commits.</summary>
     internal abstract Task AnnounceAsync(CommandSet commands, LogId log, long receipt);
 

@@ -173,6 +173,11 @@ internal sealed class SqliteDatabase : ShopDatabase
 
     internal override Task LockShopAsync(CommandSet commands) => Task.CompletedTask;
 
+    internal override Task LookAheadAsync(
+        WriteTransaction transaction,
+        IReadOnlyList<WriteWork> works
+    ) => Task.CompletedTask;
+
     internal override Task AnnounceAsync(CommandSet commands, LogId log, long receipt) =>
         Task.CompletedTask;
 

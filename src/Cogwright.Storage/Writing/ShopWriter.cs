@@ -125,6 +125,7 @@ internal sealed class ShopWriter : IAsyncDisposable
                 await database.LockShopAsync(commands).ConfigureAwait(false);
             }
             writing = new WriteTransaction(database, commands, clock.GetUtcNow().UtcTicks);
+            await database.LookAheadAsync(writing, batch).ConfigureAwait(false);
             foreach (var work in batch)
             {
                 await work.RunAsync(writing).ConfigureAwait(false);
