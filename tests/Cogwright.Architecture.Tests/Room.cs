@@ -12,6 +12,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
 {
     private const string Drivetrain = "Cogwright.Drivetrain";
     private const string Measurement = "Cogwright.Measurement";
+    private const string Log = "Cogwright.Log";
     private const string Setup = "Cogwright.Setup";
     private const string Drawing = "Cogwright.Drawing";
     private const string Files = "Cogwright.Files";
@@ -22,7 +23,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
     [
         new(Drivetrain, true, [], []),
         new(Measurement, true, [], []),
-        new("Cogwright.Log", true, [], []),
+        new(Log, true, [], []),
         new(Setup, true, [Drivetrain, Measurement], []),
         new(Drawing, true, [Drivetrain], []),
         new(Files, true, [Drivetrain, Measurement, Setup], ["YamlDotNet"]),
@@ -31,6 +32,23 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             false,
             [Drivetrain, Measurement, Setup, Drawing],
             ["PdfSharp", "PdfSharp.System", "PdfSharp.Shared", "SkiaSharp"]
+        ),
+        new(
+            "Cogwright.Storage",
+            false,
+            [Log],
+            [
+                "Microsoft.AspNetCore.Identity.EntityFrameworkCore",
+                "Microsoft.Data.Sqlite",
+                "Microsoft.EntityFrameworkCore",
+                "Microsoft.EntityFrameworkCore.Abstractions",
+                "Microsoft.EntityFrameworkCore.Relational",
+                "Microsoft.EntityFrameworkCore.Sqlite",
+                "Microsoft.Extensions.Identity.Core",
+                "Microsoft.Extensions.Identity.Stores",
+                "Npgsql",
+                "Npgsql.EntityFrameworkCore.PostgreSQL",
+            ]
         ),
         new(
             "Cogwright.Cli",

@@ -63,7 +63,8 @@ public sealed partial class SourceTests
     public void SourceFiles_CanBeReadInOneSitting()
     {
         var tooLong = SourceTree
-            .CSharpFiles.Select(file => (file, Lines: SourceTree.Text(file).Count(c => c == '\n')))
+            .CSharpFiles.Where(file => !IsWrittenByTool(file))
+            .Select(file => (file, Lines: SourceTree.Text(file).Count(c => c == '\n')))
             .Where(each => each.Lines > LongestFileInLines);
 
         Assert.Empty(tooLong);
@@ -139,6 +140,10 @@ public sealed partial class SourceTests
         Assert.Empty(asked.Except(keys));
         Assert.Equal(keys.Distinct(), keys);
     }
+
+    // Changes of tables, written by dotnet ef.
+    private static bool IsWrittenByTool(string file) =>
+        file.StartsWith("src/Cogwright.Storage/Migrations/", StringComparison.Ordinal);
 
     private static bool IsProduct(string file) => file.StartsWith("src", StringComparison.Ordinal);
 

@@ -1,0 +1,277 @@
+using System.Data;
+using System.Data.Common;
+using System.Globalization;
+using System.Net.Sockets;
+using Cogwright.Log;
+using Microsoft.EntityFrameworkCore;
+using Npgsql;
+
+namespace Cogwright.Storage;
+
+/// <summary>PostgreSQL, in a schema of its own. Any number of servers may share it.</summary>
+internal sealed class PostgresDatabase : ShopDatabase
+{
+    /// <summary>The name under which servers tell one another that a log has grown.</summary>
+    internal const string Channel = "cogwright_log";
+
+    /// <summary>What a backup calls this database.</summary>
+    internal const string Kind = "postgresql";
+
+    private const string DumpFileName = "shop.pgdump";
+
+    // Any number that nobody else on this database locks: the letters "CWST", and which lock it is.
+    private const long TablesLock = 0x4357535400000001;
+    private const long ShopLock = 0x4357535400000002;
+
+    private const int PreparedStatements = 40;
+    private const int KeepAliveSeconds = 5;
+
+    private readonly NpgsqlDataSource source;
+
+    internal PostgresDatabase(StoreOptions options)
+        : base(options)
+    {
+        NpgsqlConnectionStringBuilder builder;
+        try
+        {
+            builder = new NpgsqlConnectionStringBuilder(options.ConnectionString);
+        }
+        catch (Exception e) when (e is ArgumentException or FormatException)
+        {
+            throw StoreFaultException.Of(
+                StoreFaultKind.Unreachable,
+                Texts.Get("postgres.connectionString", e.Message),
+                e
+            );
+        }
+        builder.SearchPath = PostgresStoreContext.Schema;
+        builder.MaxAutoPrepare = PreparedStatements;
+        builder.KeepAlive = KeepAliveSeconds;
+        builder.ApplicationName ??= "cogwright";
+        // Whatever the server's default is: an answer is given only for what is on its disk.
+        builder.Options = string.Create(
+                CultureInfo.InvariantCulture,
+                $"-c synchronous_commit=on -c lock_timeout={options.LockWaitSeconds}s {builder.Options}"
+            )
+            .Trim();
+        Place = $"{builder.Host}:{builder.Port}/{builder.Database}";
+        source = NpgsqlDataSource.Create(builder);
+    }
+
+    internal override string Place { get; }
+
+    internal override async Task PrepareAsync(CancellationToken cancellation)
+    {
+        await using var connection = await OpenAsync(cancellation).ConfigureAwait(false);
+        using var commands = new CommandSet(this, connection);
+        var sync = await commands.ScalarAsync("SHOW fsync").ConfigureAwait(false);
+        if (sync is not "on")
+        {
+            throw StoreFaultException.Of(
+                StoreFaultKind.Unsafe,
+                Texts.Get("postgres.noSync", Place)
+            );
+        }
+        if (await MissingAsync(commands, cancellation).ConfigureAwait(false) == 0)
+        {
+            return;
+        }
+        // Several servers may begin at once: one brings the tables up, the others wait and find it done.
+        await commands
+            .RunAsync("SELECT pg_advisory_lock(@lock)", ("lock", TablesLock))
+            .ConfigureAwait(false);
+        try
+        {
+            if (await MissingAsync(commands, cancellation).ConfigureAwait(false) > 0)
+            {
+                await MigrateAsync(cancellation).ConfigureAwait(false);
+            }
+        }
+        finally
+        {
+            await commands
+                .RunAsync("SELECT pg_advisory_unlock(@lock)", ("lock", TablesLock))
+                .ConfigureAwait(false);
+        }
+    }
+
+    internal override async Task<DbConnection> OpenAsync(CancellationToken cancellation) =>
+        await source.OpenConnectionAsync(cancellation).ConfigureAwait(false);
+
+    internal override Task<DbConnection> OpenForWritingAsync(CancellationToken cancellation) =>
+        OpenAsync(cancellation);
+
+    internal override async Task<DbTransaction> BeginWritingAsync(DbConnection connection) =>
+        await connection.BeginTransactionAsync(IsolationLevel.ReadCommitted).ConfigureAwait(false);
+
+    internal override async Task<DbTransaction> BeginReadingAsync(
+        DbConnection connection,
+        CancellationToken cancellation
+    ) =>
+        await connection
+            .BeginTransactionAsync(IsolationLevel.RepeatableRead, cancellation)
+            .ConfigureAwait(false);
+
+    internal override StoreContext NewContext() =>
+        new PostgresStoreContext(
+            new DbContextOptionsBuilder<PostgresStoreContext>()
+                .UseNpgsql(
+                    source,
+                    npgsql =>
+                        npgsql.MigrationsHistoryTable(
+                            "__EFMigrationsHistory",
+                            PostgresStoreContext.Schema
+                        )
+                )
+                .Options
+        );
+
+    internal override object Value(Guid id) => id;
+
+    internal override Guid GuidAt(DbDataReader reader, int column) => reader.GetGuid(column);
+
+    internal override Task LockShopAsync(CommandSet commands) =>
+        commands.RunAsync("SELECT pg_advisory_xact_lock(@lock)", ("lock", ShopLock));
+
+    internal override Task LookAheadAsync(
+        WriteTransaction transaction,
+        IReadOnlyList<WriteWork> works
+    ) => PostgresLookAhead.RunAsync(transaction, works);
+
+    internal override Task AnnounceAsync(CommandSet commands, LogId log, long receipt) =>
+        commands.LaterAsync(
+            "SELECT pg_notify(@channel, @said)",
+            ("channel", Channel),
+            ("said", string.Create(CultureInfo.InvariantCulture, $"{log} {receipt}"))
+        );
+
+    internal override async Task<bool> PurgeAsync(DbConnection connection)
+    {
+        await using var command = connection.CreateCommand();
+        command.CommandText = """VACUUM "Personal" """;
+        await command.ExecuteNonQueryAsync().ConfigureAwait(false);
+        return true;
+    }
+
+    internal override IAsyncDisposable? Listen(ChangeFeed feed) =>
+        new PostgresListener(source, feed);
+
+    internal override Task<IReadOnlyList<string>> CheckAsync(CancellationToken cancellation) =>
+        Task.FromResult<IReadOnlyList<string>>([]);
+
+    internal override async Task<bool> HasTablesAsync(CommandSet commands) =>
+        await commands
+            .ScalarAsync(
+                "SELECT to_regclass(@name)::text",
+                ("name", $"{PostgresStoreContext.Schema}.\"Epochs\"")
+            )
+            .ConfigureAwait(false) is string;
+
+    internal override async Task<BackupManifest> BackUpAsync(
+        string folder,
+        long nowTicks,
+        CancellationToken cancellation
+    )
+    {
+        await using var connection = await OpenAsync(cancellation).ConfigureAwait(false);
+        await using var transaction = await BeginReadingAsync(connection, cancellation)
+            .ConfigureAwait(false);
+        using var commands = new CommandSet(this, connection) { Transaction = transaction };
+        // pg_dump sees the very moment that is described.
+        var snapshot = (string)
+            (await commands.ScalarAsync("SELECT pg_export_snapshot()").ConfigureAwait(false))!;
+        var described = await Backup
+            .DescribeAsync(this, connection, transaction, (Kind, nowTicks))
+            .ConfigureAwait(false);
+        var path = Path.Combine(folder, DumpFileName);
+        await PostgresPrograms
+            .RunAsync(
+                "pg_dump",
+                Options.ConnectionString!,
+                [
+                    "--format=custom",
+                    "--schema=" + PostgresStoreContext.Schema,
+                    "--snapshot=" + snapshot,
+                    "--file=" + path,
+                ],
+                cancellation
+            )
+            .ConfigureAwait(false);
+        return await Backup.SealAsync(described, path, cancellation).ConfigureAwait(false);
+    }
+
+    internal override StoreFaultException? FaultOf(Exception exception)
+    {
+        for (var e = exception; e is not null; e = e.InnerException)
+        {
+            if (e is PostgresException postgres)
+            {
+                return Of(postgres);
+            }
+            if (e is NpgsqlException or SocketException)
+            {
+                return StoreFaultException.Of(
+                    StoreFaultKind.Unreachable,
+                    Texts.Get("postgres.unreachable", Place, e.Message),
+                    e
+                );
+            }
+        }
+        return null;
+    }
+
+    public override async ValueTask DisposeAsync() =>
+        await source.DisposeAsync().ConfigureAwait(false);
+
+    private async Task<int> MissingAsync(CommandSet commands, CancellationToken cancellation)
+    {
+        var applied = new List<string>();
+        var history = await commands
+            .ScalarAsync(
+                "SELECT to_regclass(@name)::text",
+                ("name", $"{PostgresStoreContext.Schema}.\"__EFMigrationsHistory\"")
+            )
+            .ConfigureAwait(false);
+        if (history is string)
+        {
+            using var reader = await commands
+                .ReadAsync("""SELECT "MigrationId" FROM "__EFMigrationsHistory" """)
+                .ConfigureAwait(false);
+            while (await reader.ReadAsync(cancellation).ConfigureAwait(false))
+            {
+                applied.Add(reader.GetString(0));
+            }
+        }
+        return MigrationList.Missing(MigrationList.Postgres, applied, Place).Count;
+    }
+
+    // The codes are PostgreSQL's (its manual, appendix A).
+    private StoreFaultException Of(PostgresException e)
+    {
+        var (kind, text) = e.SqlState switch
+        {
+            PostgresErrorCodes.LockNotAvailable or PostgresErrorCodes.DeadlockDetected => (
+                StoreFaultKind.Locked,
+                Texts.Get("postgres.locked", Place, e.MessageText)
+            ),
+            PostgresErrorCodes.DiskFull => (
+                StoreFaultKind.Full,
+                Texts.Get("postgres.full", Place, e.MessageText)
+            ),
+            PostgresErrorCodes.DataCorrupted or PostgresErrorCodes.IndexCorrupted => (
+                StoreFaultKind.Damaged,
+                Texts.Get("postgres.damaged", Place, e.MessageText)
+            ),
+            ['2', '8', ..] or ['3', 'D', ..] or ['4', '2', '5', '0', '1'] => (
+                StoreFaultKind.Inaccessible,
+                Texts.Get("postgres.refused", Place, e.MessageText)
+            ),
+            ['0', '8', ..] or ['5', '7', 'P', ..] or ['5', '3', '3', ..] => (
+                StoreFaultKind.Unreachable,
+                Texts.Get("postgres.unreachable", Place, e.MessageText)
+            ),
+            _ => (StoreFaultKind.Unforeseen, Texts.Get("store.unforeseen", Place, e.MessageText)),
+        };
+        return StoreFaultException.Of(kind, text, e);
+    }
+}

@@ -1,0 +1,122 @@
+using System.Data.Common;
+using Cogwright.Log;
+using Microsoft.EntityFrameworkCore;
+
+namespace Cogwright.Storage;
+
+/// <summary>One of the two databases: how it is opened, what it calls things, what its errors mean.</summary>
+internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
+{
+    protected StoreOptions Options { get; } = options;
+
+    /// <summary>A database to look at or copy, whoever else has it open.</summary>
+    internal static ShopDatabase Beside(StoreOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        return options.ConnectionString is null
+            ? SqliteDatabase.Unowned(options)
+            : new PostgresDatabase(options);
+    }
+
+    /// <summary>What people are told of where the data lie; no password in it.</summary>
+    internal abstract string Place { get; }
+
+    /// <summary>Makes or checks the database, so that its tables are those of this version.</summary>
+    internal abstract Task PrepareAsync(CancellationToken cancellation);
+
+    /// <summary>An open connection to read with.</summary>
+    internal abstract Task<DbConnection> OpenAsync(CancellationToken cancellation);
+
+    /// <summary>An open connection that the writer keeps.</summary>
+    internal abstract Task<DbConnection> OpenForWritingAsync(CancellationToken cancellation);
+
+    /// <summary>Begins to write; from here on a reader sees all of what follows or nothing.</summary>
+    internal abstract Task<DbTransaction> BeginWritingAsync(DbConnection connection);
+
+    /// <summary>Begins to read one state, whatever is written meanwhile.</summary>
+    internal abstract Task<DbTransaction> BeginReadingAsync(
+        DbConnection connection,
+        CancellationToken cancellation
+    );
+
+    /// <summary>A context for accounts, sessions, links and settings.</summary>
+    internal abstract StoreContext NewContext();
+
+    /// <summary>An id as this database stores it.</summary>
+    internal abstract object Value(Guid id);
+
+    /// <summary>An id as it was stored.</summary>
+    internal abstract Guid GuidAt(DbDataReader reader, int column);
+
+    /// <summary>Lets nobody else take photos in until the transaction ends, for their sum is limited.</summary>
+    internal abstract Task LockShopAsync(CommandSet commands);
+
+    /// <summary>Locks and looks up together what a transaction will need, where each question costs a way over the network.</summary>
+    internal abstract Task LookAheadAsync(
+        WriteTransaction transaction,
+        IReadOnlyList<WriteWork> works
+    );
+
+    /// <summary>Tells other servers on this database, when the transaction commits.</summary>
+    internal abstract Task AnnounceAsync(CommandSet commands, LogId log, long receipt);
+
+    /// <summary>Makes erased bytes vanish from the files, as far as the database can.</summary>
+    /// <returns>Whether they have.</returns>
+    internal abstract Task<bool> PurgeAsync(DbConnection connection);
+
+    /// <summary>Watches for what other servers write; does nothing where there can be none.</summary>
+    internal abstract IAsyncDisposable? Listen(ChangeFeed feed);
+
+    /// <summary>What the database's own check says; empty if all is well.</summary>
+    internal abstract Task<IReadOnlyList<string>> CheckAsync(CancellationToken cancellation);
+
+    /// <summary>Whether the tables are there.</summary>
+    internal abstract Task<bool> HasTablesAsync(CommandSet commands);
+
+    /// <summary>Writes all data of one moment to a file in a folder.</summary>
+    internal abstract Task<BackupManifest> BackUpAsync(
+        string folder,
+        long nowTicks,
+        CancellationToken cancellation
+    );
+
+    /// <summary>What an exception means; null if it is none of the database's.</summary>
+    internal abstract StoreFaultException? FaultOf(Exception exception);
+
+    /// <summary>What an exception while reading means: also that a row holds what was never written there.</summary>
+    internal StoreFaultException? ReadingFaultOf(Exception exception) =>
+        exception as StoreFaultException
+        ?? FaultOf(exception)
+        ?? (
+            exception
+                is (InvalidOperationException and not ObjectDisposedException)
+                    or InvalidCastException
+                    or FormatException
+                    or OverflowException
+                    or ArgumentException
+                ? StoreFaultException.Of(
+                    StoreFaultKind.Damaged,
+                    Texts.Get("store.row", Place, exception.Message),
+                    exception
+                )
+                : null
+        );
+
+    /// <summary>The same, or that it was not foreseen.</summary>
+    internal StoreFaultException AnyFaultOf(Exception exception) =>
+        ReadingFaultOf(exception)
+        ?? StoreFaultException.Of(
+            StoreFaultKind.Unforeseen,
+            Texts.Get("store.unforeseen", Place, exception.Message),
+            exception
+        );
+
+    public abstract ValueTask DisposeAsync();
+
+    /// <summary>Apart from where it is called, so that a start without it does not load the model of the tables.</summary>
+    protected async Task MigrateAsync(CancellationToken cancellation)
+    {
+        await using var context = NewContext();
+        await context.Database.MigrateAsync(cancellation).ConfigureAwait(false);
+    }
+}

@@ -1,0 +1,276 @@
+using System.Collections.Immutable;
+using Cogwright.Log;
+
+namespace Cogwright.Storage;
+
+/// <summary>
+/// The shop's data: logs of entries, personal data beside them, accounts. In SQLite one process owns the data folder; in
+/// PostgreSQL any number of servers share one database and see each other's entries. All members may be called from many
+/// threads at once. Every failure is a <see cref="StoreFaultException"/> that says what, where, and what to do.
+/// </summary>
+public sealed class ShopStore : IAsyncDisposable
+{
+    private const int MostTypeCharacters = 128;
+
+    private readonly StoreOptions options;
+    private readonly ShopDatabase database;
+    private readonly ChangeFeed feed = new();
+    private readonly ShopWriter writer;
+    private readonly LogReader reader;
+    private readonly PersonalReader personal;
+    private readonly StatementBook statements;
+    private readonly IAsyncDisposable? listener;
+    private int isClosed;
+
+    private ShopStore(StoreOptions options, ShopDatabase database, Guid epoch)
+    {
+        this.options = options;
+        this.database = database;
+        Epoch = epoch;
+        reader = new LogReader(database);
+        writer = new ShopWriter(database, feed, options.Clock);
+        personal = new PersonalReader(database);
+        statements = new StatementBook(database, reader, writer, options.Clock);
+        listener = database.Listen(feed);
+    }
+
+    /// <summary>The life of this store; restoring a backup begins another.</summary>
+    public Guid Epoch { get; }
+
+    /// <summary>Where the data lie, for messages; no password in it.</summary>
+    public string Place => database.Place;
+
+    /// <summary>Opens the store: made if it is not there, its tables brought to this version.</summary>
+    /// <exception cref="StoreFaultException">
+    /// It cannot be opened. A damaged database, one of another program and one of a later version are left as they are.
+    /// </exception>
+    public static async Task<ShopStore> OpenAsync(
+        StoreOptions options,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(options);
+        ShopDatabase database = options.ConnectionString is null
+            ? SqliteDatabase.Owned(options)
+            : new PostgresDatabase(options);
+        try
+        {
+            await database.PrepareAsync(cancellation).ConfigureAwait(false);
+            await using var connection = await database
+                .OpenForWritingAsync(cancellation)
+                .ConfigureAwait(false);
+            var epoch = await Epochs
+                .PresentAsync(database, connection, options.NowTicks)
+                .ConfigureAwait(false);
+            return new ShopStore(options, database, epoch);
+        }
+        catch (Exception e)
+        {
+            await database.DisposeAsync().ConfigureAwait(false);
+            if (e is StoreFaultException or OperationCanceledException)
+            {
+                throw;
+            }
+            throw database.AnyFaultOf(e);
+        }
+    }
+
+    /// <summary>
+    /// Takes in entries of one log. The answer comes when everything it confirms is on the disk; an entry that is refused keeps
+    /// none of the others out. The same entry twice is the same entry once.
+    /// </summary>
+    /// <param name="log">The log.</param>
+    /// <param name="entries">The entries, in whatever order; one whose parents are missing is taken in all the same.</param>
+    /// <param name="cancellation">Counts only until the entries are in the queue: what is in it will be written.</param>
+    public async Task<AnswerPage> AppendAsync(
+        LogId log,
+        IReadOnlyList<Entry> entries,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(entries);
+        return entries.Count == 0
+            ? new AnswerPage(Epoch, [])
+            : await writer
+                .WriteAsync(new AppendWork(Epoch, log, entries), cancellation)
+                .ConfigureAwait(false);
+    }
+
+    /// <summary>The entries behind a cursor, as they were received, and the ends of all whole chains.</summary>
+    /// <param name="log">The log. One that is not here has no entries.</param>
+    /// <param name="cursor">Where the reader is; one of another epoch begins again.</param>
+    /// <param name="most">At most so many entries, from 1; fewer if they are large.</param>
+    /// <param name="cancellation">Gives up.</param>
+    public Task<PullPage> PullAsync(
+        LogId log,
+        PullCursor cursor,
+        int most = EntryLimits.BatchEntries,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(cursor);
+        ArgumentOutOfRangeException.ThrowIfLessThan(most, 1);
+        return ToldAsync(() => reader.PullAsync(Epoch, log, cursor, most, cancellation));
+    }
+
+    /// <summary>Every log that is here, ascending by id.</summary>
+    public Task<ImmutableArray<LogSummary>> LogsAsync(CancellationToken cancellation = default) =>
+        ToldAsync(() => reader.LogsAsync(cancellation));
+
+    /// <summary>A whole log, for a fold or a check.</summary>
+    public Task<EntryLog> LoadAsync(LogId log, CancellationToken cancellation = default) =>
+        ToldAsync(() => reader.LoadAsync(log, cancellation));
+
+    /// <summary>The entries of a log that came under the id of another one, as evidence; at most 1000 are kept.</summary>
+    public Task<ImmutableArray<Entry>> RefusedAsync(
+        LogId log,
+        CancellationToken cancellation = default
+    ) => ToldAsync(() => reader.RefusedAsync(log, cancellation));
+
+    /// <summary>
+    /// Takes in a personal datum or photo beside a log. It is answered when it is on the disk. It may come before or after the
+    /// entry that names its digest.
+    /// </summary>
+    /// <param name="log">The log.</param>
+    /// <param name="datum">The datum with its salt.</param>
+    /// <param name="contentType">What it is, 1 to 128 characters, such as "image/jpeg" or "application/json".</param>
+    /// <param name="cancellation">Counts only until it is in the queue.</param>
+    public Task<PersonalAnswer> PutPersonalAsync(
+        LogId log,
+        PersonalDatum datum,
+        string contentType,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(datum);
+        ArgumentException.ThrowIfNullOrWhiteSpace(contentType);
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(contentType.Length, MostTypeCharacters);
+        return datum.Data.Length > options.MostPhotoBytes
+            ? Task.FromResult(
+                new PersonalAnswer(
+                    PersonalStatus.Refused,
+                    new StoreFault(
+                        StoreFaultKind.TooLarge,
+                        Texts.Get("personal.tooLarge", datum.Data.Length, options.MostPhotoBytes)
+                    )
+                )
+            )
+            : writer.WriteAsync(
+                new PutPersonalWork(options, log, datum, contentType),
+                cancellation
+            );
+    }
+
+    /// <summary>A personal datum or photo by its digest; null if it is not here or was erased.</summary>
+    public Task<PersonalFile?> FindPersonalAsync(
+        Digest digest,
+        CancellationToken cancellation = default
+    ) => ToldAsync(() => personal.FindAsync(digest, cancellation));
+
+    /// <summary>Which personal data of a log are here, and which were erased.</summary>
+    public Task<PersonalHoldings> PersonalOfAsync(
+        LogId log,
+        CancellationToken cancellation = default
+    ) => ToldAsync(() => personal.HoldingsAsync(log, cancellation));
+
+    /// <summary>
+    /// Erases a datum with its salt. The entry that names it stays as it is, and its chain can be verified as before. The datum
+    /// does not come back: neither from a device that has a copy, nor with a restored backup.
+    /// </summary>
+    public Task<ErasureReport> EraseAsync(
+        LogId log,
+        Digest digest,
+        CancellationToken cancellation = default
+    ) => writer.WriteAsync(new EraseWork(log, digest), cancellation);
+
+    /// <summary>States and signs what is here of a log, and keeps that.</summary>
+    /// <param name="log">The log; at least one entry is in its order.</param>
+    /// <param name="signer">Signs for the server.</param>
+    /// <param name="cancellation">Gives up before the statement is kept.</param>
+    public Task<CountersignedHeads> CountersignAsync(
+        LogId log,
+        ICountersigner signer,
+        CancellationToken cancellation = default
+    )
+    {
+        ArgumentNullException.ThrowIfNull(signer);
+        return ToldAsync(() => statements.CountersignAsync(log, signer, cancellation));
+    }
+
+    /// <summary>All statements on a log, ascending.</summary>
+    public Task<ImmutableArray<CountersignedHeads>> StatementsAsync(
+        LogId log,
+        CancellationToken cancellation = default
+    ) => ToldAsync(() => statements.ReadAsync(log, lastOnly: false, cancellation));
+
+    /// <summary>Checks everything that is here; takes as long as reading it all. What cannot be read is a finding.</summary>
+    /// <param name="signatures">Checks the statements' signatures; null: they are left aside.</param>
+    /// <param name="cancellation">Gives up.</param>
+    public Task<CheckReport> CheckAsync(
+        ICountersignatureCheck? signatures = null,
+        CancellationToken cancellation = default
+    ) => new StoreCheck(database, signatures).RunAsync(cancellation);
+
+    /// <summary>Makes a backup while everything goes on. Every entry acknowledged before it began is in it.</summary>
+    /// <inheritdoc cref="Backup.RunAsync(StoreOptions, string, CancellationToken)"/>
+    public Task<BackupManifest> BackupAsync(
+        string targetFolder,
+        CancellationToken cancellation = default
+    ) => Backup.RunAsync(database, options.NowTicks, targetFolder, cancellation);
+
+    /// <summary>
+    /// Writes everything of one moment as open files, for a reader that is not Cogwright (docs/how-to/storage.md). Personal
+    /// data are among them.
+    /// </summary>
+    /// <param name="targetFolder">Made by this; must not exist. It is there only when the export is whole.</param>
+    /// <param name="cancellation">Gives up; nothing is left.</param>
+    public async Task<ExportReport> ExportAsync(
+        string targetFolder,
+        CancellationToken cancellation = default
+    )
+    {
+        var target = await WholeFolder
+            .MakeAsync(
+                database,
+                targetFolder,
+                part => new Export(database, part, cancellation).RunAsync()
+            )
+            .ConfigureAwait(false);
+        return target.Made with { Folder = target.Folder };
+    }
+
+    /// <summary>What changes from now on, in this process and, on PostgreSQL, in every other one. Dispose of it.</summary>
+    public ChangeWatch Watch() => feed.Watch();
+
+    /// <summary>A new context for accounts, sessions, links and settings. Dispose of it.</summary>
+    public StoreContext NewContext() => database.NewContext();
+
+    /// <summary>Writes what is in the queue, and closes.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        if (Interlocked.Exchange(ref isClosed, 1) != 0)
+        {
+            return;
+        }
+        await writer.DisposeAsync().ConfigureAwait(false);
+        if (listener is not null)
+        {
+            await listener.DisposeAsync().ConfigureAwait(false);
+        }
+        feed.Complete();
+        await database.DisposeAsync().ConfigureAwait(false);
+    }
+
+    private async Task<T> ToldAsync<T>(Func<Task<T>> read)
+    {
+        try
+        {
+            return await read().ConfigureAwait(false);
+        }
+        catch (Exception e)
+            when (e is not StoreFaultException && database.ReadingFaultOf(e) is { } fault)
+        {
+            throw fault;
+        }
+    }
+}

@@ -1,0 +1,43 @@
+namespace Cogwright.Storage;
+
+/// <summary>Something to be written. Several share one transaction; each is answered after its commit and not before.</summary>
+internal abstract class WriteWork
+{
+    /// <summary>The log whose row it locks. Works are done in this order, so that two servers cannot wait for each other.</summary>
+    internal abstract Guid Log { get; }
+
+    /// <summary>Whether it takes in photos, whose sum over all logs is limited.</summary>
+    internal virtual bool LocksShop => false;
+
+    /// <summary>Whether bytes that it deletes must vanish from the files.</summary>
+    internal virtual bool Purges => false;
+
+    /// <summary>How many bytes it brings, about: bounds what one transaction takes.</summary>
+    internal virtual long SizeBytes => 0;
+
+    /// <summary>Does it. It may run a second time, if the first transaction was rolled back.</summary>
+    internal abstract Task RunAsync(WriteTransaction transaction);
+
+    /// <summary>It is on the disk.</summary>
+    /// <param name="isPurged">Whether the bytes that it deleted are gone from the files too.</param>
+    internal abstract void Succeed(bool isPurged);
+
+    /// <summary>It was not done.</summary>
+    internal abstract void Fail(StoreFaultException fault);
+}
+
+/// <summary>Something to be written that has an answer.</summary>
+internal abstract class WriteWork<TAnswer> : WriteWork
+{
+    private readonly TaskCompletionSource<TAnswer> done = new(
+        TaskCreationOptions.RunContinuationsAsynchronously
+    );
+
+    internal Task<TAnswer> Done => done.Task;
+
+    protected abstract TAnswer Answer(bool isPurged);
+
+    internal sealed override void Succeed(bool isPurged) => done.TrySetResult(Answer(isPurged));
+
+    internal sealed override void Fail(StoreFaultException fault) => done.TrySetException(fault);
+}
