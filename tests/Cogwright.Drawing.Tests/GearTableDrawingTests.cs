@@ -35,6 +35,61 @@ public class GearTableDrawingTests
         );
     }
 
+    /// <summary>Rub of the chain stands in the cell in words, and by a mark that no other cell has.</summary>
+    [Fact]
+    public void Cell_ChainRubsOnTheNextRing_SaysSoInWordsAndShape()
+    {
+        var wide = WorkedExample.Spec.Rings.Max(ring => ring.LateralMm);
+        var table = WorkedExample.Table;
+        var close = table with
+        {
+            Spec = table.Spec with
+            {
+                // The rings so close together that every crossing rubs.
+                Rings =
+                [
+                    .. table.Spec.Rings.Select(ring =>
+                        ring with
+                        {
+                            LateralMm = wide - (ring.Teeth == 50 ? 0 : 1),
+                        }
+                    ),
+                ],
+            },
+        };
+        var rubs = Findings.Of(close).Where(f => f.Kind == FindingKind.RubsNextRing).ToList();
+        Assert.NotEmpty(rubs);
+        var scene = GearTableDrawing.Draw(close);
+        Assert.Equal(
+            rubs.Count,
+            Words(scene).Count(text => text.StartsWith("rubs next ring", StringComparison.Ordinal))
+        );
+        Assert.Contains(
+            Words(scene),
+            text => text.StartsWith("roller against a plate", StringComparison.Ordinal)
+        );
+        Assert.DoesNotContain(
+            Words(GearTableDrawing.Draw(table)),
+            text => text.StartsWith("roller against", StringComparison.Ordinal)
+        );
+        Assert.Equal(
+            Mark.Rubs,
+            Marks.For(close.Spec, close.Find(rubs[0].Gear)!.Value, new(true, false))
+        );
+        Assert.Equal(
+            "rubs front cage",
+            Marks.Words(
+                Mark.Rubs,
+                WorkedExample.Spec with
+                {
+                    RearDerailleur = null,
+                },
+                table.Gears[0],
+                new(false, true)
+            )
+        );
+    }
+
     [Fact]
     public void Cell_GearNotUsed_SaysSo()
     {
