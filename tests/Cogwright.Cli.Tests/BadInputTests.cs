@@ -71,7 +71,7 @@ public class BadInputTests
     [Theory]
     [InlineData("solve", "--lean", "abc")]
     [InlineData("solve", "--toe", "1e9")]
-    [InlineData("solve", "--body-angle", "")]
+    [InlineData("solve", "--body-angle", "x")]
     [InlineData("solve", "--pitches", "1e9")]
     [InlineData("chain", "--pitches", "110.5")]
     [InlineData("draw", "--scale", "big")]
@@ -246,6 +246,6 @@ public class BadInputTests
         );
         Assert.Equal(2, exit);
         Assert.Contains("mm", output, StringComparison.Ordinal);
-        Assert.Contains(":2:46: readings[0].value", output, StringComparison.Ordinal);
+        Assert.Contains(":2:47: readings[0].value", output, StringComparison.Ordinal);
     }
 }

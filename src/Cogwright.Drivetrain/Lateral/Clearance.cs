@@ -130,7 +130,7 @@ public sealed record ClearanceReport(
             (ClearanceVerdict.Touches, _) => 0,
             (ClearanceVerdict.Close, _) => 1,
             (ClearanceVerdict.CannotSay, _) => 2,
-            (_, ClearanceKind.ChainOnSmallestCog) => 6,
+            (_, ClearanceKind.ChainOnSmallestCog or ClearanceKind.CageKnocked) => 6,
             _ => 5,
         };
 
