@@ -1,5 +1,3 @@
-using Cogwright.Drivetrain;
-
 namespace Cogwright.Files.Tests;
 
 /// <summary>What cannot be is told at the field that the file has, in the words and units it was written in.</summary>
