@@ -50,6 +50,9 @@ internal sealed record Bike(
     /// <summary>What the bench says, when the spec holds measurements; <see cref="Spec"/> then has its values.</summary>
     internal BenchFit? Fit { get; init; }
 
+    /// <summary>Whether there are measurements that give no sure mechanism; every output then says so first.</summary>
+    internal bool FitFailed => Fit is { Status: not BenchFitStatus.Fitted };
+
     /// <summary>
     /// Standard uncertainty of a gear's gap from the measurements (mm), or null: nothing measured, no gap, or another
     /// chain or body angle than the measurements were judged with.
@@ -82,10 +85,11 @@ internal sealed record Bike(
             : Explanation.Of(finding, Spec);
 
     /// <summary>Exit code of a command that only looks at the mechanism; gears told not to be used do not count.</summary>
-    internal int ExitCode =>
-        Clearances.AnyFound || Findings.Any(finding => !finding.NotUsed)
-            ? Cli.ExitCode.Findings
-            : Cli.ExitCode.Fine;
+    internal int ExitCode => Exit(!Clearances.AnyFound && Findings.All(finding => finding.NotUsed));
+
+    /// <summary>Exit code of a command that found all fine or not; rejected measurements are never fine.</summary>
+    internal int Exit(bool isFine) =>
+        isFine && !FitFailed ? Cli.ExitCode.Fine : Cli.ExitCode.Findings;
 
     /// <summary>
     /// Reads the spec that a command names. When it cannot be used, says why on the console (or as JSON) and gives null.

@@ -32,7 +32,9 @@ public static class CogwrightApp
         {
             config.Settings.Console = console;
             config.SetApplicationName("cogwright");
-            config.SetExceptionHandler((exception, _) => Failure.Report(console, exception));
+            config.SetExceptionHandler(
+                (exception, _) => Failure.Report(console, exception, args.Contains("--json"))
+            );
             config
                 .AddCommand<SolveCommand>("solve")
                 .WithDescription(Texts.Get("command.solve"))

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Cogwright.Drivetrain;
 
 namespace Cogwright.Cli;
@@ -14,19 +13,14 @@ internal static class KnockText
     {
         var (number, isAngle) = Split(text.Trim());
         if (
-            double.TryParse(
-                number,
-                NumberStyles.AllowDecimalPoint,
-                CultureInfo.InvariantCulture,
-                out var size
-            )
+            NumberOption.TryParse(number, out var size)
             && size >= 0
             && size <= (isAngle ? MostDeg : MostMm)
         )
         {
             return new(isAngle ? size * Math.PI / 180 : size, isAngle);
         }
-        throw new BadInputException(Texts.Get("option.knock", MostMm, MostDeg));
+        throw new BadInputException(Texts.Get("option.knock", text, MostMm, MostDeg));
     }
 
     private static (string Number, bool IsAngle) Split(string text)

@@ -21,6 +21,9 @@ internal sealed record ReadingsIntake(
     ImmutableArray<FileProblem> Problems
 )
 {
+    /// <summary>For each reading, where its quantity is named.</summary>
+    internal ImmutableArray<ReadingPlace> Places { get; init; } = [];
+
     /// <summary>
     /// Standard uncertainty of a distance read at the bike when the file names no gauge (mm): a caliper held freehand
     /// between teeth. Common practice: two mechanics differ by about half a millimetre.
@@ -70,8 +73,14 @@ internal sealed record ReadingsIntake(
         var assumed = ImmutableArray.CreateBuilder<bool>();
         var problems = ImmutableArray.CreateBuilder<FileProblem>();
         TrialTurn? trial = null;
-        foreach (var entry in file.Readings)
+        var places = ImmutableArray.CreateBuilder<ReadingPlace>();
+        if (file.Readings.IsEmpty)
         {
+            problems.Add(new(fileName, 1, 1, "readings", Texts.Get("reading.none"), true));
+        }
+        for (var i = 0; i < file.Readings.Length; i++)
+        {
+            var entry = file.Readings[i];
             var unit =
                 targets.FirstOrDefault(target => target.Id == entry.Quantity)?.Unit
                 ?? ReadingNames.Unit(entry.Quantity);
@@ -80,9 +89,9 @@ internal sealed record ReadingsIntake(
                 problems.Add(
                     new(
                         fileName,
-                        entry.Line,
-                        entry.Column,
-                        "value",
+                        entry.ValuePlace.Line,
+                        entry.ValuePlace.Column,
+                        $"readings[{i}].value",
                         Texts.Get("reading.unit", entry.Quantity, unit, entry.Unit),
                         true
                     )
@@ -100,10 +109,14 @@ internal sealed record ReadingsIntake(
                 new Reading(entry.Value, uncertainty ?? Freehand(entry, unit)),
                 entry.Turned
             );
+            places.Add(new(fileName, entry.QuantityPlace.Line, entry.QuantityPlace.Column, i));
             trial = TrialOf(entry, taken, readings) ?? trial;
             readings.Add(taken);
         }
-        return new(readings.ToImmutable(), assumed.ToImmutable(), trial, problems.ToImmutable());
+        return new(readings.ToImmutable(), assumed.ToImmutable(), trial, problems.ToImmutable())
+        {
+            Places = places.ToImmutable(),
+        };
     }
 
     /// <summary>The turn that an entry says was made since the last reading of the same quantity in the same gear.</summary>
@@ -150,4 +163,16 @@ internal sealed record ReadingsIntake(
             "pitches" => 0,
             _ => Math.Abs(entry.Value) * OtherRelative,
         };
+}
+
+/// <summary>Where a reading names its quantity.</summary>
+/// <param name="File">The readings file.</param>
+/// <param name="Line">Line, counted from 1.</param>
+/// <param name="Column">Column, counted from 1.</param>
+/// <param name="Index">Which reading of the file, counted from 0.</param>
+internal readonly record struct ReadingPlace(string File, int Line, int Column, int Index)
+{
+    /// <summary>As any other place in a file is written.</summary>
+    internal string InWords =>
+        Texts.Get("problem.place", File, Line, Column, $"readings[{Index}].quantity");
 }

@@ -19,5 +19,9 @@ internal class SpecSettings : CommandSettings
     /// <summary>A chain length to use instead of the spec's.</summary>
     [CommandOption("--pitches <N>")]
     [Description("Chain length in pitches, instead of the spec's.")]
-    public int? Pitches { get; init; }
+    public string? PitchesText { get; init; }
+
+    /// <summary>The chain length (pitches), or null.</summary>
+    internal int? Pitches =>
+        NumberOption.Whole("--pitches", PitchesText, Texts.Get("expected.pitches"));
 }

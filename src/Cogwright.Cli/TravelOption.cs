@@ -1,4 +1,3 @@
-using System.Globalization;
 using Cogwright.Drivetrain;
 
 namespace Cogwright.Cli;
@@ -20,12 +19,7 @@ internal readonly record struct TravelOption(double? TravelMm, bool IsSweep)
         {
             return new(null, true);
         }
-        return double.TryParse(
-            text,
-            NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
-            CultureInfo.InvariantCulture,
-            out var travel
-        )
+        return NumberOption.TryParse(text, out var travel)
             ? new(travel, false)
             : throw new BadInputException(
                 Texts.Get(sweepAllowed ? "option.travelOrSweep" : "option.travel", text)

@@ -34,6 +34,7 @@ public static class GearTableDrawing
         var spec = table.Spec;
         var sheet = new Sheet(TextMm);
         var (rings, cogs) = (spec.Rings.Length, spec.Cogs.Teeth.Length);
+        var rubbing = Rubbing.Of(table);
         var width = CogColumnMm + (rings * BlockMm);
         var bottom = -(HeadRows + cogs) * RowMm;
 
@@ -62,7 +63,8 @@ public static class GearTableDrawing
                     CogColumnMm + (ring * BlockMm),
                     y,
                     spec,
-                    table.Gears[(ring * cogs) + cog]
+                    table.Gears[(ring * cogs) + cog],
+                    rubbing.GetValueOrDefault(table.Gears[(ring * cogs) + cog].Gear)
                 );
             }
             if (cog > 0)
@@ -89,6 +91,10 @@ public static class GearTableDrawing
             ),
         ]);
         List<string> foot = [Texts.Get("table.key")];
+        if (!rubbing.IsEmpty)
+        {
+            foot.Add(Texts.Get("table.keyRubs"));
+        }
         if (GearWords.Assumed(spec, options.NamesAssumed) is { } assumed)
         {
             foot.Add(assumed);
@@ -110,18 +116,25 @@ public static class GearTableDrawing
         }
     }
 
-    private static void Cell(Sheet sheet, double x, double y, DrivetrainSpec spec, GearResult gear)
+    private static void Cell(
+        Sheet sheet,
+        double x,
+        double y,
+        DrivetrainSpec spec,
+        GearResult gear,
+        Rubbing rubs
+    )
     {
-        var mark = Marks.For(spec, gear);
+        var mark = Marks.For(spec, gear, rubs);
         Marks.Draw(sheet, mark, new Point(x + (MarkMm / 2), y - (RowMm / 2)));
-        var words = Marks.Words(mark, spec, gear);
+        var words = Marks.Words(mark, spec, gear, rubs);
         State(
             sheet,
             x + MarkMm,
             y,
             spec.GearsNotUsed.Contains(gear.Gear) ? Texts.Get("table.notUsed", words) : words,
             bold: mark is not Mark.Taut,
-            mark is Mark.Taut or Mark.LookAt ? Stroke.Part : Stroke.Warning
+            mark is Mark.Taut or Mark.LookAt or Mark.Rubs ? Stroke.Part : Stroke.Warning
         );
         string?[] values =
         [

@@ -19,6 +19,14 @@ internal static class GearWords
             }
         );
 
+    /// <summary>What the chain rubs on.</summary>
+    internal static string Rubs(Rubbing rubs) =>
+        Texts.Get(
+            rubs is { Ring: true, Cage: true } ? "table.rubsBoth"
+            : rubs.Ring ? "table.rubsRing"
+            : "table.rubsCage"
+        );
+
     /// <summary>Where the rear end stands, or null when it is rigid.</summary>
     internal static string? Travel(GearTable table)
     {
@@ -27,10 +35,19 @@ internal static class GearWords
             return null;
         }
         var growth = table.AxlePose.AxleToBracketMm - table.Spec.Frame.Axle.Length;
+        var isStroke = suspension.TravelMeans == TravelMeaning.ShockStroke;
+        if (table.Spec.Idler is not null)
+        {
+            // The chain runs over the idler: what axle and bracket part by is not what the chain grows by.
+            return Texts.Get(
+                isStroke ? "side.travelStrokeIdler" : "side.travelWheelIdler",
+                table.TravelMm,
+                suspension.TravelMm,
+                growth > 0 ? $"+{Signed(growth, "0.0")}" : Signed(growth, "0.0")
+            );
+        }
         return Texts.Get(
-            suspension.TravelMeans == TravelMeaning.ShockStroke
-                ? "side.travelStroke"
-                : "side.travelWheel",
+            isStroke ? "side.travelStroke" : "side.travelWheel",
             table.TravelMm,
             suspension.TravelMm,
             Signed(growth, "0.0")

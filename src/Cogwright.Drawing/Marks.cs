@@ -11,6 +11,9 @@ internal enum Mark
     /// <summary>Taut, but a gap or a reserve is below the part's least.</summary>
     LookAt,
 
+    /// <summary>Taut, but the chain rubs on the next larger ring or the front cage.</summary>
+    Rubs,
+
     /// <summary>The chain hangs.</summary>
     Slack,
 
@@ -29,20 +32,29 @@ internal static class Marks
 {
     private const double Half = 2;
 
-    internal static Mark For(DrivetrainSpec spec, GearResult gear) =>
+    internal static Mark For(DrivetrainSpec spec, GearResult gear, Rubbing rubs = default) =>
         gear.State switch
         {
             GearState.Slack => Mark.Slack,
             GearState.Short => Mark.Short,
             GearState.Clash => Mark.Clash,
             GearState.Unreachable => Mark.Unreachable,
+            _ when rubs.Any => Mark.Rubs,
             _ => Reason(spec, gear) is null ? Mark.Taut : Mark.LookAt,
         };
 
     /// <summary>The mark in words; of a gear to look at, why.</summary>
-    internal static string Words(Mark mark, DrivetrainSpec spec, GearResult gear) =>
+    internal static string Words(
+        Mark mark,
+        DrivetrainSpec spec,
+        GearResult gear,
+        Rubbing rubs = default
+    ) =>
         mark switch
         {
+            Mark.Rubs => Reason(spec, gear) is { } reason
+                ? $"{GearWords.Rubs(rubs)}, {reason}"
+                : GearWords.Rubs(rubs),
             Mark.Taut => Texts.Get("table.taut"),
             Mark.LookAt => Reason(spec, gear) ?? GearWords.State(gear.State),
             Mark.Slack => Texts.Get("table.hangs"),
@@ -69,6 +81,12 @@ internal static class Marks
                     Stroke.Part
                 );
                 sheet.Line(at + new Point(0, 0.6), at + new Point(0, -0.9), Stroke.Part);
+                break;
+            case Mark.Rubs:
+                // A roller of the chain against a plate.
+                sheet.Line(at + new Point(-1, -1.9), at + new Point(-1, 1.9), Stroke.Part);
+                sheet.Circle(at + new Point(0, 0), 1, Stroke.Part);
+                sheet.Line(at + new Point(1, 0), at + new Point(Half + 0.6, 0), Stroke.Part);
                 break;
             case Mark.Slack:
                 // The same two rollers, and the chain hanging between them.
@@ -113,6 +131,8 @@ internal static class Marks
         }
         // What does not exist is NaN here, and no NaN is below anything.
         return gear.GapMm < derailleur.LeastGapMm ? Texts.Get("table.smallGap")
+            : gear.GapToNextMm < Math.Min(0, derailleur.LeastGapMm)
+                ? Texts.Get("table.nextCogOverlap", GearWords.Signed(-gear.GapToNextMm, "0.0"))
             : gear.GapToNextMm < derailleur.LeastGapMm
                 ? Texts.Get("table.nextCog", GearWords.Signed(gear.GapToNextMm, "0.0"))
             : gear.TightMarginMm < derailleur.LeastMarginMm ? Texts.Get("table.littleTight")

@@ -49,14 +49,12 @@ public static class AdjusterCorrector
             return Trial(none);
         }
         var exact = (wantedMm - readMm) / perTurn;
-        var turns = Math.Round(exact / least) * least;
-        var left = turns > 0 ? adjuster?.TurnsLeftIn : adjuster?.TurnsLeftOut;
-        var outOfTravel = left is { } room && Math.Abs(turns) > room;
-        if (outOfTravel)
-        {
-            // A tiny allowance, so that a room of exactly three clicks gives three.
-            turns = Math.Sign(turns) * Math.Floor((left!.Value / least) + 1e-9) * least;
-        }
+        var (turns, outOfTravel) = ScrewTravel.Within(
+            Math.Round(exact / least) * least,
+            least,
+            adjuster,
+            moves is Moves.OffsetStep
+        );
         return none with
         {
             Status =
@@ -108,11 +106,23 @@ public static class AdjusterCorrector
         var clockwise = outboard == AdjusterRate.ClockwiseIsOutboard(none.Moves, none.Adjuster);
         // Half a turn in whole clicks or steps; at least one of them.
         var turns = Math.Max(1, Math.Round(TrialTurns / none.LeastTurn)) * none.LeastTurn;
-        return none with
-        {
-            Status = CorrectionStatus.TryHalfTurn,
-            Turns = clockwise ? turns : -turns,
-        };
+        var (trial, _) = ScrewTravel.Within(
+            clockwise ? turns : -turns,
+            none.LeastTurn,
+            none.Adjuster,
+            none.Moves is Moves.OffsetStep
+        );
+        return trial == 0
+            ? none with
+            {
+                Status = CorrectionStatus.OutOfTravel,
+                ExpectedMm = none.ReadMm,
+            }
+            : none with
+            {
+                Status = CorrectionStatus.TryHalfTurn,
+                Turns = trial,
+            };
     }
 
     private static double LeastTurn(Moves moves, Adjuster? adjuster) =>

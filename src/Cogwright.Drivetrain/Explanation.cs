@@ -27,16 +27,63 @@ public sealed record Explanation(string What, string WhatToDo)
     /// <param name="finding">The finding.</param>
     /// <param name="spec">The bike, so that the words suit its mount; null for a derailleur on a hanger.</param>
     public static Explanation Of(in Finding finding, DrivetrainSpec? spec = null) =>
-        new(
+        Of(finding, 1, spec);
+
+    /// <summary>
+    /// Findings in words, in their order; when several gears of the same use have the next larger cog too near, that is
+    /// told once, with the worst gear and the number of gears: there is one screw for all of them.
+    /// </summary>
+    /// <param name="findings">The findings.</param>
+    /// <param name="wordsOf">One finding in words.</param>
+    /// <param name="spec">The bike, so that the words suit its mount; null for a derailleur on a hanger.</param>
+    /// <returns>The first finding that each stands for, with the words.</returns>
+    public static IEnumerable<(Finding First, Explanation Words)> Of(
+        IReadOnlyCollection<Finding> findings,
+        Func<Finding, Explanation> wordsOf,
+        DrivetrainSpec? spec = null
+    )
+    {
+        ArgumentNullException.ThrowIfNull(findings);
+        ArgumentNullException.ThrowIfNull(wordsOf);
+        var told = new HashSet<bool>();
+        foreach (var finding in findings)
+        {
+            if (finding.Kind != FindingKind.GapToNextBelowLeast)
+            {
+                yield return (finding, wordsOf(finding));
+                continue;
+            }
+            if (!told.Add(finding.NotUsed))
+            {
+                continue;
+            }
+            Finding[] alike =
+            [
+                .. findings.Where(f => f.Kind == finding.Kind && f.NotUsed == finding.NotUsed),
+            ];
+            yield return (finding, Of(alike.MinBy(f => f.ValueMm), alike.Length, spec));
+        }
+    }
+
+    private static Explanation Of(in Finding finding, int gears, DrivetrainSpec? spec)
+    {
+        var several = gears > 1 ? ".several" : "";
+        // A gap to a cog beside the pulley's own plane may be less than nothing: seen from the side the teeth overlap.
+        var overlap = finding is { Kind: FindingKind.GapToNextBelowLeast, ValueMm: < 0 }
+            ? ".overlap"
+            : "";
+        return new(
             Texts.Get(
-                $"finding.{finding.Kind}.what",
+                $"finding.{finding.Kind}{several}{overlap}.what",
                 finding.ValueMm,
                 finding.LimitMm,
                 finding.Gear.RingTeeth,
-                finding.Gear.CogTeeth
+                finding.Gear.CogTeeth,
+                gears
             ),
             Texts.Get(Texts.OnAxle($"finding.{finding.Kind}.do", IsOnAxle(spec)))
         );
+    }
 
     /// <summary>The reasons behind a chain choice, in reading order.</summary>
     public static IReadOnlyList<string> Reasons(DrivetrainSpec spec, ChainChoice choice)

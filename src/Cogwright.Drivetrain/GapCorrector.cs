@@ -81,12 +81,24 @@ public static class GapCorrector
         {
             var clockwiseWidens = derailleur.BodyAngleScrew?.ClockwiseWidensGap ?? true;
             var clockwise = wantedMm > readMm == clockwiseWidens;
-            return found with
-            {
-                Status = CorrectionStatus.TryHalfTurn,
-                Turns = clockwise ? TrialTurns : -TrialTurns,
-                ExpectedMm = wantedMm,
-            };
+            var (trial, _) = ScrewTravel.Within(
+                clockwise ? TrialTurns : -TrialTurns,
+                LeastTurn(derailleur.BodyAngleScrew),
+                derailleur.BodyAngleScrew
+            );
+            return trial == 0
+                ? found with
+                {
+                    Status = CorrectionStatus.OutOfTravel,
+                    ExpectedMm = readMm,
+                    ResidualMm = wantedMm - readMm,
+                }
+                : found with
+                {
+                    Status = CorrectionStatus.TryHalfTurn,
+                    Turns = trial,
+                    ExpectedMm = wantedMm,
+                };
         }
         return Rounded(
             spec,
@@ -165,6 +177,8 @@ public static class GapCorrector
         return (opensWithBody == (screw?.ClockwiseWidensGap ?? true) ? 1 : -1) * rad;
     }
 
+    private static double LeastTurn(Adjuster? screw) => screw?.LeastTurn ?? 0.25;
+
     private static GapCorrection Rounded(
         DrivetrainSpec spec,
         int pitches,
@@ -174,15 +188,13 @@ public static class GapCorrector
         double radPerTurn
     )
     {
-        var least = screw?.LeastTurn ?? 0.25;
+        var least = LeastTurn(screw);
         var exact = found.ExactTurns!.Value;
-        var turns = Math.Round(exact / least) * least;
-        var left = turns > 0 ? screw?.TurnsLeftIn : screw?.TurnsLeftOut;
-        var outOfTravel = left is { } room && Math.Abs(turns) > room;
-        if (outOfTravel)
-        {
-            turns = Math.Sign(turns) * Math.Floor(left!.Value / least) * least;
-        }
+        var (turns, outOfTravel) = ScrewTravel.Within(
+            Math.Round(exact / least) * least,
+            least,
+            screw
+        );
         var after = found.BodyAngleRad + (turns * radPerTurn);
         var expected = model.GapMm(after) is { } gap ? gap + found.OffsetMm : double.NaN;
         if (double.IsNaN(expected))

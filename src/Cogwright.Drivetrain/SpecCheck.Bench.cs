@@ -7,7 +7,7 @@ namespace Cogwright.Drivetrain;
 public static partial class SpecCheck
 {
     /// <summary>A caliper that is off by more than this measures nothing (mm).</summary>
-    private const double MostReadingUncertaintyMm = 20;
+    public const double MostReadingUncertaintyMm = 20;
 
     /// <summary>No screw of a derailleur has more turns.</summary>
     private const double MostScrewTurns = 20;
@@ -42,7 +42,7 @@ public static partial class SpecCheck
             {
                 problems.Add(
                     new(
-                        path,
+                        $"{path}.uncertainty",
                         Texts.Get(
                             "check.measuredUncertainty",
                             reading.UncertaintyMm,

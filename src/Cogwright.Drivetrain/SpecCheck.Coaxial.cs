@@ -41,6 +41,14 @@ public static partial class SpecCheck
         {
             problems.Add(new("rearDerailleur.bodyAngleScrew", Texts.Get("check.coaxialScrew")));
         }
+        if (derailleur.InboardStopRad is not null)
+        {
+            problems.Add(new("rearDerailleur.inboardStop", Texts.Get("check.coaxialStopField")));
+        }
+        if (derailleur.OutboardStopRad is not null)
+        {
+            problems.Add(new("rearDerailleur.outboardStop", Texts.Get("check.coaxialStopField")));
+        }
         for (var i = 0; i < spec.Adjusters.Length; i++)
         {
             if (spec.Adjusters[i].Moves is Moves.RearOutboardStop or Moves.RearInboardStop)

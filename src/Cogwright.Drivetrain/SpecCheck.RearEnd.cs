@@ -40,7 +40,10 @@ public static partial class SpecCheck
         }
         var before = problems.Count;
         Range(problems, $"{path}.travel", suspension.TravelMm, 1, MostTravelMm);
-        Range(problems, $"{path}.sag", suspension.SagFraction ?? 0, 0, 1);
+        if (suspension.SagFraction is { } sag && !(sag is >= 0 and <= 1))
+        {
+            problems.Add(new($"{path}.sag", Texts.Get("check.sag", sag, sag * 100)));
+        }
         if (problems.Count > before || !(spec.Frame.Axle.Length > 0))
         {
             return;

@@ -193,14 +193,14 @@ public static class ReadingReview
     {
         if (catalogue.Find(taken.Quantity, taken.Gear) is not { } quantity)
         {
-            var names = targets
-                .Where(t => t.Lower is not null || t.Upper is not null)
-                .Select(t => t.Id)
-                .Distinct();
+            var names = KnownReadings.Of(catalogue, targets);
+            var listed = KnownReadings.List(names);
             return Asked(
                 taken,
                 null,
-                Texts.Get("reading.noSuchTarget", taken.Quantity, string.Join(", ", names))
+                KnownReadings.Nearest(taken.Quantity, names) is { } near
+                    ? Texts.Get("reading.noSuchTargetNear", taken.Quantity, near, listed)
+                    : Texts.Get("reading.noSuchTarget", taken.Quantity, listed)
             );
         }
         return new()

@@ -67,6 +67,100 @@ public class BadInputTests
         Assert.False(Directory.Exists(scratch.PathOf("out")));
     }
 
+    /// <summary>No words of the program's insides: the option, the value, what was expected.</summary>
+    [Theory]
+    [InlineData("solve", "--lean", "abc")]
+    [InlineData("solve", "--toe", "1e9")]
+    [InlineData("solve", "--body-angle", "x")]
+    [InlineData("solve", "--pitches", "1e9")]
+    [InlineData("chain", "--pitches", "110.5")]
+    [InlineData("draw", "--scale", "big")]
+    public void AnyCommand_OptionThatIsNoNumber_NamesOptionValueAndWhatWasExpected(
+        string command,
+        string option,
+        string value
+    )
+    {
+        var (exit, output) = CommandLine.Run(
+            command,
+            CommandLine.Spec("model-example"),
+            $"{option}={value}"
+        );
+        Assert.Equal(2, exit);
+        Assert.Contains(option, output, StringComparison.Ordinal);
+        Assert.Contains(value, output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Nullable", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Solve_NumberWithAComma_IsTheSameNumber()
+    {
+        var bike = CommandLine.Spec("road-2x12-wireless");
+        Assert.Equal(
+            CommandLine.Run("solve", bike, "--lean", "0.5").Output,
+            CommandLine.Run("solve", bike, "--lean", "0,5").Output
+        );
+    }
+
+    [Fact]
+    public void Draw_GearAndAll_IsRefused()
+    {
+        using var scratch = new Scratch();
+        var (exit, output) = CommandLine.Run(
+            "draw",
+            CommandLine.Spec("model-example"),
+            "--gear",
+            "34/34",
+            "--all",
+            "--out",
+            scratch.PathOf("out")
+        );
+        Assert.Equal(2, exit);
+        Assert.Contains("--all", output, StringComparison.Ordinal);
+        Assert.False(Directory.Exists(scratch.PathOf("out")));
+    }
+
+    [Fact]
+    public void Correct_NoReadings_SaysThatThereIsNothingToJudge()
+    {
+        using var scratch = new Scratch();
+        var (exit, output) = CommandLine.Run(
+            "correct",
+            CommandLine.Spec("model-example"),
+            scratch.File("r.yaml", "readings: []\n")
+        );
+        Assert.Equal(2, exit);
+        Assert.Contains("nothing to judge", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Correct_UnknownQuantity_NamesPlaceNearestAndEveryName()
+    {
+        using var scratch = new Scratch();
+        var (_, output) = CommandLine.Run(
+            "correct",
+            CommandLine.Spec("touring-3x9-cable"),
+            scratch.File("r.yaml", "readings:\n  - {quantity: indx-up, value: 3}\n")
+        );
+        Assert.Contains(":2:16: readings[0].quantity", output, StringComparison.Ordinal);
+        Assert.Contains("Was index-up meant?", output, StringComparison.Ordinal);
+        foreach (
+            var name in (string[])
+                ["hanger-N", "index-down", "outboard-overshoot", "inboard-overshoot", "gap"]
+        )
+        {
+            Assert.Contains(
+                name,
+                output.Replace("\n", " ", StringComparison.Ordinal),
+                StringComparison.Ordinal
+            );
+        }
+        var head = output
+            .Split('\n')
+            .First(line => line.StartsWith("indx-up", StringComparison.Ordinal));
+        Assert.DoesNotContain("  ", head, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Solve_OddChainAsked_IsRefused()
     {
@@ -152,6 +246,6 @@ public class BadInputTests
         );
         Assert.Equal(2, exit);
         Assert.Contains("mm", output, StringComparison.Ordinal);
-        Assert.Contains(":2:", output, StringComparison.Ordinal);
+        Assert.Contains(":2:47: readings[0].value", output, StringComparison.Ordinal);
     }
 }

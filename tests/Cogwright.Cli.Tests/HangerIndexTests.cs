@@ -57,7 +57,42 @@ public class HangerIndexTests
         var file = scratch.File("r.yaml", "readings:\n  - {quantity: hanger-12, value: 4 °}\n");
         var (exit, output) = CommandLine.Run("index", CommandLine.Spec(Bike), file);
         Assert.Equal(2, exit);
-        Assert.Contains("2:5", output, StringComparison.Ordinal);
+        Assert.Contains("2:34: readings[0].value", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Index_NothingDescribed_AnswersAsJsonToo()
+    {
+        var (exit, json) = CommandLine.RunJson("index", CommandLine.Spec("model-example"));
+        Assert.Equal(2, exit);
+        Assert.Contains(
+            "shifting.pull",
+            json.GetProperty("problems")[0].GetProperty("message").GetString(),
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public void Index_SingleSpeed_SaysThatThereIsNoDerailleur()
+    {
+        var (exit, output) = CommandLine.Run("index", CommandLine.Spec("single-speed"));
+        Assert.Equal(2, exit);
+        Assert.Contains("no rear derailleur to index", output, StringComparison.Ordinal);
+    }
+
+    /// <summary>What is outside comes first; the readings that only count together are one line.</summary>
+    [Fact]
+    public void Correct_ManyReadings_TellsWhatIsOutsideFirstAndTheOthersInOneLine()
+    {
+        var (_, output) = CommandLine.Run("correct", CommandLine.Spec(Bike), Readings);
+        var outside = output.IndexOf("✗ outside", StringComparison.Ordinal);
+        var together = output.IndexOf("Taken into the result below", StringComparison.Ordinal);
+        Assert.InRange(outside, 0, together);
+        Assert.Equal(
+            together,
+            output.LastIndexOf("Taken into the result below", StringComparison.Ordinal)
+        );
+        Assert.Contains("hanger-12", output[together..], StringComparison.Ordinal);
     }
 
     [Theory]

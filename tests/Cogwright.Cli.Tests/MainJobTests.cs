@@ -46,11 +46,14 @@ public class MainJobTests
     [Fact]
     public void Correct_GapTooLarge_SaysWhichScrewWhichWayAndWhatFollows()
     {
-        var (exit, json) = CommandLine.RunJson(
-            "correct",
-            CommandLine.Spec("model-example"),
-            CommandLine.InRepository("demo/readings/model-example.yaml")
+        using var scratch = new Scratch();
+        var readings = CommandLine.InRepository("demo/readings/model-example.yaml");
+        var longer = scratch.File(
+            "longer.yaml",
+            File.ReadAllText(CommandLine.Spec("model-example"))
+                .Replace("turnsLeftOut: 3", "turnsLeftOut: 4", StringComparison.Ordinal)
         );
+        var (exit, json) = CommandLine.RunJson("correct", longer, readings);
         Assert.Equal(1, exit);
         var gap = json.GetProperty("readings")[0];
         Assert.Equal("outside", gap.GetProperty("verdict").GetString());
@@ -58,7 +61,18 @@ public class MainJobTests
         Assert.Equal("turn", correction.GetProperty("kind").GetString());
         Assert.Equal("anticlockwise", correction.GetProperty("direction").GetString());
         Assert.Equal(7.0, correction.GetProperty("expectedMm").GetDouble(), 0.15);
+        Assert.Equal(3, correction.GetProperty("turns").GetDouble(), 1e-9);
         Assert.Equal(24, correction.GetProperty("after").GetArrayLength());
+
+        // With three turns to where the screw leaves its thread, the last quarter is not used.
+        var (_, ending) = CommandLine.RunJson(
+            "correct",
+            CommandLine.Spec("model-example"),
+            readings
+        );
+        var atEnd = ending.GetProperty("readings")[0].GetProperty("correction");
+        Assert.Equal("outOfTravel", atEnd.GetProperty("kind").GetString());
+        Assert.Equal(2.75, atEnd.GetProperty("turns").GetDouble(), 1e-9);
     }
 
     [Fact]

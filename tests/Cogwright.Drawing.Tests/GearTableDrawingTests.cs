@@ -1,3 +1,6 @@
+using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Tests;
+
 namespace Cogwright.Drawing.Tests;
 
 public class GearTableDrawingTests
@@ -32,6 +35,69 @@ public class GearTableDrawingTests
         Assert.Contains(
             Words(GearTableDrawing.Draw(table)),
             text => text.StartsWith(words, StringComparison.Ordinal)
+        );
+    }
+
+    /// <summary>Rub of the chain stands in the cell in words, and by a mark that no other cell has.</summary>
+    [Fact]
+    public void Cell_ChainRubsOnTheNextRing_SaysSoInWordsAndShape()
+    {
+        var wide = WorkedExample.Spec.Rings.Max(ring => ring.LateralMm);
+        var table = WorkedExample.Table;
+        var close = table with
+        {
+            Spec = table.Spec with
+            {
+                // The rings so close together that every crossing rubs.
+                Rings =
+                [
+                    .. table.Spec.Rings.Select(ring =>
+                        ring with
+                        {
+                            LateralMm = wide - (ring.Teeth == 50 ? 0 : 1),
+                        }
+                    ),
+                ],
+            },
+        };
+        var rubs = Findings.Of(close).Where(f => f.Kind == FindingKind.RubsNextRing).ToList();
+        Assert.NotEmpty(rubs);
+        var scene = GearTableDrawing.Draw(close);
+        Assert.Equal(
+            rubs.Count,
+            Words(scene).Count(text => text.StartsWith("rubs next ring", StringComparison.Ordinal))
+        );
+        Assert.Contains(
+            Words(scene),
+            text => text.StartsWith("roller against a plate", StringComparison.Ordinal)
+        );
+        Assert.DoesNotContain(
+            Words(GearTableDrawing.Draw(table)),
+            text => text.StartsWith("roller against", StringComparison.Ordinal)
+        );
+        // No other mark has a roller of that size.
+        Assert.Equal(rubs.Count, Rollers(scene));
+        Assert.Equal(0, Rollers(GearTableDrawing.Draw(table)));
+
+        static int Rollers(Scene drawn) =>
+            drawn.Shapes.OfType<Circle>().Count(circle => circle.Radius == 1);
+    }
+
+    [Fact]
+    public void Cell_ChainRubsOnTheFrontCage_SaysSoInWords()
+    {
+        var table = FrontExample.Table(FrontExample.Spec);
+        Assert.Contains(
+            Findings.Of(table),
+            finding =>
+                finding.Kind == FindingKind.RubsFrontCage
+                && table.Find(finding.Gear)!.Value.State == GearState.Ok
+        );
+        Assert.Contains(
+            Words(GearTableDrawing.Draw(table)),
+            text =>
+                text.StartsWith("rubs front cage", StringComparison.Ordinal)
+                || text.StartsWith("rubs ring and cage", StringComparison.Ordinal)
         );
     }
 

@@ -128,9 +128,49 @@ public sealed class AdjusterCorrectorTests
             1
         );
         Assert.Equal(CorrectionStatus.OutOfTravel, found.Status);
-        Assert.Equal(-1, found.Turns);
-        Assert.Equal(2, found.ExpectedMm);
-        Assert.Equal(-2, found.ResidualMm);
+        Assert.Equal(-0.75, found.Turns);
+        Assert.Equal(2.25, found.ExpectedMm);
+        Assert.Equal(-2.25, found.ResidualMm);
+    }
+
+    /// <summary>A screw that has three turns of thread left is not turned out by three; at the in end it may.</summary>
+    [Fact]
+    public void Correct_AllOfTheThread_KeepsOneLeastTurnAtTheOutEndOnly()
+    {
+        var barrel = Barrel with { TurnsLeftOut = 3, TurnsLeftIn = 3 };
+        var outwards = AdjusterCorrector.Correct(Moves.CableLength, barrel, 3, 0, 1);
+        Assert.Equal(CorrectionStatus.OutOfTravel, outwards.Status);
+        Assert.Equal(-2.75, outwards.Turns);
+        var inwards = AdjusterCorrector.Correct(Moves.CableLength, barrel, 0, 3, 1);
+        Assert.Equal(CorrectionStatus.Turn, inwards.Status);
+        Assert.Equal(3, inwards.Turns);
+        var steps = AdjusterCorrector.Correct(Moves.OffsetStep, barrel, 3, 0, 1);
+        Assert.Equal(CorrectionStatus.Turn, steps.Status);
+        Assert.Equal(-3, steps.Turns);
+    }
+
+    /// <summary>Nor does a trial of half a turn take the last thread.</summary>
+    [Theory]
+    [InlineData(0.5, CorrectionStatus.TryHalfTurn, -0.25)]
+    [InlineData(0.25, CorrectionStatus.OutOfTravel, 0)]
+    public void Correct_TrialAtTheEndOfTheThread_IsShorter(
+        double left,
+        CorrectionStatus status,
+        double turns
+    )
+    {
+        var found = AdjusterCorrector.Correct(
+            Moves.CableLength,
+            Barrel with
+            {
+                TurnsLeftOut = left,
+            },
+            1,
+            0,
+            null
+        );
+        Assert.Equal(status, found.Status);
+        Assert.Equal(turns, found.Turns);
     }
 
     [Fact]

@@ -399,7 +399,12 @@ public class BenchGeometryTests
             Measured = new([new(new(BenchDistance.PivotToAxle, cog), valueMm, uncertaintyMm)]),
         };
         var problem = Assert.Single(SpecCheck.Problems(spec));
-        Assert.Equal("measured.positions.pivotToAxle", problem.Path);
+        Assert.Equal(
+            key == "check.measuredUncertainty"
+                ? "measured.positions.pivotToAxle.uncertainty"
+                : "measured.positions.pivotToAxle",
+            problem.Path
+        );
         Assert.StartsWith(
             key == "check.measuredCog" ? "There is no cog"
                 : key == "check.measuredLength" ? "0 mm"

@@ -281,6 +281,14 @@ public sealed class CoaxialSetUpTests
             p => p.Path == "adjusters[0].moves"
         );
         Assert.Contains(
+            SpecCheck.Problems(CoaxialExample.With(d => d with { InboardStopRad = Rad(40) })),
+            p => p.Path == "rearDerailleur.inboardStop"
+        );
+        Assert.Contains(
+            SpecCheck.Problems(CoaxialExample.With(d => d with { OutboardStopRad = Rad(-40) })),
+            p => p.Path == "rearDerailleur.outboardStop"
+        );
+        Assert.Contains(
             SpecCheck.Problems(CoaxialExample.With(m => m with { SetUpCogTeeth = 22 })),
             p => p.Path == "rearDerailleur.coaxial.setUpCog"
         );

@@ -85,7 +85,7 @@ public class GapCorrectorTests
     [Fact]
     public void Correct_LittleTravelLeft_StopsThereAndSaysWhatRemains()
     {
-        var spec = With(Screw with { TurnsLeftIn = 0.6, TurnsLeftOut = 0.3 });
+        var spec = With(Screw with { TurnsLeftIn = 0.6, TurnsLeftOut = 0.55 });
         var wider = GapCorrector.Correct(spec, 110, Gear, 5, 8);
         Assert.Equal(CorrectionStatus.OutOfTravel, wider.Status);
         Assert.Equal(0.5, wider.Turns, 1e-12);
@@ -94,6 +94,38 @@ public class GapCorrectorTests
         Assert.Equal(CorrectionStatus.OutOfTravel, narrower.Status);
         Assert.Equal(-0.25, narrower.Turns, 1e-12);
         Assert.True(narrower.ResidualMm < 0);
+    }
+
+    /// <summary>The turns that are left count to where the screw leaves its thread: the last least turn is not used.</summary>
+    [Fact]
+    public void Correct_AllOfTheThread_KeepsOneLeastTurnAtTheOutEndOnly()
+    {
+        var free = GapCorrector.Correct(Spec, 110, Gear, 9.2, 7);
+        Assert.True(free.Turns < 0);
+        var left = -free.Turns;
+        var toTheEnd = GapCorrector.Correct(
+            With(Screw with { TurnsLeftOut = left }),
+            110,
+            Gear,
+            9.2,
+            7
+        );
+        Assert.Equal(CorrectionStatus.OutOfTravel, toTheEnd.Status);
+        Assert.Equal(-(left - 0.25), toTheEnd.Turns, 1e-12);
+        var reverse = Screw with { ClockwiseWidensGap = false, TurnsLeftIn = left };
+        var inwards = GapCorrector.Correct(With(reverse), 110, Gear, 9.2, 7);
+        Assert.Equal(CorrectionStatus.Turn, inwards.Status);
+        Assert.Equal(left, inwards.Turns, 1e-12);
+    }
+
+    [Fact]
+    public void Correct_TrialAtTheEndOfTheThread_IsNotMade()
+    {
+        var spec = With(Screw with { LeverRadiusMm = null, TurnsLeftOut = 0.25 });
+        var found = GapCorrector.Correct(spec, 110, Gear, 9.2, 7);
+        Assert.Equal(CorrectionStatus.OutOfTravel, found.Status);
+        Assert.Equal(0, found.Turns);
+        Assert.Equal(9.2, found.ExpectedMm);
     }
 
     [Fact]

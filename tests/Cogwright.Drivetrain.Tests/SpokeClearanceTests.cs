@@ -330,6 +330,40 @@ public class SpokeClearanceTests
     public void Verdict_Edges_AreOnTheSafeSide(double mm, double least, ClearanceVerdict verdict) =>
         Assert.Equal(verdict, SpokeClearance.Verdict(mm, least));
 
+    /// <summary>A stop that holds before the largest cog ends the swing there: what is told is the pose at the stop.</summary>
+    [Theory]
+    [InlineData(-1.5, true)]
+    [InlineData(0, false)]
+    [InlineData(1, false)]
+    public void Words_StopShortOfTheCog_SayThatItIsNotReached(double overshootMm, bool isShort)
+    {
+        var report = Report(Data, overshootMm);
+        var words = LateralWords.Of(report.Find(ClearanceKind.CageOnLargestCog)!, report).What;
+        Assert.Equal(
+            isShort,
+            words.Contains(
+                "at the inboard stop; the largest cog is not reached",
+                StringComparison.Ordinal
+            )
+        );
+        Assert.Equal(!isShort, words.Contains("on the largest cog", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Worst_SomethingIsNotKnown_IsNeverClear()
+    {
+        Assert.Equal(ClearanceVerdict.CannotSay, Report(null).Worst!.Verdict);
+        Assert.True(Report(null).SpokesUnknown);
+        var known = Report(Data);
+        Assert.False(known.SpokesUnknown);
+        Assert.NotEqual(ClearanceKind.ChainOnSmallestCog, known.Worst!.Kind);
+        var touches = Report(Data with { CageInnerFaceMm = 40, DropoutFaceMm = null });
+        Assert.Equal(ClearanceVerdict.Touches, touches.Worst!.Verdict);
+        // Only a knock would do it: told after what is so, and before "clear".
+        var knocked = Report(Data, knock: new(30)).Worst!;
+        Assert.Equal(ClearanceKind.CageKnocked, knocked.Kind);
+    }
+
     [Fact]
     public void Report_FromAssumedFigures_SaysSo()
     {

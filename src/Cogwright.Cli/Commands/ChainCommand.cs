@@ -28,15 +28,13 @@ internal sealed class ChainCommand(IAnsiConsole console) : Command<SpecSettings>
         {
             Show(bike);
         }
-        return bike.Choice.Status == ChainChoiceStatus.ServesAll
-            ? ExitCode.Fine
-            : ExitCode.Findings;
+        return bike.Exit(bike.Choice.Status == ChainChoiceStatus.ServesAll);
     }
 
     private void Show(Bike bike)
     {
         var n = bike.Choice.Numbers;
-        Screen.Heading(console, bike.Spec.Name);
+        Head.Show(console, bike);
         Screen.Heading(
             console,
             n.Recommended is { } pitches
@@ -60,7 +58,7 @@ internal sealed class ChainCommand(IAnsiConsole console) : Command<SpecSettings>
     private static void Write(Utf8JsonWriter json, Bike bike)
     {
         var choice = bike.Choice;
-        json.WriteString("name", bike.Spec.Name);
+        Head.Write(json, bike);
         json.WriteString("status", JsonAnswer.Name(choice.Status));
         Numbers(json, choice.Numbers);
         json.Figure("roundingEdgePitches", choice.RoundingEdgePitches);

@@ -52,8 +52,8 @@ internal sealed class CorrectCommand(IAnsiConsole console) : Command<CorrectSett
                 console,
                 json =>
                 {
-                    json.WriteString("name", bike.Spec.Name);
-                    ReadingJson.Write(json, results, taken.Assumed);
+                    Head.Write(json, bike);
+                    ReadingJson.Write(json, results, taken);
                     HangerJson.Write(json, hanger);
                     IndexJson.Write(json, index);
                     json.Assumed(bike.Spec.Assumptions);
@@ -62,11 +62,9 @@ internal sealed class CorrectCommand(IAnsiConsole console) : Command<CorrectSett
         }
         else
         {
-            ReadingScreen.Write(console, bike, results, taken.Assumed, hanger, index);
+            ReadingScreen.Write(console, bike, results, taken, hanger, index);
         }
-        return AllProven(results) && IsProven(hanger) && index?.IsFine != false
-            ? ExitCode.Fine
-            : ExitCode.Findings;
+        return bike.Exit(AllProven(results) && IsProven(hanger) && index?.IsFine != false);
     }
 
     /// <summary>Whether the hanger, if it was read, is proven to be straight.</summary>

@@ -31,7 +31,10 @@ internal sealed class DrawSettings : SpecSettings
     /// <summary>The scale on paper.</summary>
     [CommandOption("--scale <FACTOR>")]
     [Description("Scale of the side view on paper: 1 prints true to size, 0.35 fits a page.")]
-    public double? Scale { get; init; }
+    public string? ScaleText { get; init; }
+
+    /// <summary>The scale, or null.</summary>
+    internal double? Scale => NumberOption.Parse("--scale", ScaleText, Texts.Get("expected.scale"));
 
     /// <summary>A travel of the rear end.</summary>
     [CommandOption("--travel <MM>")]
@@ -52,6 +55,10 @@ internal sealed class DrawCommand(IAnsiConsole console) : Command<DrawSettings>
         if (settings.Scale is { } scale && !(scale is >= 0.05 and <= 2))
         {
             throw new BadInputException(Texts.Get("option.scale"));
+        }
+        if (settings.All && settings.Gear is not null)
+        {
+            throw new BadInputException(Texts.Get("option.gearAndAll"));
         }
         var travel = TravelOption.Parse(settings.Travel, sweepAllowed: false);
         if (Bike.Load(settings, console, travel: travel) is not { } bike)

@@ -30,6 +30,10 @@ internal sealed class IndexCommand(IAnsiConsole console) : Command<IndexSettings
         {
             return ExitCode.BadInput;
         }
+        if (bike.Spec.RearDerailleur is null)
+        {
+            throw new BadInputException(Texts.Get("index.noDerailleur", settings.SpecPath));
+        }
         var targets = TargetList.Make(bike.Catalogue, bike.Work);
         ImmutableArray<TakenReading> readings = [];
         if (settings.ReadingsPath is { } path)
@@ -51,7 +55,7 @@ internal sealed class IndexCommand(IAnsiConsole console) : Command<IndexSettings
                 console,
                 json =>
                 {
-                    json.WriteString("name", bike.Spec.Name);
+                    Head.Write(json, bike);
                     HangerJson.Write(json, hanger);
                     IndexJson.Write(json, index);
                     json.Assumed(bike.Spec.Assumptions);
@@ -60,7 +64,7 @@ internal sealed class IndexCommand(IAnsiConsole console) : Command<IndexSettings
         }
         else
         {
-            Screen.Heading(console, bike.Spec.Name);
+            Head.Show(console, bike);
             if (hanger is not null)
             {
                 HangerScreen.Write(console, hanger);
@@ -68,6 +72,6 @@ internal sealed class IndexCommand(IAnsiConsole console) : Command<IndexSettings
             IndexScreen.Write(console, index);
             Screen.Assumed(console, bike.Spec);
         }
-        return index.IsFine && CorrectCommand.IsProven(hanger) ? ExitCode.Fine : ExitCode.Findings;
+        return bike.Exit(index.IsFine && CorrectCommand.IsProven(hanger));
     }
 }

@@ -1,6 +1,5 @@
 using System.ComponentModel;
 using Cogwright.Cli.Output;
-using Cogwright.Drivetrain.Bench;
 using Cogwright.Paper;
 using Spectre.Console;
 using Spectre.Console.Cli;
@@ -59,7 +58,7 @@ internal sealed class MeasureCommand(IAnsiConsole console) : Command<MeasureSett
             var file = settings.File ?? $"{FileName.Of(bike.Spec.Name, "measuring-form")}.pdf";
             WholeFile.Write(file, MeasuringForm.Write(bike.Spec, paper));
             WrittenFiles.Report(console, bike, [file], settings.Json);
-            return ExitCode.Fine;
+            return bike.Exit(isFine: true);
         }
         if (settings.Json)
         {
@@ -69,6 +68,6 @@ internal sealed class MeasureCommand(IAnsiConsole console) : Command<MeasureSett
         {
             BenchFitScreen.Write(console, bike, fit);
         }
-        return fit.Status == BenchFitStatus.Fitted ? ExitCode.Fine : ExitCode.Findings;
+        return bike.Exit(isFine: true);
     }
 }

@@ -12,21 +12,31 @@ internal sealed class SolveSettings : SpecSettings
     /// <summary>A body angle to try.</summary>
     [CommandOption("--body-angle <DEGREES>")]
     [Description("Body angle in degrees, instead of the spec's; the cage's stops move with it.")]
-    public double? BodyAngleDeg { get; init; }
+    public string? BodyAngle { get; init; }
+
+    /// <summary>The same in degrees, or null.</summary>
+    internal double? BodyAngleDeg =>
+        NumberOption.Parse("--body-angle", BodyAngle, Texts.Get("expected.degrees"));
 
     /// <summary>Lean of the hanger that was read.</summary>
     [CommandOption("--lean <DEGREES>")]
     [Description(
         "Lean of the hanger as read, in degrees; positive when its lower part stands inboard."
     )]
-    public double? LeanDeg { get; init; }
+    public string? Lean { get; init; }
+
+    /// <summary>The same in degrees, or null.</summary>
+    internal double? LeanDeg => NumberOption.Parse("--lean", Lean, Texts.Get("expected.degrees"));
 
     /// <summary>Toe of the hanger that was read.</summary>
     [CommandOption("--toe <DEGREES>")]
     [Description(
         "Toe of the hanger as read, in degrees; positive when its rear part stands inboard."
     )]
-    public double? ToeDeg { get; init; }
+    public string? Toe { get; init; }
+
+    /// <summary>The same in degrees, or null.</summary>
+    internal double? ToeDeg => NumberOption.Parse("--toe", Toe, Texts.Get("expected.degrees"));
 
     /// <summary>A knock to tell the margin for.</summary>
     [CommandOption("--knock <SIZE>")]
@@ -55,6 +65,8 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
         {
             throw new BadInputException(Texts.Get("option.bodyAngle"));
         }
+        var tilt = Tilt(settings);
+        Knock? knock = settings.Knock is { } size ? KnockText.Parse(size) : null;
         var travel = TravelOption.Parse(settings.Travel, sweepAllowed: true);
         if (
             Bike.Load(settings, console, settings.BodyAngleDeg * Math.PI / 180, travel)
@@ -70,11 +82,7 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
         {
             throw new BadInputException(Texts.Get("option.tiltOnAxle"));
         }
-        bike = bike with
-        {
-            Tilt = Tilt(settings),
-            Knock = settings.Knock is { } knock ? KnockText.Parse(knock) : null,
-        };
+        bike = bike with { Tilt = tilt, Knock = knock };
         if (travel.IsSweep)
         {
             return Sweep(bike, settings.Json);
@@ -115,7 +123,7 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
                 json =>
                 {
                     GearTableJson.Write(json, bike);
-                    TravelSweepOutput.Write(json, sweep);
+                    TravelSweepOutput.Write(json, bike, sweep);
                 }
             );
         }
@@ -124,6 +132,8 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
             TravelSweepOutput.Show(console, bike, sweep);
             Screen.Assumed(console, bike.Spec);
         }
-        return TravelSweepOutput.IsFine(bike, sweep) ? bike.ExitCode : ExitCode.Findings;
+        return SweepFindings.Of(bike, sweep).All(finding => finding.NotUsed)
+            ? bike.ExitCode
+            : ExitCode.Findings;
     }
 }

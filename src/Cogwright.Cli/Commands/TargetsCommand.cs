@@ -28,6 +28,7 @@ internal sealed class TargetsCommand(IAnsiConsole console) : Command<SpecSetting
                 json =>
                 {
                     json.WriteString("name", bike.Spec.Name);
+                    Head.Fit(json, bike);
                     json.WriteStartArray("targets");
                     foreach (var target in targets)
                     {

@@ -31,6 +31,21 @@ internal static class ClearanceJson
         json.WriteEndArray();
     }
 
+    /// <summary>The worst of them, where they are not all told.</summary>
+    internal static void Head(Utf8JsonWriter json, Bike bike)
+    {
+        var report = bike.Clearances;
+        if (report.Worst is not { } worst)
+        {
+            json.WriteNull("spokes");
+            return;
+        }
+        json.WriteStartObject("spokes");
+        json.WriteString("verdict", JsonAnswer.Name(worst.Verdict));
+        json.WriteString("what", LateralWords.Of(worst, report).What);
+        json.WriteEndObject();
+    }
+
     private static void Clearance(Utf8JsonWriter json, Clearance clearance, ClearanceReport report)
     {
         json.WriteStartObject();

@@ -37,6 +37,28 @@ internal static class ClearanceScreen
         }
     }
 
+    /// <summary>One line: the worst of them; and what the command line asked for, if that is another.</summary>
+    internal static void Head(IAnsiConsole console, Bike bike)
+    {
+        var report = bike.Clearances;
+        var told = report.Worst;
+        foreach (
+            var clearance in (Clearance?[])
+                [
+                    told,
+                    bike.Tilt is null ? null : report.Find(ClearanceKind.CageTilted),
+                    bike.Knock is null ? null : report.Find(ClearanceKind.CageKnocked),
+                ]
+        )
+        {
+            if (clearance is not null && (clearance == told || clearance.Kind != told?.Kind))
+            {
+                var words = LateralWords.Of(clearance, report);
+                Line(console, clearance.Verdict, words.What, words.WhatToDo);
+            }
+        }
+    }
+
     /// <summary>The verdict stands in words in the sentence; colour and weight only repeat it.</summary>
     private static void Line(
         IAnsiConsole console,

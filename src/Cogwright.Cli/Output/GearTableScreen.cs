@@ -1,5 +1,4 @@
 using Cogwright.Drivetrain;
-using Cogwright.Drivetrain.Bench;
 using Spectre.Console;
 
 namespace Cogwright.Cli.Output;
@@ -10,6 +9,7 @@ internal static class GearTableScreen
     internal static void Write(IAnsiConsole console, Bike bike)
     {
         Screen.Heading(console, bike.Spec.Name);
+        Head.Fit(console, bike);
         ClearanceScreen.Write(console, bike);
         Screen.Line(
             console,
@@ -37,7 +37,7 @@ internal static class GearTableScreen
             Screen.Line(
                 console,
                 Texts.Get(
-                    $"travel.{suspension.TravelMeans}",
+                    Growth(bike.Spec, $"travel.{suspension.TravelMeans}"),
                     bike.Table.TravelMm,
                     suspension.TravelMm,
                     bike.Table.AxlePose.AxleToBracketMm - bike.Spec.Frame.Axle.Length
@@ -48,11 +48,6 @@ internal static class GearTableScreen
         console.Write(bike.Spec.RearDerailleur is null ? Direct(bike.Table) : WithDerailleur(bike));
         FrontScreen.Write(console, bike);
         Findings(console, bike);
-        if (bike.Fit is { } fit && fit.Status != BenchFitStatus.Fitted)
-        {
-            var words = BenchWords.Of(fit);
-            Screen.Problem(console, words.What, words.WhatToDo);
-        }
         Screen.Fitted(console, bike.Spec);
         Screen.Assumed(console, bike.Spec);
     }
@@ -145,18 +140,26 @@ internal static class GearTableScreen
             : new(word, new Style(Color.Red, decoration: Decoration.Bold));
     }
 
-    private static void Findings(IAnsiConsole console, Bike bike)
+    /// <summary>With an idler the way from axle to bottom bracket is not what the chain grows by: it is then called what it is.</summary>
+    internal static string Growth(DrivetrainSpec spec, string key) =>
+        spec.Idler is null ? key : $"{key}.idler";
+
+    internal static void Findings(IAnsiConsole console, Bike bike)
     {
         if (bike.Findings.IsEmpty)
         {
-            Screen.Line(console, Texts.Get("findings.none"));
+            Screen.Line(
+                console,
+                Texts.Get(
+                    bike.Clearances.SpokesUnknown ? "findings.noneSpokesUnknown" : "findings.none"
+                )
+            );
             return;
         }
         Screen.Heading(console, Texts.Get("findings.heading"));
         var said = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var finding in bike.Findings)
+        foreach (var (finding, words) in Explanation.Of(bike.Findings, bike.WordsOf, bike.Spec))
         {
-            var words = bike.WordsOf(finding);
             var note = finding.NotUsed ? Texts.Get("findings.notUsed") : "";
             // The same advice is given once, with the first gear that needs it.
             var toDo = said.Add(words.WhatToDo) ? $" {words.WhatToDo}" : "";

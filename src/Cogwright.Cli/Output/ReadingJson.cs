@@ -11,22 +11,29 @@ internal static class ReadingJson
     internal static void Write(
         Utf8JsonWriter json,
         ImmutableArray<ReadingResult> results,
-        ImmutableArray<bool> assumed
+        ReadingsIntake taken
     )
     {
         json.WriteStartArray("readings");
         for (var i = 0; i < results.Length; i++)
         {
             json.WriteStartObject();
-            Write(json, results[i], assumed[i]);
+            Write(json, results[i], taken.Assumed[i], taken.Places[i]);
             json.WriteEndObject();
         }
         json.WriteEndArray();
     }
 
-    private static void Write(Utf8JsonWriter json, ReadingResult result, bool assumed)
+    private static void Write(
+        Utf8JsonWriter json,
+        ReadingResult result,
+        bool assumed,
+        ReadingPlace place
+    )
     {
         json.WriteString("quantity", result.Taken.Quantity);
+        json.WriteNumber("line", place.Line);
+        json.WriteNumber("column", place.Column);
         json.Count("ring", result.Taken.Gear?.RingTeeth);
         json.Count("cog", result.Taken.Gear?.CogTeeth);
         json.Figure("value", result.Taken.Reading.Value);

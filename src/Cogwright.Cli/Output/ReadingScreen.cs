@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Cogwright.Setup;
 using Spectre.Console;
 
@@ -11,16 +12,21 @@ internal static class ReadingScreen
         IAnsiConsole console,
         Bike bike,
         ImmutableArray<ReadingResult> results,
-        ImmutableArray<bool> assumed,
+        ReadingsIntake taken,
         HangerResult? hanger,
         IndexResult? index
     )
     {
-        Screen.Heading(console, bike.Spec.Name);
-        for (var i = 0; i < results.Length; i++)
+        Head.Show(console, bike);
+        // What is outside its target is read first; readings that only count together are named in one line.
+        foreach (var i in Enumerable.Range(0, results.Length).OrderBy(i => Rank(results[i])))
         {
-            Write(console, results[i], assumed[i]);
+            if (results[i].Status is not ReadingStatus.OneOfSeveral)
+            {
+                Write(console, results[i], taken.Assumed[i], taken.Places[i]);
+            }
         }
+        Together(console, results, taken.Assumed);
         if (hanger is not null)
         {
             HangerScreen.Write(console, hanger);
@@ -32,14 +38,74 @@ internal static class ReadingScreen
         Screen.Assumed(console, bike.Spec);
     }
 
-    private static void Write(IAnsiConsole console, ReadingResult result, bool assumed)
+    private static int Rank(ReadingResult result) =>
+        result.Judgement?.Verdict == Measurement.Verdict.Outside ? 0 : 1;
+
+    private static void Together(
+        IAnsiConsole console,
+        ImmutableArray<ReadingResult> results,
+        ImmutableArray<bool> assumed
+    )
+    {
+        var together = Enumerable
+            .Range(0, results.Length)
+            .Where(i => results[i].Status is ReadingStatus.OneOfSeveral)
+            .ToList();
+        if (together.Count == 0)
+        {
+            return;
+        }
+        Screen.Line(
+            console,
+            Texts.Get(
+                "reading.together",
+                string.Join(", ", together.Select(i => Short(results[i])))
+            )
+        );
+        foreach (
+            var alike in together
+                .Where(i => assumed[i])
+                .Select(i => (results[i].Taken.Reading.StandardUncertainty, results[i].Unit))
+                .Distinct()
+        )
+        {
+            Screen.Line(
+                console,
+                Texts.Get("reading.assumed", Amount(alike.StandardUncertainty, alike.Unit))
+            );
+        }
+        console.WriteLine();
+    }
+
+    private static string Short(ReadingResult result) =>
+        Texts.Get(
+            "reading.short",
+            result.Taken.Quantity,
+            result.Taken.Gear is { } gear ? $" {gear.RingTeeth}/{gear.CogTeeth}" : "",
+            Amount(result.Taken.Reading.Value, result.Unit)
+        );
+
+    /// <summary>A figure with its unit; of a quantity that nobody knows there is none.</summary>
+    private static string Amount(double value, string unit) =>
+        string.Create(CultureInfo.InvariantCulture, $"{value:0.##} {unit}").TrimEnd();
+
+    private static void Write(
+        IAnsiConsole console,
+        ReadingResult result,
+        bool assumed,
+        ReadingPlace place
+    )
     {
         var what = result.Target?.Title ?? result.Taken.Quantity;
         var gear = result.Taken.Gear is { } g ? $" {g.RingTeeth}/{g.CogTeeth}" : "";
         console.Write(
             new Text(
-                Texts.Get("reading.head", what, gear, result.Taken.Reading.Value, result.Unit)
-                    + " ",
+                Texts.Get(
+                    "reading.head",
+                    what,
+                    gear,
+                    Amount(result.Taken.Reading.Value, result.Unit)
+                ) + " ",
                 new Style(decoration: Decoration.Bold)
             )
         );
@@ -57,8 +123,15 @@ internal static class ReadingScreen
         {
             Screen.Line(
                 console,
-                Texts.Get("reading.assumed", result.Taken.Reading.StandardUncertainty, result.Unit)
+                Texts.Get(
+                    "reading.assumed",
+                    Amount(result.Taken.Reading.StandardUncertainty, result.Unit)
+                )
             );
+        }
+        if (result is { Status: ReadingStatus.Asked, Target: null })
+        {
+            Screen.Line(console, $"  {place.InWords}");
         }
         foreach (var question in result.Questions)
         {
@@ -80,10 +153,7 @@ internal static class ReadingScreen
                 Screen.Line(console, $"    {line}");
             }
         }
-        if (result.Status is not ReadingStatus.OneOfSeveral)
-        {
-            console.WriteLine();
-        }
+        console.WriteLine();
     }
 
     /// <summary>A verdict in a word with a sign before it, empty when nothing was judged.</summary>

@@ -11,6 +11,7 @@ internal static class TargetScreen
     internal static void Write(IAnsiConsole console, Bike bike, ImmutableArray<Target> targets)
     {
         Screen.Heading(console, bike.Spec.Name);
+        Head.Fit(console, bike);
         foreach (var stage in targets.GroupBy(target => target.Stage))
         {
             Screen.Heading(console, StageTitles.Of(stage.Key, bike.Work.Actuation, bike.Catalogue));

@@ -23,7 +23,7 @@ internal static class TravelSweepOutput
         );
 
     /// <summary>Positions as <c>sweep[]</c>. The names are documented in docs/how-to/command-line.md and stay.</summary>
-    internal static void Write(Utf8JsonWriter json, TravelSweep sweep)
+    internal static void Write(Utf8JsonWriter json, Bike bike, TravelSweep sweep)
     {
         json.WriteStartArray("sweep");
         for (var p = 0; p < sweep.Positions; p++)
@@ -55,14 +55,36 @@ internal static class TravelSweepOutput
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        json.WriteStartArray("sweepFindings");
+        foreach (var finding in SweepFindings.Of(bike, sweep))
+        {
+            json.WriteStartObject();
+            json.Gear(finding.Gear);
+            json.WriteBoolean("gearNotUsed", finding.NotUsed);
+            json.Figure("valueMm", finding.ValueMm);
+            json.Figure("travelMm", finding.TravelMm);
+            json.WriteString("what", finding.What);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
     }
 
     internal static void Show(IAnsiConsole console, Bike bike, TravelSweep sweep)
     {
-        Screen.Heading(console, bike.Spec.Name);
+        Head.Show(console, bike);
         Screen.Line(console, Texts.Get("sweep.heading", sweep.Pitches));
         console.Write(Positions(bike, sweep));
-        console.Write(Gears(sweep));
+        console.Write(Gears(bike, sweep));
+        GearTableScreen.Findings(console, bike);
+        var findings = SweepFindings.Of(bike, sweep);
+        if (!findings.IsEmpty)
+        {
+            Screen.Heading(console, Texts.Get("sweep.findings"));
+            foreach (var finding in findings)
+            {
+                Screen.Line(console, $"• {finding.What}");
+            }
+        }
     }
 
     /// <summary>The axle and the gear in which the gap is set, position by position.</summary>
@@ -73,7 +95,7 @@ internal static class TravelSweepOutput
         var name = $"{gear.RingTeeth}/{gear.CogTeeth}";
         var screen = Screen.Table(
             Texts.Get("column.travel"),
-            Texts.Get("column.growth"),
+            Texts.Get(GearTableScreen.Growth(bike.Spec, "column.growth")),
             Texts.Get("column.rotation"),
             Texts.Get("column.inGear", name, Texts.Get("column.gap")),
             Texts.Get("column.inGear", name, Texts.Get("column.cageAngle")),
@@ -94,12 +116,14 @@ internal static class TravelSweepOutput
     }
 
     /// <summary>The least of each figure of each gear, with the travel at which it is found.</summary>
-    private static Table Gears(TravelSweep sweep)
+    private static Table Gears(Bike bike, TravelSweep sweep)
     {
         var screen = Screen.Table(
             Texts.Get("column.gear"),
             Texts.Get("column.state"),
             Texts.Get("column.leastGap"),
+            Texts.Get("column.atTravel"),
+            Texts.Get("column.leastNext"),
             Texts.Get("column.atTravel"),
             Texts.Get("column.leastTight"),
             Texts.Get("column.atTravel"),
@@ -117,6 +141,16 @@ internal static class TravelSweepOutput
                 Screen.Plain(Texts.Get($"state.{Worst(sweep.State.Slice(from, sweep.Positions))}")),
                 Screen.Number(gap.Value, 1),
                 Screen.Number(At(sweep, gap.Position), 0),
+                Screen.Number(
+                    gap.Value + SweepFindings.NextLessOwnMm(bike.Spec, sweep.Gears[g]),
+                    1
+                ),
+                Screen.Number(
+                    SweepFindings.HasNext(bike.Spec, sweep.Gears[g])
+                        ? At(sweep, gap.Position)
+                        : double.NaN,
+                    0
+                ),
                 Screen.Number(tight.Value, 0),
                 Screen.Number(At(sweep, tight.Position), 0),
                 Screen.Number(loose.Value, 0),
@@ -126,10 +160,10 @@ internal static class TravelSweepOutput
         return screen;
     }
 
-    private static double At(TravelSweep sweep, int position) =>
+    internal static double At(TravelSweep sweep, int position) =>
         position < 0 ? double.NaN : sweep.TravelMm[position];
 
-    private static (double Value, int Position) Least(ReadOnlySpan<double> values)
+    internal static (double Value, int Position) Least(ReadOnlySpan<double> values)
     {
         var least = (Value: double.NaN, Position: -1);
         for (var i = 0; i < values.Length; i++)
@@ -143,7 +177,7 @@ internal static class TravelSweepOutput
     }
 
     /// <summary>The first state that is not ok, else ok.</summary>
-    private static GearState Worst(ReadOnlySpan<GearState> states)
+    internal static GearState Worst(ReadOnlySpan<GearState> states)
     {
         foreach (var state in states)
         {
@@ -153,21 +187,5 @@ internal static class TravelSweepOutput
             }
         }
         return GearState.Ok;
-    }
-
-    /// <summary>Whether every gear that is to be used is ok at every position.</summary>
-    internal static bool IsFine(Bike bike, TravelSweep sweep)
-    {
-        for (var g = 0; g < sweep.Gears.Length; g++)
-        {
-            if (
-                !bike.Spec.GearsNotUsed.Contains(sweep.Gears[g])
-                && Worst(sweep.State.Slice(g * sweep.Positions, sweep.Positions)) != GearState.Ok
-            )
-            {
-                return false;
-            }
-        }
-        return true;
     }
 }

@@ -19,12 +19,14 @@ internal static class WrittenFiles
                 writer =>
                 {
                     writer.WriteString("name", bike.Spec.Name);
+                    Head.Fit(writer, bike);
                     writer.Sentences("files", files);
                     writer.Assumed(bike.Spec.Assumptions);
                 }
             );
             return;
         }
+        Head.Fit(console, bike);
         foreach (var file in files)
         {
             Screen.Line(console, file);

@@ -105,6 +105,35 @@ public sealed record ClearanceReport(
         || Inboard is { IsLoose: true }
         || Outboard is { IsLoose: true };
 
+    /// <summary>
+    /// The one to tell where only one is told: what touches or is too close as the bike stands, then what cannot be said of
+    /// the spokes, then what a knock would do, then the least room to the spokes beyond what it should be.
+    /// </summary>
+    public Clearance? Worst =>
+        All.OrderBy(Rank)
+            .ThenBy(c => (c.Mm - c.LeastMm) ?? double.NegativeInfinity)
+            .FirstOrDefault();
+
+    /// <summary>Whether something of the room to the spokes is not known, because it was not measured.</summary>
+    public bool SpokesUnknown =>
+        All.Any(c =>
+            c.Verdict == ClearanceVerdict.CannotSay && c.Kind != ClearanceKind.ChainOnSmallestCog
+        );
+
+    private static int Rank(Clearance clearance) =>
+        (clearance.Verdict, clearance.Kind) switch
+        {
+            // The frame's unknown room is no question of the spokes, and a knock has not happened.
+            (ClearanceVerdict.CannotSay, ClearanceKind.ChainOnSmallestCog) => 6,
+            (ClearanceVerdict.Touches, ClearanceKind.CageKnocked) => 3,
+            (ClearanceVerdict.Close, ClearanceKind.CageKnocked) => 4,
+            (ClearanceVerdict.Touches, _) => 0,
+            (ClearanceVerdict.Close, _) => 1,
+            (ClearanceVerdict.CannotSay, _) => 2,
+            (_, ClearanceKind.ChainOnSmallestCog or ClearanceKind.CageKnocked) => 6,
+            _ => 5,
+        };
+
     /// <summary>The clearance of that kind, or null.</summary>
     public Clearance? Find(ClearanceKind kind) => All.FirstOrDefault(c => c.Kind == kind);
 }

@@ -5,13 +5,19 @@ namespace Cogwright.Drivetrain;
 /// <summary>Clearances and stops in words: what is the matter, by how much, and what to do.</summary>
 public static class LateralWords
 {
+    /// <summary>A stop that holds the pulley straight under the cog, up to rounding, reaches it (mm).</summary>
+    private const double NotReachedMm = 1e-6;
+
     /// <summary>A clearance in words. One computed from figures that nobody measured says so.</summary>
     public static Explanation Of(Clearance clearance, ClearanceReport report)
     {
         ArgumentNullException.ThrowIfNull(clearance);
         ArgumentNullException.ThrowIfNull(report);
         var between = Texts.Get(
-            Texts.OnAxle($"clearance.{clearance.Kind}", report.IsOnAxle),
+            Texts.OnAxle(
+                $"clearance.{clearance.Kind}{Reached(clearance, report)}",
+                report.IsOnAxle
+            ),
             Between(clearance, report)
         );
         if (clearance.Mm is not { } room)
@@ -80,6 +86,13 @@ public static class LateralWords
                 ? Texts.Get("clearance.inGear", gear.RingTeeth, gear.CogTeeth)
                 : "",
         ];
+
+    /// <summary>A stop that holds before the largest cog ends the swing there: the pose is that at the stop.</summary>
+    private static string Reached(Clearance clearance, ClearanceReport report) =>
+        clearance.Kind == ClearanceKind.CageOnLargestCog
+        && report.Inboard is { IsProgrammed: false, OvershootMm: < -NotReachedMm }
+            ? ".notReached"
+            : "";
 
     private static double Degrees(double? angleRad) => (angleRad ?? 0) * 180 / Math.PI;
 

@@ -83,7 +83,17 @@ internal sealed class ReadingsBinder(Leaves leaves, ProblemList problems)
             leaves.NumberOrNull($"{path}.turned"),
             place.Line,
             place.Column
-        );
+        )
+        {
+            QuantityPlace = At($"{path}.quantity"),
+            ValuePlace = At($"{path}.value"),
+        };
+    }
+
+    private (int Line, int Column) At(string path)
+    {
+        var place = leaves.NearestPlace(path);
+        return (place.Line, place.Column);
     }
 
     /// <summary>The standard uncertainty: as given, or the expanded one divided by its coverage factor k (GUM, 6.2).</summary>

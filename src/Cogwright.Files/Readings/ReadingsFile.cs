@@ -50,7 +50,14 @@ public sealed record ReadingEntry(
     double? Turned,
     int Line,
     int Column
-);
+)
+{
+    /// <summary>Line and column of <c>quantity</c>, counted from 1.</summary>
+    public (int Line, int Column) QuantityPlace { get; init; } = (Line, Column);
+
+    /// <summary>Line and column of <c>value</c>, counted from 1.</summary>
+    public (int Line, int Column) ValuePlace { get; init; } = (Line, Column);
+}
 
 /// <summary>The outcome of reading a readings file. Immutable.</summary>
 /// <param name="File">The readings, or null when any problem is an error.</param>

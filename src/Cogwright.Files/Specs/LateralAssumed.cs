@@ -28,7 +28,8 @@ internal static class LateralAssumed
         }
         if (CommonPractice.CogSpacingMm(cogs) is { } usual)
         {
-            Fill(leaves, "cogs.spacing", usual, practice);
+            // A lone cog has no neighbour: its spacing is no figure that anybody could measure.
+            Fill(leaves, "cogs.spacing", usual, cogs > 1 ? practice : null);
         }
         if (cogs == 1)
         {

@@ -46,6 +46,35 @@ internal static class LateralBinder
             : null;
     }
 
+    /// <summary>
+    /// The field by which a value was given: the model knows a stop by its angle only, and of a bench reading the
+    /// uncertainty that holds for it; any other path as it is.
+    /// </summary>
+    internal static string AsWritten(Leaves leaves, string path)
+    {
+        if (path is "rearDerailleur.inboardStop" or "rearDerailleur.outboardStop")
+        {
+            foreach (var way in (string[])["", "Lateral", "Overshoot"])
+            {
+                if (leaves.Has(path + way))
+                {
+                    return path + way;
+                }
+            }
+        }
+        const string own = ".uncertainty";
+        return
+            path.StartsWith("measured.", StringComparison.Ordinal)
+            && path.EndsWith(own, StringComparison.Ordinal)
+            && !leaves.Has(path)
+            ? leaves.NumberOrNull("measured.uncertainty")
+                is { }
+                    and not (> 0 and <= SpecCheck.MostReadingUncertaintyMm)
+                ? "measured.uncertainty"
+                : path[..^own.Length]
+            : path;
+    }
+
     /// <summary>Where the guide pulley stands at a stop (mm) by its position or its overshoot, or null.</summary>
     internal static double? StopLateralMm(Leaves leaves, string stop)
     {

@@ -15,9 +15,16 @@ internal static class SpecChecks
 
     internal static void Check(SpecFile spec, Leaves leaves, ProblemList problems)
     {
+        var told = new HashSet<(string, string)>();
         foreach (var problem in SpecCheck.Problems(spec.Drivetrain))
         {
-            problems.Error(leaves.NearestPlace(problem.Path), problem.Path, problem.Message);
+            var path = LateralBinder.AsWritten(leaves, problem.Path);
+            if (!told.Add((path, problem.Message)))
+            {
+                // One field that serves many readings is wrong once.
+                continue;
+            }
+            problems.Error(leaves.NearestPlace(path), path, problem.Message);
         }
         CheckGap(spec, leaves, problems);
         MountBinder.Check(leaves, problems);

@@ -1,0 +1,41 @@
+namespace Cogwright.Drivetrain;
+
+/// <summary>How far an adjuster may still be turned, so that a correction never takes it out of its thread.</summary>
+internal static class ScrewTravel
+{
+    /// <summary>
+    /// Least turns kept at the out end. <see cref="Adjuster.TurnsLeftOut"/> counts to where the screw leaves its thread, and
+    /// a count of turns is no better than the least turn: the last one is not for adjusting. At the in end a screw merely
+    /// stops, so all turns may be used there.
+    /// </summary>
+    internal const int ReserveLeastTurns = 1;
+
+    /// <summary>A room of exactly three clicks gives three, whatever the rounding (parts of a least turn).</summary>
+    private const double Allowance = 1e-9;
+
+    /// <summary>As much of the turns as the adjuster allows, in whole least turns, and whether that is less than asked.</summary>
+    /// <param name="turns">Turns wanted, clockwise positive, in whole least turns.</param>
+    /// <param name="leastTurn">The least turn.</param>
+    /// <param name="adjuster">The adjuster, or null when the spec does not describe it.</param>
+    /// <param name="isCounted">Whether its ends are counted steps and no thread: then nothing is kept.</param>
+    internal static (double Turns, bool Ends) Within(
+        double turns,
+        double leastTurn,
+        Adjuster? adjuster,
+        bool isCounted = false
+    )
+    {
+        var left =
+            turns > 0 ? adjuster?.TurnsLeftIn
+            : isCounted ? adjuster?.TurnsLeftOut
+            : adjuster?.TurnsLeftOut - (ReserveLeastTurns * leastTurn);
+        if (left is not { } room || turns == 0)
+        {
+            return (turns, false);
+        }
+        var most = Math.Max(0, Math.Floor((room / leastTurn) + Allowance)) * leastTurn;
+        return Math.Abs(turns) > most * (1 + Allowance)
+            ? (Math.Sign(turns) * most, true)
+            : (turns, false);
+    }
+}
