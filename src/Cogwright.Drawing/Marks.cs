@@ -52,7 +52,8 @@ internal static class Marks
     ) =>
         mark switch
         {
-            Mark.Rubs => Reason(spec, gear) is { } reason
+            // With both there is no room for more words in the cell.
+            Mark.Rubs => rubs is not { Ring: true, Cage: true } && Reason(spec, gear) is { } reason
                 ? $"{GearWords.Rubs(rubs)}, {reason}"
                 : GearWords.Rubs(rubs),
             Mark.Taut => Texts.Get("table.taut"),

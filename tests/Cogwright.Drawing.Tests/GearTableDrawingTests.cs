@@ -63,21 +63,22 @@ public class GearTableDrawingTests
         var rubs = Findings.Of(close).Where(f => f.Kind == FindingKind.RubsNextRing).ToList();
         Assert.NotEmpty(rubs);
         var scene = GearTableDrawing.Draw(close);
+        var lone = GearTableSolver.Solve(WorkedExample.SingleSpeed, 94);
         Assert.Equal(
             rubs.Count,
-            Words(scene).Count(text => text.StartsWith("rubs next ring", StringComparison.Ordinal))
+            Words(scene).Count(text => text.StartsWith("rubs ring", StringComparison.Ordinal))
         );
         Assert.Contains(
             Words(scene),
             text => text.StartsWith("roller against a plate", StringComparison.Ordinal)
         );
         Assert.DoesNotContain(
-            Words(GearTableDrawing.Draw(table)),
+            Words(GearTableDrawing.Draw(lone)),
             text => text.StartsWith("roller against", StringComparison.Ordinal)
         );
         // No other mark has a roller of that size.
         Assert.Equal(rubs.Count, Rollers(scene));
-        Assert.Equal(0, Rollers(GearTableDrawing.Draw(table)));
+        Assert.Equal(0, Rollers(GearTableDrawing.Draw(lone)));
 
         static int Rollers(Scene drawn) =>
             drawn.Shapes.OfType<Circle>().Count(circle => circle.Radius == 1);
@@ -96,7 +97,7 @@ public class GearTableDrawingTests
         Assert.Contains(
             Words(GearTableDrawing.Draw(table)),
             text =>
-                text.StartsWith("rubs front cage", StringComparison.Ordinal)
+                text.StartsWith("rubs cage", StringComparison.Ordinal)
                 || text.StartsWith("rubs ring and cage", StringComparison.Ordinal)
         );
     }

@@ -45,7 +45,11 @@ public sealed class ReadingsReaderTests
         Assert.Equal(("mm", "caliper", "teeth to teeth"), (gap.Unit, gap.Gauge, gap.Convention));
         Assert.Equal((9, 5), (gap.Line, gap.Column));
         Assert.Equal(
-            new ReadingEntry("chain-pitches", null, null, 110, "", 0, null, "", null, 15, 5),
+            new ReadingEntry("chain-pitches", null, null, 110, "", 0, null, "", null, 15, 5)
+            {
+                QuantityPlace = (15, 15),
+                ValuePlace = (16, 12),
+            },
             reading.File.Readings[1]
         );
     }
