@@ -51,6 +51,21 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             ]
         ),
         new(
+            "Cogwright.Server",
+            false,
+            [Log, "Cogwright.Storage"],
+            [
+                "Microsoft.AspNetCore",
+                "Microsoft.AspNetCore.*",
+                "Microsoft.EntityFrameworkCore",
+                "Microsoft.EntityFrameworkCore.*",
+                "Microsoft.Extensions.*",
+                "Microsoft.OpenApi",
+                "Scalar.AspNetCore",
+                "Spectre.Console.Cli",
+            ]
+        ),
+        new(
             "Cogwright.Cli",
             false,
             [Drivetrain, Measurement, Setup, Drawing, Files, Paper],
