@@ -19,6 +19,7 @@ internal sealed class ShopServer : IAsyncDisposable
     private readonly WebApplication app;
     private readonly ShopStore store;
     private readonly ShopCertificate? certificate;
+    private int isClosed;
 
     private ShopServer(WebApplication app, ShopStore store, ShopCertificate? certificate)
     {
@@ -39,6 +40,8 @@ internal sealed class ShopServer : IAsyncDisposable
     internal ShopCertificate? Certificate => certificate;
 
     internal ShopStore Store => store;
+
+    internal StatementKey Key => app.Services.GetRequiredService<StatementKey>();
 
     internal IEnumerable<Endpoint> Endpoints =>
         app.Services.GetRequiredService<EndpointDataSource>().Endpoints;
@@ -295,6 +298,10 @@ internal sealed class ShopServer : IAsyncDisposable
     /// <summary>Ends open requests, writes what is in the queue, and closes.</summary>
     public async ValueTask DisposeAsync()
     {
+        if (Interlocked.Exchange(ref isClosed, 1) != 0)
+        {
+            return;
+        }
         await app.StopAsync().ConfigureAwait(false);
         await app.DisposeAsync().ConfigureAwait(false);
         await store.DisposeAsync().ConfigureAwait(false);

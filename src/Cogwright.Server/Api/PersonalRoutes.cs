@@ -35,13 +35,6 @@ internal static class PersonalRoutes
         personal
             .MapPut("/{digest}", PutAsync)
             .WithMetadata(BodyLimit.Photo(options))
-            .Accepts<byte[]>(
-                "application/octet-stream",
-                "image/jpeg",
-                "image/png",
-                "image/webp",
-                "application/json"
-            )
             .WithSummary(
                 $"Takes in a datum: its bytes as the body, its salt in the header {SaltHeader}."
             );
