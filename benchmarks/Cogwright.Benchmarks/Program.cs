@@ -25,5 +25,6 @@ BenchmarkSwitcher
         typeof(PathBenchmark),
         typeof(TravelSweepBenchmark),
         typeof(LogBenchmark),
+        typeof(StorageBenchmark),
     ])
     .Run(args is [] ? ["--filter", "*"] : args, config);

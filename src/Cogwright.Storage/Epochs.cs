@@ -13,12 +13,13 @@ internal static class Epochs
     )
     {
         using var commands = new CommandSet(database, connection);
-        // Two servers may begin at once: one of the two numbers stays.
+        // Two servers may begin at once: one of the two numbers stays. A store with logs had a life; not to find it is damage.
         await commands
             .RunAsync(
                 """
                 INSERT INTO "Epochs" ("Number", "Epoch", "BeganTicks")
-                SELECT 1, @epoch, @now WHERE NOT EXISTS (SELECT 1 FROM "Epochs") ON CONFLICT ("Number") DO NOTHING
+                SELECT 1, @epoch, @now WHERE NOT EXISTS (SELECT 1 FROM "Epochs") AND NOT EXISTS (SELECT 1 FROM "Logs")
+                ON CONFLICT ("Number") DO NOTHING
                 """,
                 ("epoch", Guid.CreateVersion7()),
                 ("now", nowTicks)
@@ -33,8 +34,12 @@ internal static class Epochs
         using var reader = await commands
             .ReadAsync("""SELECT "Epoch" FROM "Epochs" ORDER BY "Number" DESC LIMIT 1""")
             .ConfigureAwait(false);
-        await reader.ReadAsync().ConfigureAwait(false);
-        return database.GuidAt(reader, 0);
+        return await reader.ReadAsync().ConfigureAwait(false)
+            ? database.GuidAt(reader, 0)
+            : throw StoreFaultException.Of(
+                StoreFaultKind.Damaged,
+                Texts.Get("store.noEpoch", database.Place)
+            );
     }
 
     /// <summary>Begins another life: what devices were told before no longer counts.</summary>

@@ -267,7 +267,8 @@ public sealed class ShopStore : IAsyncDisposable
         {
             return await read().ConfigureAwait(false);
         }
-        catch (Exception e) when (database.FaultOf(e) is { } fault)
+        catch (Exception e)
+            when (e is not StoreFaultException && database.ReadingFaultOf(e) is { } fault)
         {
             throw fault;
         }

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace Cogwright.Storage;
 
 /// <summary>How much a store holds.</summary>
@@ -15,6 +17,7 @@ public sealed record StoreCounts(
 )
 {
     /// <summary>Whether there is nothing that anybody could miss.</summary>
+    [JsonIgnore]
     public bool IsEmpty => Logs + Entries + Statements + Personal + Accounts == 0;
 
     internal static async Task<StoreCounts> ReadAsync(CommandSet commands) =>

@@ -210,16 +210,9 @@ internal sealed class StoreCheck(ShopDatabase database, ICountersignatureCheck? 
         {
             await check().ConfigureAwait(false);
         }
-        catch (Exception e)
-            when (e
-                    is StoreFaultException
-                        or InvalidCastException
-                        or ArgumentException
-                        or FormatException
-                || database.FaultOf(e) is not null
-            )
+        catch (Exception e) when (database.ReadingFaultOf(e) is { } fault)
         {
-            Damage(log, database.AnyFaultOf(e).Fault.Text);
+            Damage(log, fault.Fault.Text);
         }
     }
 

@@ -133,8 +133,13 @@ internal sealed class PostgresDatabase : ShopDatabase
     internal override Task LockShopAsync(CommandSet commands) =>
         commands.RunAsync("SELECT pg_advisory_xact_lock(@lock)", ("lock", ShopLock));
 
+    internal override Task LookAheadAsync(
+        WriteTransaction transaction,
+        IReadOnlyList<WriteWork> works
+    ) => PostgresLookAhead.RunAsync(transaction, works);
+
     internal override Task AnnounceAsync(CommandSet commands, LogId log, long receipt) =>
-        commands.RunAsync(
+        commands.LaterAsync(
             "SELECT pg_notify(@channel, @said)",
             ("channel", Channel),
             ("said", string.Create(CultureInfo.InvariantCulture, $"{log} {receipt}"))

@@ -51,6 +51,12 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
     /// <summary>Lets nobody else take photos in until the transaction ends, for their sum is limited.</summary>
     internal abstract Task LockShopAsync(CommandSet commands);
 
+    /// <summary>Locks and looks up together what a transaction will need, where each question costs a way over the network.</summary>
+    internal abstract Task LookAheadAsync(
+        WriteTransaction transaction,
+        IReadOnlyList<WriteWork> works
+    );
+
     /// <summary>Tells other servers on this database, when the transaction commits.</summary>
     internal abstract Task AnnounceAsync(CommandSet commands, LogId log, long receipt);
 
@@ -77,10 +83,28 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
     /// <summary>What an exception means; null if it is none of the database's.</summary>
     internal abstract StoreFaultException? FaultOf(Exception exception);
 
-    /// <summary>The same, or that it was not foreseen.</summary>
-    internal StoreFaultException AnyFaultOf(Exception exception) =>
+    /// <summary>What an exception while reading means: also that a row holds what was never written there.</summary>
+    internal StoreFaultException? ReadingFaultOf(Exception exception) =>
         exception as StoreFaultException
         ?? FaultOf(exception)
+        ?? (
+            exception
+                is (InvalidOperationException and not ObjectDisposedException)
+                    or InvalidCastException
+                    or FormatException
+                    or OverflowException
+                    or ArgumentException
+                ? StoreFaultException.Of(
+                    StoreFaultKind.Damaged,
+                    Texts.Get("store.row", Place, exception.Message),
+                    exception
+                )
+                : null
+        );
+
+    /// <summary>The same, or that it was not foreseen.</summary>
+    internal StoreFaultException AnyFaultOf(Exception exception) =>
+        ReadingFaultOf(exception)
         ?? StoreFaultException.Of(
             StoreFaultKind.Unforeseen,
             Texts.Get("store.unforeseen", Place, exception.Message),

@@ -19,6 +19,8 @@ internal sealed class SqliteDatabase : ShopDatabase
     /// <summary>What a backup calls this database.</summary>
     internal const string Kind = "sqlite";
 
+    private const int PurgeWaitMilliseconds = 20;
+
     private readonly string pooled;
     private readonly string unpooled;
     private readonly FileStream? owner;
@@ -173,16 +175,40 @@ internal sealed class SqliteDatabase : ShopDatabase
 
     internal override Task LockShopAsync(CommandSet commands) => Task.CompletedTask;
 
+    internal override Task LookAheadAsync(
+        WriteTransaction transaction,
+        IReadOnlyList<WriteWork> works
+    ) => Task.CompletedTask;
+
     internal override Task AnnounceAsync(CommandSet commands, LogId log, long receipt) =>
         Task.CompletedTask;
 
     internal override async Task<bool> PurgeAsync(DbConnection connection)
     {
-        // secure_delete has put zeros into the pages; until they are in the file, the old ones are in the write-ahead log.
-        await using var command = connection.CreateCommand();
-        command.CommandText = "PRAGMA wal_checkpoint(TRUNCATE)";
-        await using var reader = await command.ExecuteReaderAsync().ConfigureAwait(false);
-        return await reader.ReadAsync().ConfigureAwait(false) && reader.GetInt32(0) == 0;
+        // secure_delete has put zeros into the pages; until they are in the file, the old ones are in the write-ahead log. A
+        // reader can be in the way for as long as an export takes, and others want to write meanwhile: little waiting, tried again.
+        using var commands = new CommandSet(this, connection);
+        await commands
+            .RunAsync($"PRAGMA busy_timeout = {PurgeWaitMilliseconds}")
+            .ConfigureAwait(false);
+        try
+        {
+            return await commands
+                .ScalarAsync("PRAGMA wal_checkpoint(TRUNCATE)")
+                .ConfigureAwait(false)
+                is 0L;
+        }
+        finally
+        {
+            await commands
+                .RunAsync(
+                    string.Create(
+                        CultureInfo.InvariantCulture,
+                        $"PRAGMA busy_timeout = {Options.LockWaitSeconds * 1000}"
+                    )
+                )
+                .ConfigureAwait(false);
+        }
     }
 
     internal override IAsyncDisposable? Listen(ChangeFeed feed) => null;

@@ -133,7 +133,11 @@ internal static class SqliteFile
                 Texts.Get("folder.inaccessible", place, e.Message)
             ),
             10 => (StoreFaultKind.Inaccessible, Texts.Get("sqlite.disk", place, e.Message)),
-            11 or 26 => (StoreFaultKind.Damaged, Texts.Get("sqlite.damaged", place, e.Message)),
+            // 1: a table or column that was there when the file was opened is not; our own statements are held by tests.
+            1 or 11 or 26 => (
+                StoreFaultKind.Damaged,
+                Texts.Get("sqlite.damaged", place, e.Message)
+            ),
             13 => (StoreFaultKind.Full, Texts.Get("sqlite.full", place)),
             _ => (StoreFaultKind.Unforeseen, Texts.Get("store.unforeseen", place, e.Message)),
         };

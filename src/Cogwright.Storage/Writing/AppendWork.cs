@@ -16,6 +16,9 @@ internal sealed class AppendWork(Guid epoch, LogId log, IReadOnlyList<Entry> ent
 
     internal override Guid Log => log.Value;
 
+    /// <summary>The entries that belong here, for whoever looks all of a transaction up at once.</summary>
+    internal IEnumerable<Entry> Entries => entries.Where(entry => entry.Log == log);
+
     internal override long SizeBytes { get; } = entries.Sum(entry => (long)entry.Encoded.Length);
 
     internal override async Task RunAsync(WriteTransaction transaction)
@@ -42,14 +45,7 @@ internal sealed class AppendWork(Guid epoch, LogId log, IReadOnlyList<Entry> ent
     {
         var locked = await transaction.LockAsync(Log).ConfigureAwait(false);
         var commands = transaction.Commands;
-        var held = await commands
-            .ScalarAsync(
-                """SELECT "Hash" FROM "Entries" WHERE "Log" = @log AND "Id" = @id""",
-                ("log", Log),
-                ("id", entry.Id.Value)
-            )
-            .ConfigureAwait(false);
-        if (held is byte[] bytes)
+        if (await transaction.HeldAsync(Log, entry.Id.Value).ConfigureAwait(false) is { } bytes)
         {
             var hash = new Digest(bytes);
             return hash == entry.Hash
@@ -57,8 +53,9 @@ internal sealed class AppendWork(Guid epoch, LogId log, IReadOnlyList<Entry> ent
                 : await RefuseAsync(transaction, entry, hash).ConfigureAwait(false);
         }
         var isLinked = await ChainLinks.LinkAsync(transaction, entry).ConfigureAwait(false);
+        transaction.Holds(Log, entry.Id.Value, entry.Hash.ToBytes());
         await commands
-            .RunAsync(
+            .LaterAsync(
                 """
                 INSERT INTO "Entries" ("Log", "Receipt", "Id", "Device", "Sequence", "Hash", "Previous", "IsLinked", "ReceivedTicks", "Encoded")
                 VALUES (@log, @receipt, @id, @device, @sequence, @hash, @previous, @linked, @now, @encoded)

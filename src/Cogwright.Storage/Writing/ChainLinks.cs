@@ -18,7 +18,7 @@ internal static class ChainLinks
                 await AdvanceAsync(
                         transaction,
                         entry.Log.Value,
-                        previous.ToBytes(),
+                        previous,
                         (entry.Device.Value, entry.Sequence, entry.Id.Value, entry.Hash.ToBytes())
                     )
                     .ConfigureAwait(false)
@@ -80,7 +80,7 @@ internal static class ChainLinks
                 locked.Unlinked--;
                 var place = (first.Device.Value, end.Sequence + 1, id, hash);
                 if (
-                    !await AdvanceAsync(transaction, locked.Id, end.Hash, place)
+                    !await AdvanceAsync(transaction, locked.Id, new Digest(end.Hash), place)
                         .ConfigureAwait(false)
                 )
                 {
@@ -94,30 +94,61 @@ internal static class ChainLinks
     private static async Task<bool> AdvanceAsync(
         WriteTransaction transaction,
         Guid log,
-        byte[] previous,
+        Digest previous,
         (Guid Device, long Sequence, Guid Id, byte[] Hash) end
-    ) =>
-        await transaction
-            .Commands.RunAsync(
-                """
-                UPDATE "Tips" SET "Hash" = @hash, "Sequence" = @sequence, "Id" = @id
-                WHERE "Log" = @log AND "Hash" = @previous AND "Device" = @device AND "Sequence" = @sequence - 1
-                """,
-                ("hash", end.Hash),
-                ("sequence", end.Sequence),
-                ("id", end.Id),
-                ("log", log),
-                ("previous", previous),
-                ("device", end.Device)
-            )
-            .ConfigureAwait(false) == 1;
+    )
+    {
+        const string Sql = """
+            UPDATE "Tips" SET "Hash" = @hash, "Sequence" = @sequence, "Id" = @id
+            WHERE "Log" = @log AND "Hash" = @previous AND "Device" = @device AND "Sequence" = @sequence - 1
+            """;
+        (string, object?)[] values =
+        [
+            ("hash", end.Hash),
+            ("sequence", end.Sequence),
+            ("id", end.Id),
+            ("log", log),
+            ("previous", previous.ToBytes()),
+            ("device", end.Device),
+        ];
+        if (!transaction.KnowsEnd(log, previous, out var known))
+        {
+            var advanced =
+                await transaction.Commands.RunAsync(Sql, values).ConfigureAwait(false) == 1;
+            if (advanced)
+            {
+                Note(transaction, log, previous, end);
+            }
+            return advanced;
+        }
+        if (known != (end.Device, end.Sequence - 1))
+        {
+            return false;
+        }
+        await transaction.Commands.LaterAsync(Sql, values).ConfigureAwait(false);
+        Note(transaction, log, previous, end);
+        return true;
+    }
 
-    private static Task<int> InsertAsync(
+    private static void Note(
+        WriteTransaction transaction,
+        Guid log,
+        Digest previous,
+        (Guid Device, long Sequence, Guid Id, byte[] Hash) end
+    )
+    {
+        transaction.EndsWith(log, previous, null);
+        transaction.EndsWith(log, new Digest(end.Hash), (end.Device, end.Sequence));
+    }
+
+    private static Task InsertAsync(
         WriteTransaction transaction,
         Guid log,
         (Guid Device, long Sequence, Guid Id, byte[] Hash) end
-    ) =>
-        transaction.Commands.RunAsync(
+    )
+    {
+        transaction.EndsWith(log, new Digest(end.Hash), (end.Device, end.Sequence));
+        return transaction.Commands.LaterAsync(
             """
             INSERT INTO "Tips" ("Log", "Hash", "Device", "Sequence", "Id") VALUES (@log, @hash, @device, @sequence, @id)
             """,
@@ -127,6 +158,7 @@ internal static class ChainLinks
             ("sequence", end.Sequence),
             ("id", end.Id)
         );
+    }
 
     private static async Task<List<(long Receipt, Guid Id, byte[] Hash)>> FollowersAsync(
         WriteTransaction transaction,

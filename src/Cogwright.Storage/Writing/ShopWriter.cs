@@ -13,6 +13,8 @@ internal sealed class ShopWriter : IAsyncDisposable
     private const int MostWorks = 256;
     private const long MostBytes = 16 * 1024 * 1024;
 
+    private static readonly TimeSpan PurgePause = TimeSpan.FromSeconds(1);
+
     private readonly ShopDatabase database;
     private readonly ChangeFeed feed;
     private readonly TimeProvider clock;
@@ -65,7 +67,7 @@ internal sealed class ShopWriter : IAsyncDisposable
     private async Task RunAsync()
     {
         var batch = new List<WriteWork>();
-        while (await queue.Reader.WaitToReadAsync().ConfigureAwait(false))
+        while (await HasWorkAsync().ConfigureAwait(false))
         {
             batch.Clear();
             long bytes = 0;
@@ -78,6 +80,22 @@ internal sealed class ShopWriter : IAsyncDisposable
             }
             await WriteAsync([.. batch.OrderBy(work => work.Log)]).ConfigureAwait(false);
         }
+    }
+
+    /// <summary>Waits for work; meanwhile, erased bytes that could not be cleared away are tried again.</summary>
+    private async Task<bool> HasWorkAsync()
+    {
+        var hasWork = queue.Reader.WaitToReadAsync().AsTask();
+        while (hasToPurge && connection is not null)
+        {
+            var pause = Task.Delay(PurgePause);
+            if (await Task.WhenAny(hasWork, pause).ConfigureAwait(false) == hasWork)
+            {
+                break;
+            }
+            hasToPurge = !await PurgedAsync(connection).ConfigureAwait(false);
+        }
+        return await hasWork.ConfigureAwait(false);
     }
 
     private async Task WriteAsync(WriteWork[] batch)
@@ -125,6 +143,7 @@ internal sealed class ShopWriter : IAsyncDisposable
                 await database.LockShopAsync(commands).ConfigureAwait(false);
             }
             writing = new WriteTransaction(database, commands, clock.GetUtcNow().UtcTicks);
+            await database.LookAheadAsync(writing, batch).ConfigureAwait(false);
             foreach (var work in batch)
             {
                 await work.RunAsync(writing).ConfigureAwait(false);
@@ -173,6 +192,5 @@ internal sealed class ShopWriter : IAsyncDisposable
             is StoreFaultKind.Locked
                 or StoreFaultKind.Unreachable
                 or StoreFaultKind.Full
-                or StoreFaultKind.Damaged
                 or StoreFaultKind.Inaccessible;
 }

@@ -6,6 +6,8 @@ namespace Cogwright.Storage;
 internal sealed class WriteTransaction(ShopDatabase database, CommandSet commands, long nowTicks)
 {
     private readonly Dictionary<Guid, LockedLog> logs = [];
+    private readonly Dictionary<(Guid Log, Guid Id), byte[]?> entries = [];
+    private readonly Dictionary<(Guid Log, Digest Hash), (Guid Device, long Sequence)?> tips = [];
 
     internal ShopDatabase Database => database;
 
@@ -17,6 +19,33 @@ internal sealed class WriteTransaction(ShopDatabase database, CommandSet command
     /// <summary>The logs that have grown, with their last receipt numbers.</summary>
     internal IEnumerable<(LogId Log, long Receipt)> Grown =>
         logs.Values.Where(log => log.HasGrown).Select(log => (new LogId(log.Id), log.LastReceipt));
+
+    /// <summary>Takes over the row of a log that was locked together with others.</summary>
+    internal void HasLocked(LockedLog log) => logs.Add(log.Id, log);
+
+    /// <summary>Notes which entry is held under an id; null: none.</summary>
+    internal void Holds(Guid log, Guid id, byte[]? hash) => entries[(log, id)] = hash;
+
+    /// <summary>Notes which end of a chain has a hash; null: none.</summary>
+    internal void EndsWith(Guid log, Digest hash, (Guid Device, long Sequence)? end) =>
+        tips[(log, hash)] = end;
+
+    /// <summary>The end of a chain with a hash, if that was looked up before.</summary>
+    internal bool KnowsEnd(Guid log, Digest hash, out (Guid Device, long Sequence)? end) =>
+        tips.TryGetValue((log, hash), out end);
+
+    /// <summary>The hash of the entry that is held under an id; null if there is none.</summary>
+    internal async Task<byte[]?> HeldAsync(Guid log, Guid id) =>
+        entries.TryGetValue((log, id), out var known)
+            ? known
+            : (byte[]?)
+                await commands
+                    .ScalarAsync(
+                        """SELECT "Hash" FROM "Entries" WHERE "Log" = @log AND "Id" = @id""",
+                        ("log", log),
+                        ("id", id)
+                    )
+                    .ConfigureAwait(false);
 
     /// <summary>Locks the row of a log, made if it is not there, until the transaction ends.</summary>
     internal async Task<LockedLog> LockAsync(Guid log)
@@ -48,7 +77,7 @@ internal sealed class WriteTransaction(ShopDatabase database, CommandSet command
         foreach (var log in logs.Values.Where(log => log.HasChanged))
         {
             await commands
-                .RunAsync(
+                .LaterAsync(
                     """UPDATE "Logs" SET "LastReceipt" = @receipt, "Unlinked" = @unlinked WHERE "Id" = @log""",
                     ("receipt", log.LastReceipt),
                     ("unlinked", log.Unlinked),
@@ -62,5 +91,6 @@ internal sealed class WriteTransaction(ShopDatabase database, CommandSet command
                     .ConfigureAwait(false);
             }
         }
+        await commands.CatchUpAsync().ConfigureAwait(false);
     }
 }
