@@ -31,7 +31,9 @@ public sealed class CertificateTests
         foreach (var name in new[] { "stand.shop.example", "198.51.100.7" })
         {
             using var device = DeviceThatTrusts(authority, running.Server.ShopAddresses[0].Port);
-            var answer = await device.GetAsync($"https://{name}:{running.Server.ShopAddresses[0].Port}/health");
+            var answer = await device.GetAsync(
+                $"https://{name}:{running.Server.ShopAddresses[0].Port}/health"
+            );
             Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
         }
         // No name of the certificate: the handshake fails already.
@@ -46,22 +48,36 @@ public sealed class CertificateTests
     {
         var folder = Directory.CreateTempSubdirectory("cogwright-certificate-").FullName;
         var clock = new FakeClock();
-        var options = new ServerOptions(new Storage.StoreOptions(folder) { Clock = clock }) { IsOpenToShop = true };
+        var options = new ServerOptions(new Storage.StoreOptions(folder) { Clock = clock })
+        {
+            IsOpenToShop = true,
+        };
         using var first = ShopCertificate.Open(options);
         using var second = ShopCertificate.Open(options);
         using var third = ShopCertificate.Open(options with { ShopNames = ["stand.shop.example"] });
         clock.Advance(TimeSpan.FromDays(340));
-        using var fourth = ShopCertificate.Open(options with { ShopNames = ["stand.shop.example"] });
+        using var fourth = ShopCertificate.Open(
+            options with
+            {
+                ShopNames = ["stand.shop.example"],
+            }
+        );
 
         Assert.Equal(first.Own.Thumbprint, second.Own.Thumbprint);
         Assert.NotEqual(second.Own.Thumbprint, third.Own.Thumbprint);
         Assert.NotEqual(third.Own.Thumbprint, fourth.Own.Thumbprint);
         // Devices need not trust anew.
-        Assert.Single(new[] { first, second, third, fourth }.Select(each => each.Fingerprint).Distinct());
+        Assert.Single(
+            new[] { first, second, third, fourth }.Select(each => each.Fingerprint).Distinct()
+        );
         Assert.InRange((fourth.Own.NotAfter - fourth.Own.NotBefore).TotalDays, 1, 397);
         Assert.All(
             Directory.GetFiles(options.KeyFolder),
-            file => Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(file))
+            file =>
+                Assert.Equal(
+                    UnixFileMode.UserRead | UnixFileMode.UserWrite,
+                    File.GetUnixFileMode(file)
+                )
         );
         Directory.Delete(folder, recursive: true);
     }
@@ -86,7 +102,10 @@ public sealed class CertificateTests
                 ConnectCallback = async (_, cancellation) =>
                 {
                     var socket = new Socket(SocketType.Stream, ProtocolType.Tcp);
-                    await socket.ConnectAsync(new IPEndPoint(IPAddress.Loopback, port), cancellation);
+                    await socket.ConnectAsync(
+                        new IPEndPoint(IPAddress.Loopback, port),
+                        cancellation
+                    );
                     return new NetworkStream(socket, ownsSocket: true);
                 },
                 SslOptions = new SslClientAuthenticationOptions

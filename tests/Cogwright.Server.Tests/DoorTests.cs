@@ -50,7 +50,10 @@ public sealed class DoorTests
         var browser = running.NewBrowser();
         browser.DefaultRequestHeaders.Add(header, value);
 
-        var response = await browser.PostAsJsonAsync("api/v1/owner", new NewOwner("eve", "Eve", Running.Password));
+        var response = await browser.PostAsJsonAsync(
+            "api/v1/owner",
+            new NewOwner("eve", "Eve", Running.Password)
+        );
 
         Assert.Equal(HttpStatusCode.Forbidden, response.StatusCode);
         Assert.Equal("cross-origin", await Running.ProblemOfAsync(response));
@@ -61,10 +64,16 @@ public sealed class DoorTests
     {
         await using var running = await Running.StartAsync();
         var browser = running.NewBrowser();
-        browser.DefaultRequestHeaders.Add("Origin", $"http://localhost:{running.Server.Address.Port}");
+        browser.DefaultRequestHeaders.Add(
+            "Origin",
+            $"http://localhost:{running.Server.Address.Port}"
+        );
         browser.DefaultRequestHeaders.Add("Sec-Fetch-Site", "same-origin");
 
-        var response = await browser.PostAsJsonAsync("api/v1/owner", new NewOwner("ines", "Ines", Running.Password));
+        var response = await browser.PostAsJsonAsync(
+            "api/v1/owner",
+            new NewOwner("ines", "Ines", Running.Password)
+        );
 
         Assert.Equal(HttpStatusCode.Created, response.StatusCode);
     }
@@ -74,7 +83,9 @@ public sealed class DoorTests
     {
         await using var running = await Running.StartAsync();
 
-        var response = await running.NewBrowser(sendsHeader: false).PostAsync("api/v1/checks", null);
+        var response = await running
+            .NewBrowser(sendsHeader: false)
+            .PostAsync("api/v1/checks", null);
 
         Assert.Equal("missing-header", await Running.ProblemOfAsync(response));
     }
@@ -111,20 +122,35 @@ public sealed class DoorTests
         Assert.Equal(
             "no-owner",
             await Running.ProblemOfAsync(
-                await browser.PostAsJsonAsync("api/v1/owner", new NewOwner("eve", "Eve", Running.Password))
+                await browser.PostAsJsonAsync(
+                    "api/v1/owner",
+                    new NewOwner("eve", "Eve", Running.Password)
+                )
             )
         );
 
         await running.NewOwnerAsync();
 
-        Assert.Equal("not-logged-in", await Running.ProblemOfAsync(await browser.GetAsync("api/v1/jobs")));
-        var answer = await browser.PostAsJsonAsync("api/v1/session", new LogIn("ines", Running.Password));
-        var cookie = Assert.Single(answer.Headers.GetValues("Set-Cookie"), each => each.Contains("session", StringComparison.Ordinal));
+        Assert.Equal(
+            "not-logged-in",
+            await Running.ProblemOfAsync(await browser.GetAsync("api/v1/jobs"))
+        );
+        var answer = await browser.PostAsJsonAsync(
+            "api/v1/session",
+            new LogIn("ines", Running.Password)
+        );
+        var cookie = Assert.Single(
+            answer.Headers.GetValues("Set-Cookie"),
+            each => each.Contains("session", StringComparison.Ordinal)
+        );
         Assert.StartsWith("__Host-cogwright-session=", cookie, StringComparison.Ordinal);
         Assert.Contains("secure", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Contains("httponly", cookie, StringComparison.OrdinalIgnoreCase);
         Assert.Contains("samesite=strict", cookie, StringComparison.OrdinalIgnoreCase);
-        Assert.Equal("max-age=31536000", Assert.Single(answer.Headers.GetValues("Strict-Transport-Security")));
+        Assert.Equal(
+            "max-age=31536000",
+            Assert.Single(answer.Headers.GetValues("Strict-Transport-Security"))
+        );
     }
 
     [Fact]
@@ -134,7 +160,10 @@ public sealed class DoorTests
         var browser = running.NewBrowser();
         browser.DefaultRequestHeaders.Add("X-Forwarded-For", Elsewhere);
 
-        Assert.Equal("proxied", await Running.ProblemOfAsync(await browser.GetAsync("api/v1/jobs")));
+        Assert.Equal(
+            "proxied",
+            await Running.ProblemOfAsync(await browser.GetAsync("api/v1/jobs"))
+        );
     }
 
     [Fact]
@@ -144,11 +173,17 @@ public sealed class DoorTests
         await running.NewOwnerAsync();
         var other = running.NewBrowser();
 
-        Assert.Equal("not-logged-in", await Running.ProblemOfAsync(await other.GetAsync("api/v1/jobs")));
+        Assert.Equal(
+            "not-logged-in",
+            await Running.ProblemOfAsync(await other.GetAsync("api/v1/jobs"))
+        );
         Assert.Equal(
             "not-logged-in",
             await Running.ProblemOfAsync(
-                await other.PostAsJsonAsync("api/v1/owner", new NewOwner("eve", "Eve", Running.Password))
+                await other.PostAsJsonAsync(
+                    "api/v1/owner",
+                    new NewOwner("eve", "Eve", Running.Password)
+                )
             )
         );
     }
@@ -164,7 +199,10 @@ public sealed class DoorTests
                 .Select(each =>
                     running
                         .NewBrowser()
-                        .PostAsJsonAsync("api/v1/owner", new NewOwner($"person{each}", "One", Running.Password))
+                        .PostAsJsonAsync(
+                            "api/v1/owner",
+                            new NewOwner($"person{each}", "One", Running.Password)
+                        )
                 )
         );
 
@@ -184,8 +222,16 @@ public sealed class DoorTests
 
         var headers = (await running.NewBrowser().GetAsync(path)).Headers;
 
-        Assert.Contains("default-src 'none'", headers.GetValues("Content-Security-Policy").Single(), StringComparison.Ordinal);
-        Assert.Contains("frame-ancestors 'none'", headers.GetValues("Content-Security-Policy").Single(), StringComparison.Ordinal);
+        Assert.Contains(
+            "default-src 'none'",
+            headers.GetValues("Content-Security-Policy").Single(),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "frame-ancestors 'none'",
+            headers.GetValues("Content-Security-Policy").Single(),
+            StringComparison.Ordinal
+        );
         Assert.Equal("nosniff", headers.GetValues("X-Content-Type-Options").Single());
         Assert.Equal("no-referrer", headers.GetValues("Referrer-Policy").Single());
         Assert.False(headers.Contains("Server"));

@@ -20,7 +20,11 @@ internal sealed class Events : IAsyncDisposable
         items = SseParser.Create(stream).EnumerateAsync(end.Token).GetAsyncEnumerator();
     }
 
-    internal static async Task<Events> OpenAsync(HttpClient browser, string path, string? lastId = null)
+    internal static async Task<Events> OpenAsync(
+        HttpClient browser,
+        string path,
+        string? lastId = null
+    )
     {
         using var request = new HttpRequestMessage(HttpMethod.Get, path);
         if (lastId is not null)
@@ -41,7 +45,10 @@ internal sealed class Events : IAsyncDisposable
         await items.MoveNextAsync()
             ? (
                 items.Current.EventId,
-                JsonSerializer.Deserialize<ChangeTold>(items.Current.Data, JsonSerializerOptions.Web)!
+                JsonSerializer.Deserialize<ChangeTold>(
+                    items.Current.Data,
+                    JsonSerializerOptions.Web
+                )!
             )
             : null;
 

@@ -12,7 +12,11 @@ public sealed class JobTests
     private static readonly LogId Job = Bench.Job(1);
     private static readonly string Path = $"api/v1/jobs/{Job}";
 
-    internal static async Task<AppendAnswer> SendAsync(HttpClient browser, LogId job, params IEnumerable<Entry> entries)
+    internal static async Task<AppendAnswer> SendAsync(
+        HttpClient browser,
+        LogId job,
+        params IEnumerable<Entry> entries
+    )
     {
         var answer = await browser.PostAsJsonAsync(
             $"api/v1/jobs/{job}/entries",
@@ -34,8 +38,14 @@ public sealed class JobTests
 
         Assert.All(first.Answers, each => Assert.Equal("created", each.Status));
         Assert.All(second.Answers, each => Assert.Equal("exists", each.Status));
-        Assert.Equal(entries.Select(each => each.Hash.ToString()), second.Answers.Select(each => each.Hash));
-        Assert.Equal(3, Assert.Single((await browser.GetFromJsonAsync<JobAnswer[]>("api/v1/jobs"))!).LastReceipt);
+        Assert.Equal(
+            entries.Select(each => each.Hash.ToString()),
+            second.Answers.Select(each => each.Hash)
+        );
+        Assert.Equal(
+            3,
+            Assert.Single((await browser.GetFromJsonAsync<JobAnswer[]>("api/v1/jobs"))!).LastReceipt
+        );
     }
 
     [Fact]
@@ -51,7 +61,9 @@ public sealed class JobTests
 
         Assert.Equal("refused", answer.Status);
         Assert.Contains("compare", answer.Reason, StringComparison.Ordinal);
-        var evidence = Assert.Single((await browser.GetFromJsonAsync<byte[][]>($"{Path}/refused"))!);
+        var evidence = Assert.Single(
+            (await browser.GetFromJsonAsync<byte[][]>($"{Path}/refused"))!
+        );
         Assert.Equal(other.Encoded.ToArray(), evidence);
     }
 
@@ -66,8 +78,14 @@ public sealed class JobTests
         var (epoch, after, hasMore) = (Guid.Empty, 0L, true);
         while (hasMore)
         {
-            var page = await browser.GetFromJsonAsync<JsonElement>($"{Path}/entries?epoch={epoch}&after={after}&most=3");
-            fetched.AddRange(page.GetProperty("entries").EnumerateArray().Select(each => each.GetBytesFromBase64()));
+            var page = await browser.GetFromJsonAsync<JsonElement>(
+                $"{Path}/entries?epoch={epoch}&after={after}&most=3"
+            );
+            fetched.AddRange(
+                page.GetProperty("entries")
+                    .EnumerateArray()
+                    .Select(each => each.GetBytesFromBase64())
+            );
             (epoch, after, hasMore) = (
                 page.GetProperty("epoch").GetGuid(),
                 page.GetProperty("last").GetInt64(),
@@ -76,7 +94,10 @@ public sealed class JobTests
         }
 
         Assert.Equal(entries.Select(each => each.Encoded.ToArray()), fetched);
-        Assert.Equal(entries[^1].Hash.ToString(), Assert.Single((await browser.GetFromJsonAsync<TipsAnswer>($"{Path}/tips"))!.Tips).Hash);
+        Assert.Equal(
+            entries[^1].Hash.ToString(),
+            Assert.Single((await browser.GetFromJsonAsync<TipsAnswer>($"{Path}/tips"))!.Tips).Hash
+        );
     }
 
     [Fact]
@@ -86,14 +107,22 @@ public sealed class JobTests
         var browser = running.NewBrowser();
         await SendAsync(browser, Job, new Bench(1, Job).WriteMany(2));
 
-        var stated = await (await browser.PostAsync($"{Path}/statements", null)).Content.ReadFromJsonAsync<JsonElement>();
+        var stated = await (
+            await browser.PostAsync($"{Path}/statements", null)
+        ).Content.ReadFromJsonAsync<JsonElement>();
 
         var key = stated.GetProperty("key").GetString()!;
         var keys = (await browser.GetFromJsonAsync<Dictionary<string, string>>("api/v1/keys"))!;
         using var known = ECDsa.Create();
         known.ImportSubjectPublicKeyInfo(Convert.FromBase64String(keys[key]), out _);
         var encoded = stated.GetProperty("encoded").GetBytesFromBase64();
-        Assert.True(known.VerifyData(encoded, stated.GetProperty("signature").GetBytesFromBase64(), HashAlgorithmName.SHA256));
+        Assert.True(
+            known.VerifyData(
+                encoded,
+                stated.GetProperty("signature").GetBytesFromBase64(),
+                HashAlgorithmName.SHA256
+            )
+        );
         Assert.Equal(2, HeadStatement.Read(encoded).Value!.Count);
 
         var pem = System.IO.Path.Combine(running.Options.KeyFolder, "statements-p256.pem");
@@ -107,21 +136,41 @@ public sealed class JobTests
     {
         await using var running = await Running.StartAsync();
         var browser = running.NewBrowser();
-        var datum = new PersonalDatum(RandomNumberGenerator.GetBytes(PersonalDatum.SaltBytes), "Nora Invented"u8);
+        var datum = new PersonalDatum(
+            RandomNumberGenerator.GetBytes(PersonalDatum.SaltBytes),
+            "Nora Invented"u8
+        );
 
         Assert.Equal(HttpStatusCode.Created, (await PutAsync(browser, datum)).StatusCode);
         Assert.Equal(HttpStatusCode.NoContent, (await PutAsync(browser, datum)).StatusCode);
         var fetched = await browser.GetAsync($"{Path}/personal/{datum.Digest}");
         Assert.Equal("Nora Invented", await fetched.Content.ReadAsStringAsync());
-        Assert.Equal(Convert.ToHexStringLower(datum.Salt.Span), fetched.Headers.GetValues(PersonalRoutes.SaltHeader).Single());
+        Assert.Equal(
+            Convert.ToHexStringLower(datum.Salt.Span),
+            fetched.Headers.GetValues(PersonalRoutes.SaltHeader).Single()
+        );
         // Another job's address does not lead to it.
-        Assert.Equal("not-found", await Running.ProblemOfAsync(await browser.GetAsync($"api/v1/jobs/{Bench.Job(2)}/personal/{datum.Digest}")));
+        Assert.Equal(
+            "not-found",
+            await Running.ProblemOfAsync(
+                await browser.GetAsync($"api/v1/jobs/{Bench.Job(2)}/personal/{datum.Digest}")
+            )
+        );
 
-        Assert.Equal(HttpStatusCode.OK, (await browser.DeleteAsync($"{Path}/personal/{datum.Digest}")).StatusCode);
+        Assert.Equal(
+            HttpStatusCode.OK,
+            (await browser.DeleteAsync($"{Path}/personal/{datum.Digest}")).StatusCode
+        );
 
-        Assert.Equal("not-found", await Running.ProblemOfAsync(await browser.GetAsync($"{Path}/personal/{datum.Digest}")));
+        Assert.Equal(
+            "not-found",
+            await Running.ProblemOfAsync(await browser.GetAsync($"{Path}/personal/{datum.Digest}"))
+        );
         Assert.Equal("erased", await Running.ProblemOfAsync(await PutAsync(browser, datum)));
-        Assert.Equal([datum.Digest.ToString()], (await browser.GetFromJsonAsync<HoldingsAnswer>($"{Path}/personal"))!.Erased);
+        Assert.Equal(
+            [datum.Digest.ToString()],
+            (await browser.GetFromJsonAsync<HoldingsAnswer>($"{Path}/personal"))!.Erased
+        );
     }
 
     [Fact]
@@ -136,9 +185,18 @@ public sealed class JobTests
         var browser = running.NewBrowser();
         Assert.Equal(HttpStatusCode.Created, (await PutAsync(browser, Photo(1000))).StatusCode);
 
-        Assert.Equal("over-quota", await Running.ProblemOfAsync(await PutAsync(browser, Photo(1000))));
-        Assert.Equal("too-large", await Running.ProblemOfAsync(await PutAsync(browser, Photo(1001))));
-        Assert.Equal("digest-differs", await Running.ProblemOfAsync(await PutAsync(browser, Photo(10), Photo(10).Digest)));
+        Assert.Equal(
+            "over-quota",
+            await Running.ProblemOfAsync(await PutAsync(browser, Photo(1000)))
+        );
+        Assert.Equal(
+            "too-large",
+            await Running.ProblemOfAsync(await PutAsync(browser, Photo(1001)))
+        );
+        Assert.Equal(
+            "digest-differs",
+            await Running.ProblemOfAsync(await PutAsync(browser, Photo(10), Photo(10).Digest))
+        );
     }
 
     [Fact]
@@ -146,14 +204,21 @@ public sealed class JobTests
     {
         await using var running = await Running.StartAsync();
         var browser = running.NewBrowser();
-        var datum = new PersonalDatum(new byte[PersonalDatum.SaltBytes], "<script>alert(1)</script>"u8);
+        var datum = new PersonalDatum(
+            new byte[PersonalDatum.SaltBytes],
+            "<script>alert(1)</script>"u8
+        );
         (await PutAsync(browser, datum, type: "text/html")).EnsureSuccessStatusCode();
 
         var fetched = await browser.GetAsync($"{Path}/personal/{datum.Digest}");
 
         Assert.Equal("application/octet-stream", fetched.Content.Headers.ContentType?.MediaType);
         Assert.Equal("attachment", fetched.Content.Headers.ContentDisposition?.DispositionType);
-        Assert.Contains("sandbox", fetched.Headers.GetValues("Content-Security-Policy").Single(), StringComparison.Ordinal);
+        Assert.Contains(
+            "sandbox",
+            fetched.Headers.GetValues("Content-Security-Policy").Single(),
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]
@@ -171,7 +236,10 @@ public sealed class JobTests
         Assert.Equal(4, backup.Entries);
         Assert.True(File.Exists(System.IO.Path.Combine(backup.Folder, "backup.json")));
         Assert.Equal(4, export.Entries);
-        Assert.True(check is { IsSound: true, Entries: 4, Statements: 1 }, string.Join(' ', check.Findings));
+        Assert.True(
+            check is { IsSound: true, Entries: 4, Statements: 1 },
+            string.Join(' ', check.Findings)
+        );
     }
 
     private static async Task<T> AnswerAsync<T>(HttpClient browser, string path)
@@ -191,7 +259,10 @@ public sealed class JobTests
         string type = "text/plain"
     )
     {
-        using var request = new HttpRequestMessage(HttpMethod.Put, $"{Path}/personal/{digest ?? datum.Digest}");
+        using var request = new HttpRequestMessage(
+            HttpMethod.Put,
+            $"{Path}/personal/{digest ?? datum.Digest}"
+        );
         request.Content = new ByteArrayContent(datum.Data.ToArray());
         request.Content.Headers.ContentType = new MediaTypeHeaderValue(type);
         request.Headers.Add(PersonalRoutes.SaltHeader, Convert.ToHexString(datum.Salt.Span));

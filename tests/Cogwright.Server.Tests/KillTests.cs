@@ -58,12 +58,22 @@ public sealed class KillTests
         await using (var store = await ShopStore.OpenAsync(new StoreOptions(folder)))
         {
             var report = await store.CheckAsync();
-            Assert.DoesNotContain(report.Findings, finding => finding.Severity == CheckSeverity.Damage);
+            Assert.DoesNotContain(
+                report.Findings,
+                finding => finding.Severity == CheckSeverity.Damage
+            );
             var log = await store.LoadAsync(Job);
             var held = log.Ordered.ToDictionary(entry => entry.Id, entry => entry.Hash);
-            Assert.All(acknowledged, each => Assert.Equal(each.Value, held.GetValueOrDefault(each.Key)));
+            Assert.All(
+                acknowledged,
+                each => Assert.Equal(each.Value, held.GetValueOrDefault(each.Key))
+            );
             // At most what was under way is here without an answer.
-            Assert.InRange(held.Count, acknowledged.Count, acknowledged.Count + open.Sum(each => each.Count));
+            Assert.InRange(
+                held.Count,
+                acknowledged.Count,
+                acknowledged.Count + open.Sum(each => each.Count)
+            );
         }
         Directory.Delete(folder, recursive: true);
     }
@@ -90,13 +100,16 @@ public sealed class KillTests
                 foreach (var answer in page.Answers)
                 {
                     Assert.NotEqual("refused", answer.Status);
-                    acknowledged[new EntryId(answer.Id)] = new Digest(Convert.FromHexString(answer.Hash));
+                    acknowledged[new EntryId(answer.Id)] = new Digest(
+                        Convert.FromHexString(answer.Hash)
+                    );
                 }
                 open.Clear();
                 onAnswer();
             }
         }
-        catch (Exception e) when (e is HttpRequestException or IOException or OperationCanceledException)
+        catch (Exception e)
+            when (e is HttpRequestException or IOException or OperationCanceledException)
         {
             // Killed: what is open stays open.
         }

@@ -16,7 +16,9 @@ public sealed class LinkTests
         await JobTests.SendAsync(owner, Bench.Job(1), new Bench(1, Bench.Job(1)).WriteMany(2));
 
         var link = await MakeAsync(owner);
-        var record = await running.NewBrowser(sendsHeader: false).GetFromJsonAsync<RecordAnswer>(link.Address);
+        var record = await running
+            .NewBrowser(sendsHeader: false)
+            .GetFromJsonAsync<RecordAnswer>(link.Address);
 
         Assert.Equal(Bench.Job(1).Value, record!.Job);
         Assert.Equal(2, record.Entries.Count);
@@ -35,7 +37,15 @@ public sealed class LinkTests
         var customer = running.NewBrowser(sendsHeader: false);
 
         var answers = new List<(HttpStatusCode, string)>();
-        foreach (var address in new[] { revoked.Address, ended.Address, "record/never", "record/" + Tokens.New() })
+        foreach (
+            var address in new[]
+            {
+                revoked.Address,
+                ended.Address,
+                "record/never",
+                "record/" + Tokens.New(),
+            }
+        )
         {
             var answer = await customer.GetAsync(address);
             answers.Add((answer.StatusCode, await answer.Content.ReadAsStringAsync()));
@@ -56,7 +66,12 @@ public sealed class LinkTests
 
         foreach (var file in Directory.GetFiles(running.Options.Store.DataFolder, "shop.db*"))
         {
-            await using var stream = new FileStream(file, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+            await using var stream = new FileStream(
+                file,
+                FileMode.Open,
+                FileAccess.Read,
+                FileShare.ReadWrite
+            );
             var bytes = new byte[stream.Length];
             await stream.ReadExactlyAsync(bytes);
             Assert.Equal(-1, bytes.AsSpan().IndexOf(Encoding.ASCII.GetBytes(token)));

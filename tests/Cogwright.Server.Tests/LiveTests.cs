@@ -77,11 +77,16 @@ public sealed class LiveTests
         var told = await events.NextAsync();
 
         // design.md asks for a second; it is reported here, not asserted, for the machine may be busy.
-        TestContext.Current.SendDiagnosticMessage($"Heard at the other server after {clock.ElapsedMilliseconds} ms.");
+        TestContext.Current.SendDiagnosticMessage(
+            $"Heard at the other server after {clock.ElapsedMilliseconds} ms."
+        );
         Assert.Equal((Bench.Job(1).Value, 1), (told!.Value.Told.Job, told.Value.Told.Receipt));
         var session = (await Running.SessionOfAsync(other)).Session;
         (await owner.DeleteAsync($"api/v1/sessions/{session}")).EnsureSuccessStatusCode();
-        Assert.Equal("not-logged-in", await Running.ProblemOfAsync(await other.GetAsync("api/v1/jobs")));
+        Assert.Equal(
+            "not-logged-in",
+            await Running.ProblemOfAsync(await other.GetAsync("api/v1/jobs"))
+        );
         await using var check = await Running.StartAsync(postgres: connection);
         Assert.Empty((await check.Server.Store.CheckAsync(here.Server.Key)).Findings);
     }

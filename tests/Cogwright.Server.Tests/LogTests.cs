@@ -29,8 +29,15 @@ public sealed class LogTests
         Assert.Equal(0, code);
         var lines = log.Split('\n', StringSplitOptions.RemoveEmptyEntries);
         Assert.True(lines.Length > 15, log);
-        Assert.All(lines, line => Assert.Equal(JsonValueKind.Object, JsonDocument.Parse(line).RootElement.ValueKind));
-        Assert.All(planted, each => Assert.DoesNotContain(each, log + rest, StringComparison.OrdinalIgnoreCase));
+        Assert.All(
+            lines,
+            line =>
+                Assert.Equal(JsonValueKind.Object, JsonDocument.Parse(line).RootElement.ValueKind)
+        );
+        Assert.All(
+            planted,
+            each => Assert.DoesNotContain(each, log + rest, StringComparison.OrdinalIgnoreCase)
+        );
         Directory.Delete(folder, recursive: true);
     }
 
@@ -38,22 +45,46 @@ public sealed class LogTests
     {
         var job = Bench.Job(1);
         var planted = new List<string> { Name, Secret, Pin, Customer, "zacharias" };
-        var made = await browser.PostAsJsonAsync("api/v1/owner", new NewOwner("zacharias", Name, Secret, Name));
+        var made = await browser.PostAsJsonAsync(
+            "api/v1/owner",
+            new NewOwner("zacharias", Name, Secret, Name)
+        );
         planted.Add(made.Headers.GetValues("Set-Cookie").First().Split('=', ';')[1]);
         await browser.PostAsJsonAsync("api/v1/session", new LogIn("zacharias", Secret + " wrong"));
         await browser.PostAsJsonAsync("api/v1/session", new LogIn(Customer, Secret));
         await browser.PutAsJsonAsync("api/v1/session/pin", new NewOwnPin(Secret, Pin));
-        await browser.PostAsync("api/v1/session", new StringContent($"{{\"userName\":\"{Name}\",", Encoding.UTF8, "application/json"));
-        await browser.PostAsJsonAsync("api/v1/people", new NewPerson("zacharias", Name, Secret, Roles.Guest));
-        await browser.PostAsJsonAsync("api/v1/people", new NewPerson(Customer + " <>", Name, Secret, Roles.Guest));
-        await JobTests.SendAsync(browser, job, new Bench(1, job).Write($"{{\"by\":\"{Customer}\"}}"));
-        var datum = new PersonalDatum(RandomNumberGenerator.GetBytes(32), Encoding.UTF8.GetBytes(Customer));
-        using var put = new HttpRequestMessage(HttpMethod.Put, $"api/v1/jobs/{job}/personal/{datum.Digest}");
+        await browser.PostAsync(
+            "api/v1/session",
+            new StringContent($"{{\"userName\":\"{Name}\",", Encoding.UTF8, "application/json")
+        );
+        await browser.PostAsJsonAsync(
+            "api/v1/people",
+            new NewPerson("zacharias", Name, Secret, Roles.Guest)
+        );
+        await browser.PostAsJsonAsync(
+            "api/v1/people",
+            new NewPerson(Customer + " <>", Name, Secret, Roles.Guest)
+        );
+        await JobTests.SendAsync(
+            browser,
+            job,
+            new Bench(1, job).Write($"{{\"by\":\"{Customer}\"}}")
+        );
+        var datum = new PersonalDatum(
+            RandomNumberGenerator.GetBytes(32),
+            Encoding.UTF8.GetBytes(Customer)
+        );
+        using var put = new HttpRequestMessage(
+            HttpMethod.Put,
+            $"api/v1/jobs/{job}/personal/{datum.Digest}"
+        );
         put.Content = new ByteArrayContent(datum.Data.ToArray());
         put.Headers.Add(PersonalRoutes.SaltHeader, Convert.ToHexString(datum.Salt.Span));
         (await browser.SendAsync(put)).EnsureSuccessStatusCode();
         planted.Add(Convert.ToHexString(datum.Salt.Span));
-        var link = await (await browser.PostAsJsonAsync($"api/v1/jobs/{job}/links", new NewLink())).Content.ReadFromJsonAsync<NewLinkAnswer>();
+        var link = await (
+            await browser.PostAsJsonAsync($"api/v1/jobs/{job}/links", new NewLink())
+        ).Content.ReadFromJsonAsync<NewLinkAnswer>();
         (await browser.GetAsync(link!.Address)).EnsureSuccessStatusCode();
         planted.Add(link.Address.Split('/')[^1]);
         await browser.GetAsync($"api/v1/jobs?customer={Customer}");

@@ -38,11 +38,17 @@ public sealed class PermissionsTests
         {
             // What ends the person's stay and then the session goes last.
             string[] last = ["DELETE /api/v1/session/person", "DELETE /api/v1/session"];
-            foreach (var (route, allowed) in Permissions.Table.OrderBy(each => Array.IndexOf(last, each.Key)))
+            foreach (
+                var (route, allowed) in Permissions.Table.OrderBy(each =>
+                    Array.IndexOf(last, each.Key)
+                )
+            )
             {
                 var code = await AnswerAsync(browser, route);
                 var expected =
-                    (allowed & who.Rights) != 0 ? "" : who.Rights == Who.Anonymous ? "not-logged-in" : "not-allowed";
+                    (allowed & who.Rights) != 0 ? ""
+                    : who.Rights == Who.Anonymous ? "not-logged-in"
+                    : "not-allowed";
                 if (code != expected)
                 {
                     wrong.Add($"{who.Name}: {route}: \"{code}\" instead of \"{expected}\"");
@@ -53,10 +59,9 @@ public sealed class PermissionsTests
         Assert.Empty(wrong);
     }
 
-    private static async Task<List<((string Name, Who Rights) Who, HttpClient Browser)>> EverybodyAsync(
-        Running running,
-        HttpClient owner
-    )
+    private static async Task<
+        List<((string Name, Who Rights) Who, HttpClient Browser)>
+    > EverybodyAsync(Running running, HttpClient owner)
     {
         var everybody = new List<((string, Who), HttpClient)>
         {
@@ -70,7 +75,9 @@ public sealed class PermissionsTests
         // At a tablet: nobody, and then the owner by PIN, who is a mechanic there.
         var ownerId = (await Running.SessionOfAsync(owner)).Account!.Value;
         await Running.SetPinAsync(owner);
-        everybody.Add((("trusted device", Who.Guest), await running.LogInAsync("ines", trustDevice: true)));
+        everybody.Add(
+            (("trusted device", Who.Guest), await running.LogInAsync("ines", trustDevice: true))
+        );
         var tablet = await running.LogInAsync("ines", trustDevice: true);
         (await SessionTests.ByPinAsync(tablet, ownerId)).EnsureSuccessStatusCode();
         everybody.Add((("owner by PIN", Who.Mechanic), tablet));
@@ -95,7 +102,10 @@ public sealed class PermissionsTests
             request.Content = new StringContent("{}", new MediaTypeHeaderValue("application/json"));
         }
         // Streams do not end: their head is enough.
-        using var response = await browser.SendAsync(request, HttpCompletionOption.ResponseHeadersRead);
+        using var response = await browser.SendAsync(
+            request,
+            HttpCompletionOption.ResponseHeadersRead
+        );
         if ((int)response.StatusCode is not (401 or 403))
         {
             return "";

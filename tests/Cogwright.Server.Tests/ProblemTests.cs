@@ -6,7 +6,10 @@ namespace Cogwright.Server.Tests;
 
 public sealed class ProblemTests
 {
-    private static readonly Uri Entries = new($"api/v1/jobs/{Bench.IdOf(1)}/entries", UriKind.Relative);
+    private static readonly Uri Entries = new(
+        $"api/v1/jobs/{Bench.IdOf(1)}/entries",
+        UriKind.Relative
+    );
 
     public static TheoryData<string> Codes => [.. Problem.All.Select(problem => problem.Code)];
 
@@ -37,7 +40,10 @@ public sealed class ProblemTests
 
         var answer = await running
             .NewBrowser()
-            .PostAsync(Entries, new StringContent(body, new MediaTypeHeaderValue("application/json")));
+            .PostAsync(
+                Entries,
+                new StringContent(body, new MediaTypeHeaderValue("application/json"))
+            );
 
         Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
         Assert.True(await Running.ProblemOfAsync(answer) is "malformed" or "bad-request");
@@ -53,13 +59,17 @@ public sealed class ProblemTests
             .NewBrowser()
             .PostAsJsonAsync(Entries, new AppendRequest([good.Encoded.ToArray(), [1, 2, 3]]));
 
-        Assert.Contains("number 1", await answer.Content.ReadAsStringAsync(), StringComparison.Ordinal);
+        Assert.Contains(
+            "number 1",
+            await answer.Content.ReadAsStringAsync(),
+            StringComparison.Ordinal
+        );
         Assert.Equal("bad-entry", await Running.ProblemOfAsync(answer));
         Assert.Empty(await running.Server.Store.LogsAsync());
     }
 
     [Theory]
-    [InlineData("api/v1/session", 16 * 1024)]
+    [InlineData("api/v1/session", (16 * 1024) + 1)]
     [InlineData("api/v1/jobs/00000000-0000-0000-0000-000000000001/entries", 1_500_000)]
     public async Task Body_OverTheLimit_IsAProblem(string path, int length)
     {
@@ -67,7 +77,13 @@ public sealed class ProblemTests
 
         var answer = await running
             .NewBrowser()
-            .PostAsync(path, new StringContent(new string(' ', length), new MediaTypeHeaderValue("application/json")));
+            .PostAsync(
+                path,
+                new StringContent(
+                    new string(' ', length),
+                    new MediaTypeHeaderValue("application/json")
+                )
+            );
 
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, answer.StatusCode);
         Assert.Equal("too-large", await Running.ProblemOfAsync(answer));
@@ -78,17 +94,36 @@ public sealed class ProblemTests
     [InlineData("GET", "api/v1/jobs/no-id/entries", "not-found")]
     [InlineData("DELETE", "api/v1/jobs", "wrong-method")]
     [InlineData("OPTIONS", "api/v1/jobs", "wrong-method")]
-    [InlineData("GET", "api/v1/jobs/00000000-0000-0000-0000-000000000001/entries?after=x", "bad-request")]
-    [InlineData("GET", "api/v1/jobs/00000000-0000-0000-0000-000000000001/entries?after=-1", "bad-field")]
-    [InlineData("GET", "api/v1/jobs/00000000-0000-0000-0000-000000000001/entries?most=0", "bad-field")]
-    [InlineData("GET", "api/v1/jobs/00000000-0000-0000-0000-000000000001/personal/xyz", "bad-field")]
+    [InlineData(
+        "GET",
+        "api/v1/jobs/00000000-0000-0000-0000-000000000001/entries?after=x",
+        "bad-request"
+    )]
+    [InlineData(
+        "GET",
+        "api/v1/jobs/00000000-0000-0000-0000-000000000001/entries?after=-1",
+        "bad-field"
+    )]
+    [InlineData(
+        "GET",
+        "api/v1/jobs/00000000-0000-0000-0000-000000000001/entries?most=0",
+        "bad-field"
+    )]
+    [InlineData(
+        "GET",
+        "api/v1/jobs/00000000-0000-0000-0000-000000000001/personal/xyz",
+        "bad-field"
+    )]
     [InlineData("POST", "api/v1/jobs/00000000-0000-0000-0000-000000000001/statements", "not-found")]
     public async Task Request_ThatLeadsNowhere_IsAProblem(string method, string path, string code)
     {
         await using var running = await Running.StartAsync();
         using var request = new HttpRequestMessage(new HttpMethod(method), path);
 
-        Assert.Equal(code, await Running.ProblemOfAsync(await running.NewBrowser().SendAsync(request)));
+        Assert.Equal(
+            code,
+            await Running.ProblemOfAsync(await running.NewBrowser().SendAsync(request))
+        );
     }
 
     [Fact]

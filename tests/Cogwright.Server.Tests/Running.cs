@@ -68,7 +68,11 @@ internal sealed class Running : IAsyncDisposable
     internal HttpClient NewBrowser(bool sendsHeader = true)
     {
         var client = new HttpClient(
-            new SocketsHttpHandler { CookieContainer = new CookieContainer(), AllowAutoRedirect = false }
+            new SocketsHttpHandler
+            {
+                CookieContainer = new CookieContainer(),
+                AllowAutoRedirect = false,
+            }
         )
         {
             BaseAddress = Server.Address,
@@ -120,7 +124,9 @@ internal sealed class Running : IAsyncDisposable
     internal static async Task SetPinAsync(HttpClient person, string? pin = Pin) =>
         Assert.Equal(
             HttpStatusCode.NoContent,
-            (await person.PutAsJsonAsync("api/v1/session/pin", new NewOwnPin(Password, pin))).StatusCode
+            (
+                await person.PutAsJsonAsync("api/v1/session/pin", new NewOwnPin(Password, pin))
+            ).StatusCode
         );
 
     internal static async Task<SessionAnswer> SessionOfAsync(HttpClient browser) =>

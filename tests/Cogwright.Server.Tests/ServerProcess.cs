@@ -26,7 +26,16 @@ internal sealed partial class ServerProcess : IAsyncDisposable
         var start = new ProcessStartInfo(
             "env",
             // Whoever runs the tests in the background has switched Ctrl-C off for all that they start.
-            ["--default-signal=INT", Path.Combine(AppContext.BaseDirectory, "Cogwright.Server"), "--data", folder, "--port", "0", "--requests-per-minute", "6000000"]
+            [
+                "--default-signal=INT",
+                Path.Combine(AppContext.BaseDirectory, "Cogwright.Server"),
+                "--data",
+                folder,
+                "--port",
+                "0",
+                "--requests-per-minute",
+                "6000000",
+            ]
         )
         {
             RedirectStandardOutput = true,

@@ -5,8 +5,11 @@ namespace Cogwright.Server.Tests;
 
 public sealed class SessionTests
 {
-    internal static Task<HttpResponseMessage> ByPinAsync(HttpClient tablet, Guid account, string pin = Running.Pin) =>
-        tablet.PutAsJsonAsync("api/v1/session/person", new PersonAtDevice(account, pin));
+    internal static Task<HttpResponseMessage> ByPinAsync(
+        HttpClient tablet,
+        Guid account,
+        string pin = Running.Pin
+    ) => tablet.PutAsJsonAsync("api/v1/session/person", new PersonAtDevice(account, pin));
 
     [Fact]
     public async Task Session_Revoked_IsRefusedAtOnce()
@@ -18,9 +21,15 @@ public sealed class SessionTests
         var session = (await Running.SessionOfAsync(milo)).Session;
         Assert.Equal(HttpStatusCode.OK, (await milo.GetAsync("api/v1/jobs")).StatusCode);
 
-        Assert.Equal(HttpStatusCode.NoContent, (await owner.DeleteAsync($"api/v1/sessions/{session}")).StatusCode);
+        Assert.Equal(
+            HttpStatusCode.NoContent,
+            (await owner.DeleteAsync($"api/v1/sessions/{session}")).StatusCode
+        );
 
-        Assert.Equal("not-logged-in", await Running.ProblemOfAsync(await milo.GetAsync("api/v1/jobs")));
+        Assert.Equal(
+            "not-logged-in",
+            await Running.ProblemOfAsync(await milo.GetAsync("api/v1/jobs"))
+        );
     }
 
     [Fact]
@@ -32,7 +41,10 @@ public sealed class SessionTests
         var milo = await running.LogInAsync("milo");
         var session = (await Running.SessionOfAsync(owner)).Session;
 
-        Assert.Equal("not-found", await Running.ProblemOfAsync(await milo.DeleteAsync($"api/v1/sessions/{session}")));
+        Assert.Equal(
+            "not-found",
+            await Running.ProblemOfAsync(await milo.DeleteAsync($"api/v1/sessions/{session}"))
+        );
         Assert.Single((await milo.GetFromJsonAsync<OpenSession[]>("api/v1/sessions"))!);
         Assert.Equal(2, (await owner.GetFromJsonAsync<OpenSession[]>("api/v1/sessions"))!.Length);
     }
@@ -53,7 +65,10 @@ public sealed class SessionTests
     {
         await using var running = await Running.StartAsync();
         var owner = await running.NewOwnerAsync();
-        Assert.Equal(HttpStatusCode.NoContent, (await owner.DeleteAsync("api/v1/session")).StatusCode);
+        Assert.Equal(
+            HttpStatusCode.NoContent,
+            (await owner.DeleteAsync("api/v1/session")).StatusCode
+        );
 
         await using var data = running.Server.Store.NewContext();
         Assert.NotNull(Assert.Single(data.DeviceSessions).RevokedTicks);
@@ -67,10 +82,17 @@ public sealed class SessionTests
         var id = await Running.MakePersonAsync(owner, "milo", Roles.Mechanic);
         var milo = await running.LogInAsync("milo");
 
-        (await owner.PatchAsJsonAsync($"api/v1/people/{id}", new ChangedPerson(Active: false))).EnsureSuccessStatusCode();
+        (
+            await owner.PatchAsJsonAsync($"api/v1/people/{id}", new ChangedPerson(Active: false))
+        ).EnsureSuccessStatusCode();
 
-        Assert.Equal("not-logged-in", await Running.ProblemOfAsync(await milo.GetAsync("api/v1/jobs")));
-        var again = await running.NewBrowser().PostAsJsonAsync("api/v1/session", new LogIn("milo", Running.Password));
+        Assert.Equal(
+            "not-logged-in",
+            await Running.ProblemOfAsync(await milo.GetAsync("api/v1/jobs"))
+        );
+        var again = await running
+            .NewBrowser()
+            .PostAsJsonAsync("api/v1/session", new LogIn("milo", Running.Password));
         Assert.Equal("wrong-log-in", await Running.ProblemOfAsync(again));
     }
 
@@ -82,7 +104,12 @@ public sealed class SessionTests
         var id = await Running.MakePersonAsync(owner, "milo", Roles.Mechanic);
         var milo = await running.LogInAsync("milo");
 
-        (await owner.PatchAsJsonAsync($"api/v1/people/{id}", new ChangedPerson(Role: Roles.Guest))).EnsureSuccessStatusCode();
+        (
+            await owner.PatchAsJsonAsync(
+                $"api/v1/people/{id}",
+                new ChangedPerson(Role: Roles.Guest)
+            )
+        ).EnsureSuccessStatusCode();
 
         Assert.Equal(Roles.Guest, (await Running.SessionOfAsync(milo)).Role);
     }
@@ -109,9 +136,15 @@ public sealed class SessionTests
         var owner = await running.NewOwnerAsync();
         var other = await running.LogInAsync("ines");
 
-        var wrong = await owner.PutAsJsonAsync("api/v1/session/password", new NewOwnPassword("a guess that is wrong", "another long one"));
+        var wrong = await owner.PutAsJsonAsync(
+            "api/v1/session/password",
+            new NewOwnPassword("a guess that is wrong", "another long one")
+        );
         Assert.Equal("wrong-log-in", await Running.ProblemOfAsync(wrong));
-        var right = await owner.PutAsJsonAsync("api/v1/session/password", new NewOwnPassword(Running.Password, "another long one"));
+        var right = await owner.PutAsJsonAsync(
+            "api/v1/session/password",
+            new NewOwnPassword(Running.Password, "another long one")
+        );
 
         Assert.Equal(HttpStatusCode.NoContent, right.StatusCode);
         Assert.Equal(Roles.Owner, (await Running.SessionOfAsync(owner)).Role);
@@ -123,7 +156,9 @@ public sealed class SessionTests
     {
         await using var running = await Running.StartAsync();
 
-        var answer = await running.NewBrowser().PostAsJsonAsync("api/v1/owner", new NewOwner("ines", "Ines", "short"));
+        var answer = await running
+            .NewBrowser()
+            .PostAsJsonAsync("api/v1/owner", new NewOwner("ines", "Ines", "short"));
 
         Assert.Equal("refused-account", await Running.ProblemOfAsync(answer));
         await running.NewOwnerAsync();
@@ -158,8 +193,14 @@ public sealed class SessionTests
         await Running.SetPinAsync(owner);
         await Running.MakePersonAsync(owner, "gast", Roles.Guest);
 
-        Assert.Equal("not-logged-in", await Running.ProblemOfAsync(await ByPinAsync(running.NewBrowser(), id)));
-        Assert.Equal("not-trusted", await Running.ProblemOfAsync(await ByPinAsync(await running.LogInAsync("gast"), id)));
+        Assert.Equal(
+            "not-logged-in",
+            await Running.ProblemOfAsync(await ByPinAsync(running.NewBrowser(), id))
+        );
+        Assert.Equal(
+            "not-trusted",
+            await Running.ProblemOfAsync(await ByPinAsync(await running.LogInAsync("gast"), id))
+        );
     }
 
     [Fact]
@@ -206,10 +247,14 @@ public sealed class SessionTests
 
         var answer = await running
             .NewBrowser()
-            .PostAsJsonAsync("api/v1/session", new LogIn("milo", Running.Password, TrustDevice: true));
+            .PostAsJsonAsync(
+                "api/v1/session",
+                new LogIn("milo", Running.Password, TrustDevice: true)
+            );
 
         Assert.Equal("not-allowed", await Running.ProblemOfAsync(answer));
     }
 
-    private static (string Role, Guid? Account) RoleAndAccount(SessionAnswer session) => (session.Role, session.Account);
+    private static (string Role, Guid? Account) RoleAndAccount(SessionAnswer session) =>
+        (session.Role, session.Account);
 }

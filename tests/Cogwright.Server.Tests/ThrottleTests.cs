@@ -50,17 +50,26 @@ public sealed class ThrottleTests
         var browser = running.NewBrowser();
         for (var i = 0; i < 5; i++)
         {
-            var wrong = await browser.PostAsJsonAsync("api/v1/session", new LogIn("ines", "a guess that is wrong"));
+            var wrong = await browser.PostAsJsonAsync(
+                "api/v1/session",
+                new LogIn("ines", "a guess that is wrong")
+            );
             Assert.Equal("wrong-log-in", await Running.ProblemOfAsync(wrong));
         }
 
-        var slowed = await browser.PostAsJsonAsync("api/v1/session", new LogIn("ines", Running.Password));
+        var slowed = await browser.PostAsJsonAsync(
+            "api/v1/session",
+            new LogIn("ines", Running.Password)
+        );
         Assert.Equal(HttpStatusCode.TooManyRequests, slowed.StatusCode);
         Assert.Equal("throttled", await Running.ProblemOfAsync(slowed));
         Assert.Equal(15, slowed.Headers.RetryAfter?.Delta?.TotalSeconds);
 
         running.Clock.Advance(TimeSpan.FromSeconds(15));
-        var right = await browser.PostAsJsonAsync("api/v1/session", new LogIn("INES", Running.Password));
+        var right = await browser.PostAsJsonAsync(
+            "api/v1/session",
+            new LogIn("INES", Running.Password)
+        );
         Assert.Equal(HttpStatusCode.OK, right.StatusCode);
     }
 
@@ -74,7 +83,9 @@ public sealed class ThrottleTests
         {
             for (var i = 0; i < 7; i++)
             {
-                var answer = await running.NewBrowser().PostAsJsonAsync("api/v1/session", new LogIn(name, "a guess that is wrong"));
+                var answer = await running
+                    .NewBrowser()
+                    .PostAsJsonAsync("api/v1/session", new LogIn(name, "a guess that is wrong"));
                 told.Add(await answer.Content.ReadAsStringAsync());
             }
         }
@@ -92,10 +103,16 @@ public sealed class ThrottleTests
         var tablet = await running.LogInAsync("ines", trustDevice: true);
         for (var i = 0; i < 5; i++)
         {
-            Assert.Equal("wrong-pin", await Running.ProblemOfAsync(await SessionTests.ByPinAsync(tablet, id, "0000")));
+            Assert.Equal(
+                "wrong-pin",
+                await Running.ProblemOfAsync(await SessionTests.ByPinAsync(tablet, id, "0000"))
+            );
         }
 
-        Assert.Equal("throttled", await Running.ProblemOfAsync(await SessionTests.ByPinAsync(tablet, id)));
+        Assert.Equal(
+            "throttled",
+            await Running.ProblemOfAsync(await SessionTests.ByPinAsync(tablet, id))
+        );
         running.Clock.Advance(TimeSpan.FromSeconds(15));
         Assert.Equal(HttpStatusCode.OK, (await SessionTests.ByPinAsync(tablet, id)).StatusCode);
     }
@@ -103,7 +120,12 @@ public sealed class ThrottleTests
     [Fact]
     public async Task Requests_OverTheLimit_WaitAndGoOn()
     {
-        await using var running = await Running.StartAsync(options => options with { RequestsPerMinute = 60 });
+        await using var running = await Running.StartAsync(options =>
+            options with
+            {
+                RequestsPerMinute = 60,
+            }
+        );
         var browser = running.NewBrowser();
         for (var i = 0; i < 10; i++)
         {

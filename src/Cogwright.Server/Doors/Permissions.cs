@@ -19,7 +19,7 @@ internal static class Permissions
             ["GET /trust"] = Who.Anyone,
             ["GET /trust/ca.crt"] = Who.Anyone,
             ["GET /record/{token}"] = Who.Anyone,
-                ["GET /api/{documentName}"] = Who.Anyone,
+            ["GET /api/{documentName}"] = Who.Anyone,
             ["GET /api/favicon.svg"] = Who.Anyone,
             ["GET /api/scalar.js"] = Who.Anyone,
             ["GET /api/scalar.aspnetcore.js"] = Who.Anyone,
