@@ -50,7 +50,12 @@ public sealed class KillTests
                     )
                 )
                 .ToArray();
-            await enough.Task;
+            // A device that stops by itself has met an answer that it should not have.
+            await await Task.WhenAny(enough.Task, Task.WhenAll(sending));
+            Assert.True(
+                enough.Task.IsCompleted,
+                "Every device stopped before the server was killed."
+            );
             await server.KillAsync();
             await Task.WhenAll(sending);
         }
