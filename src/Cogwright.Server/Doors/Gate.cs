@@ -1,0 +1,26 @@
+namespace Cogwright.Server;
+
+/// <summary>Looks up who calls and whether the table lets them.</summary>
+internal sealed class Gate(RequestDelegate next, Sessions sessions)
+{
+    public async Task InvokeAsync(HttpContext context)
+    {
+        if (context.GetEndpoint() is RouteEndpoint endpoint)
+        {
+            var allowed = Permissions.Of(context.Request.Method, endpoint.RoutePattern.RawText);
+            var caller = await sessions.OfAsync(context).ConfigureAwait(false);
+            context.Features.Set(caller);
+            if ((allowed & caller.Who) == 0)
+            {
+                throw caller.Who == Who.Anonymous
+                    ? new ProblemException(Problem.NotLoggedIn)
+                    : new ProblemException(
+                        Problem.NotAllowed,
+                        caller.Name,
+                        string.Join(", ", Roles.All.Where(role => (allowed & Roles.Of(role)) != 0))
+                    );
+            }
+        }
+        await next(context).ConfigureAwait(false);
+    }
+}
