@@ -22,12 +22,10 @@ public static class IndexReview
     {
         ArgumentNullException.ThrowIfNull(catalogue);
         ArgumentNullException.ThrowIfNull(work);
+        var isMotor = work.Actuation is Actuation.MotorWired or Actuation.MotorWireless;
         var hanger = HangerReview.Judge(catalogue, [], readings);
         var model = catalogue.Index(hanger?.Now is null ? [] : hanger.Readings);
-        var read = catalogue.ReadIndex(
-            Pairs(readings),
-            work.Actuation is Actuation.MotorWired or Actuation.MotorWireless
-        );
+        var read = catalogue.ReadIndex(Pairs(readings), isMotor);
         if (model is null && read is null)
         {
             return null;
@@ -48,7 +46,7 @@ public static class IndexReview
                 .. hanger?.Now is null || model is null
                     ? Array.Empty<string>()
                     : [Texts.Get("index.withHanger")],
-                .. read is null ? [] : Read(catalogue, work, read, friction),
+                .. read is null ? [] : Read(catalogue, isMotor, read, friction),
             ],
             Questions =
             [
@@ -59,7 +57,7 @@ public static class IndexReview
                     ?
                     [
                         Texts.Get(
-                            model is { IsCable: false }
+                            isMotor
                                 ? Texts.OnAxle("index.playFirst", catalogue.IsOnAxle)
                                 : "index.frictionFirst"
                         ),
@@ -136,10 +134,11 @@ public static class IndexReview
         }
         if (model.IsSteady)
         {
+            var motor = model.IsCable ? "" : ".motor";
             yield return Texts.Get(
                 model.IsTooLittle(model.SteadyErrorMm)
-                    ? "index.steady.little"
-                    : "index.steady.much",
+                    ? $"index.steady.little{motor}"
+                    : $"index.steady.much{motor}",
                 Math.Abs(model.SteadyErrorMm)
             );
         }
@@ -161,7 +160,7 @@ public static class IndexReview
 
     private static IEnumerable<string> Read(
         QuantityCatalogue catalogue,
-        WorkSpec work,
+        bool isMotor,
         IndexRead read,
         Judgement? friction
     )
@@ -182,12 +181,12 @@ public static class IndexReview
             yield break;
         }
         yield return Texts.Get(
-            $"index.friction.{friction.Verdict}",
+            $"index.friction.{friction.Verdict}{(isMotor ? ".motor" : "")}",
             friction.Reading.Value,
             worst.CogTeeth,
             read.BandLimitMm
         );
-        if (friction.Verdict is Verdict.Outside && work.Actuation is Actuation.Cable)
+        if (friction.Verdict is Verdict.Outside && !isMotor)
         {
             // The cable pulls hard whatever the friction; the spring has only itself.
             yield return Texts.Get(

@@ -10,23 +10,32 @@ public static class ReadingReview
     /// <summary>Judges readings one by one; a reading that cannot be is asked about, never left out and never converted.</summary>
     /// <param name="catalogue">What the model says of the bike.</param>
     /// <param name="targets">Its targets (<see cref="TargetList"/>).</param>
+    /// <param name="work">How the bike is shifted.</param>
     /// <param name="readings">The readings, in any order.</param>
     /// <param name="trial">A trial turn of the body-angle screw, when what it does was unknown; else null.</param>
     /// <returns>One result for each reading, in the same order.</returns>
     public static ImmutableArray<ReadingResult> Judge(
         QuantityCatalogue catalogue,
         ImmutableArray<Target> targets,
+        WorkSpec work,
         ImmutableArray<TakenReading> readings,
         TrialTurn? trial = null
     )
     {
         ArgumentNullException.ThrowIfNull(catalogue);
+        ArgumentNullException.ThrowIfNull(work);
         return
         [
             .. readings.Select(
                 (reading, i) =>
-                    StopReview.IsOf(reading.Quantity)
-                        ? StopReview.Judge(catalogue, readings[..i], reading)
+                    reading.Gear is { } gear && !catalogue.Has(gear)
+                        ? Asked(
+                            reading,
+                            null,
+                            Texts.Get("reading.noSuchGear", gear.RingTeeth, gear.CogTeeth)
+                        )
+                    : StopReview.IsOf(reading.Quantity)
+                        ? StopReview.Judge(new(catalogue, work), readings[..i], reading)
                     : ReadingNames.IsOneOfSeveral(reading.Quantity)
                         ? OneOfSeveral(catalogue, reading)
                     : Judge(catalogue, targets, readings[..i], reading, trial)
@@ -42,14 +51,6 @@ public static class ReadingReview
         TrialTurn? trial
     )
     {
-        if (taken.Gear is { } given && !catalogue.Has(given))
-        {
-            return Asked(
-                taken,
-                null,
-                Texts.Get("reading.noSuchGear", given.RingTeeth, given.CogTeeth)
-            );
-        }
         if (targets.FirstOrDefault(t => t.Id == taken.Quantity) is not { } target)
         {
             return WithoutTarget(catalogue, targets, taken);
@@ -163,17 +164,13 @@ public static class ReadingReview
     {
         if (ReadingNames.ClockHours(taken.Quantity) is null)
         {
-            if (taken.Gear is not { } gear)
+            if (!catalogue.HasRearDerailleur)
+            {
+                return Asked(taken, null, Texts.Get("index.noDerailleur"));
+            }
+            if (taken.Gear is null)
             {
                 return Asked(taken, null, Texts.Get("index.whichCog"));
-            }
-            if (!catalogue.Has(gear))
-            {
-                return Asked(
-                    taken,
-                    null,
-                    Texts.Get("reading.noSuchGear", gear.RingTeeth, gear.CogTeeth)
-                );
             }
         }
         return new()

@@ -17,7 +17,7 @@ public static class StageTitles
         ArgumentNullException.ThrowIfNull(catalogue);
         var variant =
             catalogue.IsOnAxle ? "onAxle"
-            : catalogue.RestsInboard && actuation is Actuation.Cable ? "atRest"
+            : catalogue.RestsInboard ? "atRest"
             : null;
         return (variant is null ? null : Texts.Find($"stage.{stage}.{variant}"))
             ?? Of(stage, actuation);

@@ -18,11 +18,12 @@ internal static class StopReview
         quantity is ReadingNames.OutboardOvershoot or ReadingNames.InboardOvershoot;
 
     internal static ReadingResult Judge(
-        QuantityCatalogue catalogue,
+        Bench bench,
         ImmutableArray<TakenReading> before,
         TakenReading taken
     )
     {
+        var catalogue = bench.Catalogue;
         var isOutboard = taken.Quantity == ReadingNames.OutboardOvershoot;
         var place = isOutboard ? AdjusterPlace.OutboardStop : AdjusterPlace.InboardStop;
         if (!catalogue.HasRearDerailleur)
@@ -36,10 +37,8 @@ internal static class StopReview
         var target = Check.Of(
             taken.Quantity,
             isOutboard ? WorkStage.OutboardStop : WorkStage.InboardStop,
-            catalogue.RestsInboard ? "atRest" : null,
-            isOutboard ? null
-                : catalogue.RestsInboard ? "spokesAtRest"
-                : "spokes"
+            bench.ByStop,
+            isOutboard ? null : bench.SpokesCaution
         ) with
         {
             Value = AimMm,
@@ -88,7 +87,7 @@ internal static class StopReview
                         : Array.Empty<string>(),
                     Texts.Get(
                         isOutboard ? "stop.again.outboard"
-                        : catalogue.RestsInboard ? "stop.again.inboard.atRest"
+                        : bench.ByStop is { } kind ? $"stop.again.inboard.{kind}"
                         : "stop.again.inboard"
                     ),
                 ],

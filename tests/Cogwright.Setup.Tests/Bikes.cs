@@ -76,6 +76,55 @@ internal static class Bikes
             Actuation = Actuation.MotorWireless,
         };
 
+    private static DrivetrainSpec AtRest { get; } =
+        One with
+        {
+            RearDerailleur = One.RearDerailleur! with { RestsInboard = true },
+        };
+
+    private static DrivetrainSpec Damped { get; } =
+        One with
+        {
+            RearDerailleur = One.RearDerailleur! with
+            {
+                Cage = One.RearDerailleur.Cage with
+                {
+                    Spring = new(0.5, 0.3),
+                    Damper = new(0.2, true),
+                },
+            },
+        };
+
+    private static DrivetrainSpec Sprung { get; } =
+        One with
+        {
+            RearDerailleur = One.RearDerailleur! with
+            {
+                Sprung = new(Example.Rad(0), Example.Rad(40), 1.2, 1.2) { ScrewNmPerTurn = 0.1 },
+                Cage = One.RearDerailleur.Cage with { Spring = new(0.9, 0.35) },
+            },
+        };
+
+    /// <summary>A high pivot with an idler; its travel is told as the shock's stroke.</summary>
+    internal static DrivetrainSpec HighPivot { get; } =
+        One with
+        {
+            Frame = One.Frame with
+            {
+                ChainstayMm = 436,
+                BottomBracketDropMm = 28,
+                Suspension = new()
+                {
+                    Linkage = new SinglePivot(new(-18, 122)),
+                    TravelMm = 56,
+                    TravelMeans = TravelMeaning.ShockStroke,
+                    Shock = new(new(60, 300), new(-155, 240)),
+                    SagFraction = 0.28,
+                },
+            },
+            Idler = new(new(-20, 112), 16),
+        };
+
     /// <summary>Every kind of bike that the order of work knows, by name.</summary>
     internal static ImmutableArray<(string Name, DrivetrainSpec Spec, WorkSpec Work)> All { get; } =
     [
@@ -87,5 +136,10 @@ internal static class Bikes
         ("three rings, cable", Triple, new() { FrontDerailleur = true }),
         ("one gear", Single, new() { Actuation = Actuation.None }),
         ("one ring, assisted", One, new() { Actuation = Actuation.MotorWired, Assisted = true }),
+        ("on the axle", CoaxialExample.Spec, new() { Actuation = Actuation.MotorWireless }),
+        ("rests inboard, cable", AtRest, new()),
+        ("sprung, cable", Sprung, new()),
+        ("damper", Damped, new() { Actuation = Actuation.MotorWireless, Assisted = true }),
+        ("high pivot, idler", HighPivot, new()),
     ];
 }

@@ -115,6 +115,7 @@ public sealed class FrontTests
             ReadingReview.Judge(
                 catalogue,
                 TargetList.Make(catalogue, Bikes.CableDouble),
+                Bikes.CableDouble,
                 [new(TargetNames.FrontInnerGap, (34, 34), new(2, 0.02))]
             )
         );
@@ -133,6 +134,7 @@ public sealed class FrontTests
         var results = ReadingReview.Judge(
             catalogue,
             TargetList.Make(catalogue, Bikes.CableDouble),
+            Bikes.CableDouble,
             [
                 new(TargetNames.FrontOuterGap, (50, 11), new(1.7, 0.02)),
                 new(TargetNames.FrontOuterGap, (50, 11), new(1.3, 0.02), Turned: 0.5),
@@ -161,6 +163,7 @@ public sealed class FrontTests
                     ReadingReview.Judge(
                         catalogue,
                         TargetList.Make(catalogue, Bikes.CableDouble),
+                        Bikes.CableDouble,
                         [new(TargetNames.FrontInnerGap, (34, 34), new(0.75, 0.02))]
                     )
                 )

@@ -261,7 +261,9 @@ public sealed class HangerIndexTests
     }
 
     private static ReadingResult Last(DrivetrainSpec spec, params TakenReading[] readings) =>
-        ReadingReview.Judge(Bikes.Catalogue(spec), Bikes.Targets(spec, Work), [.. readings])[^1];
+        ReadingReview.Judge(Bikes.Catalogue(spec), Bikes.Targets(spec, Work), Work, [.. readings])[
+            ^1
+        ];
 
     [Fact]
     public void Stop_TooFarIn_IsTurnedInAndProvenAgain()
@@ -298,6 +300,59 @@ public sealed class HangerIndexTests
             StringComparison.Ordinal
         );
 
+    /// <summary>A motor-driven mechanism is never pushed by hand.</summary>
+    [Fact]
+    public void Stop_OnAMotor_IsReachedByTheOffsetAndNotByHand()
+    {
+        var motor = Bikes.Double with { Shifting = null };
+        var result = Assert.Single(
+            ReadingReview.Judge(
+                Bikes.Catalogue(motor),
+                Bikes.Targets(motor, Bikes.MotorDouble),
+                Bikes.MotorDouble,
+                [Read("inboard-overshoot", 2)]
+            )
+        );
+        Assert.Contains(
+            "never pushed by hand",
+            result.Target!.Convention,
+            StringComparison.Ordinal
+        );
+        Assert.Contains("by hand cranking", result.ToDo[^1], StringComparison.Ordinal);
+    }
+
+    /// <summary>A spec that does not describe the shifting still says what shifts it: no housing on a motor.</summary>
+    [Fact]
+    public void Index_SlowOnAMotorOfWhichTheSpecKnowsNothing_LooksForPlayAndNotForCables()
+    {
+        var motor = Bikes.Double with { Shifting = null };
+        var result = IndexReview.Judge(
+            Bikes.Catalogue(motor),
+            Bikes.MotorDouble,
+            [Read("index-up", 0.6, (50, 17), 0.02), Read("index-down", -0.6, (50, 17), 0.02)]
+        )!;
+        Assert.Contains("play", Assert.Single(result.ToDo), StringComparison.Ordinal);
+        Assert.All(
+            result.Sentences.Concat(result.ToDo),
+            s => Assert.DoesNotMatch("housing|quarter turn|That is friction", s)
+        );
+    }
+
+    [Fact]
+    public void Readings_OfABikeWithoutDerailleur_AreAskedAboutAndNotLost()
+    {
+        var work = new WorkSpec { Actuation = Actuation.None };
+        var results = ReadingReview.Judge(
+            Bikes.Catalogue(Bikes.Single),
+            Bikes.Targets(Bikes.Single, work),
+            work,
+            [Read("index-up", 0.2, (46, 17)), Read("inboard-overshoot", 1, (99, 99))]
+        );
+        Assert.All(results, result => Assert.Equal(ReadingStatus.Asked, result.Status));
+        Assert.Contains("no index", results[0].Questions.Single(), StringComparison.Ordinal);
+        Assert.Contains("99/99", results[1].Questions.Single(), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Stop_LeverUnknown_TriesHalfATurnAndLearns()
     {
@@ -331,6 +386,7 @@ public sealed class HangerIndexTests
             ReadingReview.Judge(
                 Bikes.Catalogue(Cable),
                 Bikes.Targets(Cable, Work),
+                Work,
                 [.. TopOutboard, Read("index-up", 0.1, (50, 11))]
             ),
             result => Assert.Equal(ReadingStatus.OneOfSeveral, result.Status)

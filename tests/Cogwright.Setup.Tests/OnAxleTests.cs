@@ -141,7 +141,7 @@ public sealed class OnAxleTests
         var targets = TargetList.Make(catalogue, Work);
         var wanted = targets.Single(t => t.Id == TargetNames.Gap).Value!.Value;
         var result = ReadingReview
-            .Judge(catalogue, targets, [new("gap", (32, 21), new(wanted - 3, 0.2))])
+            .Judge(catalogue, targets, Work, [new("gap", (32, 21), new(wanted - 3, 0.2))])
             .Single();
         Assert.Equal(GapAdviceKind.SetAgain, result.Correction!.Kind);
         Assert.Equal(wanted, result.Correction.ExpectedMm!.Value, 9);
@@ -158,7 +158,7 @@ public sealed class OnAxleTests
         var targets = TargetList.Make(catalogue, Work);
         var wanted = targets.Single(t => t.Id == TargetNames.Gap).Value!.Value;
         var result = ReadingReview
-            .Judge(catalogue, targets, [new("gap", (32, 21), new(wanted, 0.1))])
+            .Judge(catalogue, targets, Work, [new("gap", (32, 21), new(wanted, 0.1))])
             .Single();
         Assert.Equal(["The gap is within: leave the axle as it is."], result.ToDo);
     }
@@ -176,7 +176,7 @@ public sealed class OnAxleTests
         Assert.Null(hanger.Judgement);
         Assert.Contains("clamped on the axle", hanger.Questions.Single(), StringComparison.Ordinal);
         var stop = ReadingReview
-            .Judge(catalogue, targets, [new("inboard-overshoot", null, new(1, 0.1))])
+            .Judge(catalogue, targets, Work, [new("inboard-overshoot", null, new(1, 0.1))])
             .Single();
         Assert.Equal(ReadingStatus.Asked, stop.Status);
         Assert.Contains("no stop screws", stop.Questions.Single(), StringComparison.Ordinal);

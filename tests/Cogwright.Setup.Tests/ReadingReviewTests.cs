@@ -15,6 +15,7 @@ public sealed class ReadingReviewTests
             ReadingReview.Judge(
                 Catalogue,
                 TargetList.Make(Catalogue, Bikes.CableDouble),
+                Bikes.CableDouble,
                 [taken],
                 trial
             )
@@ -158,6 +159,7 @@ public sealed class ReadingReviewTests
             ReadingReview.Judge(
                 catalogue,
                 TargetList.Make(catalogue, Bikes.CableDouble),
+                Bikes.CableDouble,
                 [Gap(50, 17, expected)]
             )
         );
@@ -245,6 +247,7 @@ public sealed class ReadingReviewTests
         var results = ReadingReview.Judge(
             Catalogue,
             TargetList.Make(Catalogue, Bikes.CableDouble),
+            Bikes.CableDouble,
             [.. readings]
         );
         Assert.Equal(readings, results.Select(r => r.Taken));
@@ -259,6 +262,7 @@ public sealed class ReadingReviewTests
             ReadingReview.Judge(
                 catalogue,
                 TargetList.Make(catalogue, Bikes.CableDouble),
+                Bikes.CableDouble,
                 [Gap(34, 34, 9.2)]
             )
         );
@@ -278,6 +282,7 @@ public sealed class ReadingReviewTests
             ReadingReview.Judge(
                 catalogue,
                 TargetList.Make(catalogue, Bikes.CableDouble),
+                Bikes.CableDouble,
                 [Gap(34, 34, after)],
                 new((34, 34), 9.2, after, -0.5)
             )
@@ -294,6 +299,7 @@ public sealed class ReadingReviewTests
             ReadingReview.Judge(
                 catalogue,
                 TargetList.Make(catalogue, Bikes.CableDouble),
+                Bikes.CableDouble,
                 [Gap(34, 34, 9.2)]
             )
         );
@@ -312,6 +318,7 @@ public sealed class ReadingReviewTests
             ReadingReview.Judge(
                 catalogue,
                 TargetList.Make(catalogue, Bikes.CableDouble),
+                Bikes.CableDouble,
                 [Gap(34, 34, 9.2)]
             )
         );

@@ -40,6 +40,20 @@ public class RearEndTargetTests
         Assert.NotEqual(gap.Value.Value, extended, 0.01);
     }
 
+    /// <summary>A travel that is the shock's stroke is never called travel at the wheel, or bare travel.</summary>
+    [Fact]
+    public void Targets_WhereTravelIsTheShocksStroke_SayStroke()
+    {
+        var targets = Bikes.Targets(Bikes.HighPivot, new());
+        var gap = targets.Single(t => t.Id == TargetNames.Gap);
+        Assert.Contains("mm of shock stroke", gap.Convention, StringComparison.Ordinal);
+        Assert.Contains("mm of shock stroke", gap.Note!, StringComparison.Ordinal);
+        Assert.All(
+            targets.SelectMany(t => new[] { t.Note, t.Convention, t.ConventionInShort }),
+            words => Assert.DoesNotMatch("mm of travel", words ?? "")
+        );
+    }
+
     /// <summary>The chain is counted on the stand, where the wheel hangs; the longest position is told beside it.</summary>
     [Fact]
     public void ChainTargets_OnSuspension_SayHowTheRearEndStands()

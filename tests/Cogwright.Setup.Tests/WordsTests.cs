@@ -29,7 +29,10 @@ public sealed partial class WordsTests
 
     [Theory]
     [InlineData("chain-cut", "eye protection")]
-    [InlineData("inboard-stop-proven", "before the stop is proven")]
+    [InlineData(
+        "inboard-stop-proven",
+        "(before (the stop|its limit) is proven|Prove this stop before)"
+    )]
     [InlineData("gap", "fingers, rags and gloves")]
     [InlineData("index-cogs", "fingers, rags and gloves")]
     [InlineData("stand-test", "fingers, rags and gloves")]
@@ -38,7 +41,7 @@ public sealed partial class WordsTests
     {
         var targets = Everything.Where(t => t.Id == id).ToArray();
         Assert.NotEmpty(targets);
-        Assert.All(targets, t => Assert.Contains(words, t.Caution, StringComparison.Ordinal));
+        Assert.All(targets, t => Assert.Matches(words, t.Caution));
     }
 
     [Fact]

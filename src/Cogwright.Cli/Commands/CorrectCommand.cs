@@ -45,7 +45,13 @@ internal sealed class CorrectCommand(IAnsiConsole console) : Command<CorrectSett
         )
             ? IndexReview.Judge(bike.Catalogue, bike.Work, taken.Readings)
             : null;
-        var results = ReadingReview.Judge(bike.Catalogue, targets, taken.Readings, taken.Trial);
+        var results = ReadingReview.Judge(
+            bike.Catalogue,
+            targets,
+            bike.Work,
+            taken.Readings,
+            taken.Trial
+        );
         if (settings.Json)
         {
             JsonAnswer.Write(

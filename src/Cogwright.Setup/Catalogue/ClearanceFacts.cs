@@ -9,8 +9,11 @@ public enum ClearanceGroup
     /// <summary>Before anything is touched: on the largest cog.</summary>
     OnCog,
 
-    /// <summary>Where the inboard stop is proven: at the stop, after a knock, the chain beside the spokes.</summary>
+    /// <summary>Where the inboard stop is proven: at the stop, after a knock.</summary>
     AtStop,
+
+    /// <summary>The chain on the largest cog beside the spokes.</summary>
+    Chain,
 
     /// <summary>On the smallest cog, beside the frame.</summary>
     AtFrame,
@@ -140,6 +143,7 @@ public sealed partial class QuantityCatalogue
         {
             ClearanceKind.CageOnLargestCog or ClearanceKind.CageTilted => ClearanceGroup.OnCog,
             ClearanceKind.ChainOnSmallestCog => ClearanceGroup.AtFrame,
+            ClearanceKind.ChainOnLargestCog => ClearanceGroup.Chain,
             _ => ClearanceGroup.AtStop,
         };
 }

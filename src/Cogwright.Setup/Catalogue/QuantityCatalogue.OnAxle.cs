@@ -65,15 +65,18 @@ public sealed partial class QuantityCatalogue
     public bool RestsInboard => CableSense.RestsInboard(spec);
 
     /// <summary>How the derailleur on the axle is set; null when it is on a hanger or nothing could be solved.</summary>
-    public SetUpFacts? SetUp
+    public SetUpFacts? SetUp { get; }
+
+    private SetUpFacts? MakeSetUp()
     {
-        get
+        // A table that was asked for another body angle does not hold the set-up.
+        if (table is null || (table.SetUp ?? CoaxialSetUp.Of(spec, table.Pitches)) is not { } setUp)
         {
-            if (table is null || CoaxialSetUp.Of(spec, table.Pitches) is not { } setUp)
-            {
-                return null;
-            }
-            var words = Findings
+            return null;
+        }
+        var words = setUp.IsSet
+            ? null
+            : Findings
                 .Of(table)
                 .Where(finding =>
                     finding.Kind
@@ -83,16 +86,15 @@ public sealed partial class QuantityCatalogue
                 )
                 .Select(finding => Explanation.Of(finding, spec))
                 .FirstOrDefault();
-            return new(
-                (setUp.Gear.RingTeeth, setUp.Gear.CogTeeth),
-                setUp.IsSet,
-                Degrees(setUp.BodyAngleRad),
-                setUp.IsSet && table.Find(setUp.Gear) is { HasPose: true } gear ? gear.GapMm : null,
-                words?.What ?? "",
-                words?.WhatToDo ?? "",
-                new AssumedDependence(spec.Assumptions).Pose
-            );
-        }
+        return new(
+            (setUp.Gear.RingTeeth, setUp.Gear.CogTeeth),
+            setUp.IsSet,
+            Degrees(setUp.BodyAngleRad),
+            setUp.IsSet && table.Find(setUp.Gear) is { HasPose: true } gear ? gear.GapMm : null,
+            words?.What ?? "",
+            words?.WhatToDo ?? "",
+            new AssumedDependence(spec.Assumptions).Pose
+        );
     }
 
     /// <summary>What a reading of the gap says of the set-up; null when the derailleur is on a hanger, or nothing could be solved.</summary>

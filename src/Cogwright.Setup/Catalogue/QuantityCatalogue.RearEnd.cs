@@ -31,6 +31,10 @@ public sealed partial class QuantityCatalogue
             ? longest
             : null;
 
+    /// <summary>What a travel is measured as, in words; empty for a rigid rear end.</summary>
+    public string TravelMeans =>
+        spec.Frame.Suspension is { } suspension ? RearEndWords.Means(suspension) : "";
+
     /// <summary>The travel at which the gap is set and read (mm), or null when the rear end is rigid or is set fully extended.</summary>
     public double? SetUpTravelMm =>
         spec.Frame.Suspension is not null && table is { TravelMm: > 0 } ? table.TravelMm : null;

@@ -25,6 +25,7 @@ public sealed partial class QuantityCatalogue
         GearsNotToUse = MakeGearsNotToUse();
         Assumed = [.. spec.Assumptions.Select(a => new AssumedValue(a.Path, a.Value, a.From))];
         Quantities = [.. QuantityMaker.Make(spec, choice, table)];
+        SetUp = MakeSetUp();
         Front = table is null ? null : FrontFacts.Of(table, new(spec.Assumptions));
     }
 

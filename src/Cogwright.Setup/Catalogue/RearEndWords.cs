@@ -19,7 +19,7 @@ internal static class RearEndWords
         return Texts.Get(
             travel == suspension.SetUpTravelMm ? "rearEnd.sag" : "rearEnd.at",
             travel,
-            Texts.Get($"rearEnd.{suspension.TravelMeans}")
+            Means(suspension)
         );
     }
 
@@ -33,12 +33,16 @@ internal static class RearEndWords
         var travel = table?.TravelMm ?? suspension.SetUpTravelMm;
         return travel == 0 ? Texts.Get("rearEnd.short.extended")
             : travel == suspension.SetUpTravelMm ? Texts.Get("rearEnd.short.sag")
-            : Texts.Get("rearEnd.short.at", travel);
+            : Texts.Get("rearEnd.short.at", travel, Means(suspension));
     }
 
     /// <summary>A travel to which the rear end is brought by hand; null for one that hangs.</summary>
     internal static string At(DrivetrainSpec spec, double? travelMm) =>
         spec.Frame.Suspension is not { } suspension ? Texts.Get("rearEnd.rigid")
         : travelMm is not { } travel || travel == 0 ? Texts.Get("rearEnd.hanging")
-        : Texts.Get("rearEnd.compressed", travel, Texts.Get($"rearEnd.{suspension.TravelMeans}"));
+        : Texts.Get("rearEnd.compressed", travel, Means(suspension));
+
+    /// <summary>What a travel is measured as: at the wheel, or as the shock's stroke.</summary>
+    internal static string Means(Suspension suspension) =>
+        Texts.Get($"rearEnd.{suspension.TravelMeans}");
 }

@@ -24,8 +24,14 @@ internal sealed record Bench(QuantityCatalogue Catalogue, WorkSpec Work)
     /// <summary>Whether the rear derailleur sits on the axle: no hanger, no stop screws, no body-angle screw.</summary>
     internal bool IsOnAxle => Catalogue.IsOnAxle;
 
-    /// <summary>Whether the rear derailleur's springs pull inboard against a cable.</summary>
-    internal bool RestsInboard => Catalogue.RestsInboard && IsCable;
+    /// <summary>
+    /// Whether the rear axle stays hand-tight until the chain is on: it clamps the derailleur, or slides to tension the chain.
+    /// </summary>
+    internal bool AxleStaysLoose =>
+        IsOnAxle || (Catalogue.AxleSlides && !Catalogue.HasRearDerailleur);
+
+    /// <summary>Whether the rear derailleur's springs pull inboard; only against a cable (<see cref="WorkCheck"/>).</summary>
+    internal bool RestsInboard => Catalogue.RestsInboard;
 
     /// <summary>Ending of a text key for what moves the rear derailleur and how it is mounted.</summary>
     internal string ByRear =>
@@ -35,6 +41,12 @@ internal sealed record Bench(QuantityCatalogue Catalogue, WorkSpec Work)
 
     /// <summary>Ending of a text key for how the rear derailleur is mounted, or null for one on a hanger.</summary>
     internal string? ByMount => IsOnAxle ? "onAxle" : null;
+
+    /// <summary>Ending of a text key for how a stop is reached: by the motor's offset or with the cable slack; null when it is pushed by hand.</summary>
+    internal string? ByStop =>
+        IsMotorDriven ? "motor"
+        : RestsInboard ? "atRest"
+        : null;
 
     /// <summary>The caution of the spokes, in the words that suit the derailleur.</summary>
     internal string SpokesCaution =>

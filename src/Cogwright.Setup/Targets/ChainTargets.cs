@@ -36,7 +36,15 @@ internal static class ChainTargets
                     " ",
                     [
                         .. catalogue.LongestDirectPath is { } longest
-                            ? [Texts.Get("direct-path.longest", longest.TravelMm, longest.Pitches)]
+                            ?
+                            [
+                                Texts.Get(
+                                    "direct-path.longest",
+                                    longest.TravelMm,
+                                    longest.Pitches,
+                                    catalogue.TravelMeans
+                                ),
+                            ]
                             : Array.Empty<string>(),
                         ChainWords.RoundingEdge(catalogue.Chain),
                     ]
@@ -54,7 +62,7 @@ internal static class ChainTargets
                 : null
         );
         // On an axle that is only hand-tight nothing is pushed hard: the joint is loaded when the axle is tight.
-        yield return bench.IsOnAxle
+        yield return bench.AxleStaysLoose
             ? Check.Of("chain-closed", WorkStage.Chain, caution: "axleLoose")
             : Check.Of("chain-joined", WorkStage.Chain, caution: "join");
         if (!catalogue.HasRearDerailleur)

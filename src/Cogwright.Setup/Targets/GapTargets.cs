@@ -126,8 +126,8 @@ internal static class GapTargets
         {
             sentences.Add(
                 bench.Catalogue.ExtendedGapMm(gear, wantedMm) is { } extended
-                    ? Texts.Get("gap.sag", travel, wantedMm, extended)
-                    : Texts.Get("gap.sagOnly", travel)
+                    ? Texts.Get("gap.sag", travel, wantedMm, extended, bench.Catalogue.TravelMeans)
+                    : Texts.Get("gap.sagOnly", travel, bench.Catalogue.TravelMeans)
             );
         }
         if (TroubleAt(bench, gear, wantedMm) is { Length: > 0 } trouble)

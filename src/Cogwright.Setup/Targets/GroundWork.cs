@@ -38,7 +38,7 @@ internal static class GroundWork
 
     internal static IEnumerable<Target> WheelSeated(Bench bench)
     {
-        if (bench.Catalogue.AxleSlides && !bench.Catalogue.HasRearDerailleur)
+        if (bench.AxleStaysLoose && !bench.IsOnAxle)
         {
             // The wheel is moved to tension the chain first; the axle is tightened in the chain's stage.
             yield return Check.Of("wheel-straight", WorkStage.WheelSeated);

@@ -42,6 +42,6 @@ internal static class OnAxleTargets
         {
             Gear = setUp.Gear,
         };
-        yield return Check.Of("chain-joined", stage, "onAxle", "join");
+        yield return Check.Of("chain-joined", stage, "axleTight", "join");
     }
 }

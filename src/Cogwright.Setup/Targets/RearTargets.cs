@@ -150,6 +150,10 @@ internal static class RearTargets
         {
             Gear = Largest(bench),
         };
+        yield return SpokeTargets.Chain(bench) with
+        {
+            Gear = Largest(bench),
+        };
         foreach (var target in ChainTargets.TightEnd(bench, WorkStage.Chain))
         {
             yield return target;

@@ -23,6 +23,7 @@ internal static class SingleSpeed
         if (bench.Catalogue.AxleSlides)
         {
             yield return TorqueTargets.First(bench, Fasteners.RearAxle, WorkStage.Chain);
+            yield return Check.Of("chain-joined", WorkStage.Chain, "axleTight", "join");
         }
     }
 }

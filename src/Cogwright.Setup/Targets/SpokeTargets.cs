@@ -23,7 +23,14 @@ internal static class SpokeTargets
         var target = With(
             Check.Of("spoke-room", WorkStage.Inspection),
             facts,
-            facts.Select(fact => fact.WhatToDo).Where(words => words.Length > 0)
+            facts
+                .Concat(
+                    bench.Catalogue.Clearances.Where(f => f.Urgency == ClearanceUrgency.Unknown)
+                )
+                .Where(fact => fact.Group is not ClearanceGroup.AtFrame)
+                .Select(fact => fact.WhatToDo)
+                .Where(words => words.Length > 0)
+                .Distinct()
         );
         return facts.Count == 0
             ? target
@@ -34,14 +41,22 @@ internal static class SpokeTargets
     }
 
     /// <summary>
-    /// At the inboard stop: its reach, the room there, after a knock, and of the chain. What is not known is told in
-    /// one line; the stop box says what to measure.
+    /// At the inboard stop: its reach, the room there, after a knock, and of the chain where it is on by then. What is not
+    /// known is told in one line; the stop box says what to measure.
     /// </summary>
     internal static Target InboardStop(Bench bench)
     {
         var facts = Of(bench, ClearanceGroup.AtStop);
+        if (!bench.RestsInboard)
+        {
+            facts.AddRange(Of(bench, ClearanceGroup.Chain));
+        }
         var known = facts.Where(fact => fact.Mm is not null).Select(fact => fact.What).ToList();
-        var target = Check.Of("spoke-clearance", WorkStage.InboardStop);
+        var target = Check.Of(
+            "spoke-clearance",
+            WorkStage.InboardStop,
+            bench.RestsInboard ? "atRest" : null
+        );
         if (facts is [{ Mm: { } room }, ..])
         {
             // The costliest comes first: the cage at the stop.
@@ -50,7 +65,10 @@ internal static class SpokeTargets
             target = target with
             {
                 Title = Texts.Get(Texts.OnAxle(key, bench.IsOnAxle), target.Title, told),
-                TitleInShort = Texts.Get($"{key}.short", told),
+                TitleInShort = Texts.Get(
+                    bench.RestsInboard && room > 0 ? $"{key}.atRest.short" : $"{key}.short",
+                    told
+                ),
             };
         }
         return With(
@@ -59,6 +77,17 @@ internal static class SpokeTargets
             facts.Any(fact => fact.Mm is null)
                 ? known.Append(Texts.Get("clearance.unknown"))
                 : known
+        );
+    }
+
+    /// <summary>The chain beside the spokes, where it comes on only after the inboard stop was proven.</summary>
+    internal static Target Chain(Bench bench)
+    {
+        var facts = Of(bench, ClearanceGroup.Chain);
+        return With(
+            Check.Of("chain-clear", WorkStage.Chain),
+            facts,
+            facts.Where(fact => fact.Mm is not null).Select(fact => fact.What)
         );
     }
 

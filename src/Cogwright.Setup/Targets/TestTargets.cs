@@ -6,17 +6,23 @@ internal static class TestTargets
     internal static IEnumerable<Target> Make(Bench bench)
     {
         const WorkStage stage = WorkStage.LoadedTest;
-        if (bench.Work.Assisted)
-        {
-            yield return Check.Of("battery-in", stage, caution: "batteryIn");
-        }
         if (bench.Catalogue.HasDamper)
         {
             yield return Check.Of(TargetNames.DamperOn, stage);
         }
+        // The last thing done by hand at the drivetrain lies behind: only now may the motor start.
+        if (bench.Work.Assisted)
+        {
+            yield return Check.Of("battery-in", stage, caution: "batteryIn");
+        }
         if (bench.ShiftsRear || bench.ShiftsFront)
         {
-            yield return Check.Of("stand-test", stage, caution: "turning");
+            yield return Check.Of(
+                "stand-test",
+                stage,
+                bench.ShiftsRear ? null : "front",
+                "turning"
+            );
         }
         if (bench.IsCable && (bench.ShiftsRear || bench.ShiftsFront))
         {
@@ -37,8 +43,13 @@ internal static class TestTargets
                 ),
             };
         }
-        yield return Check.Of("second-look", stage, bench.ByMount);
-        yield return Check.Of("first-check", stage, bench.ByMount);
+        var single = bench.Catalogue.HasRearDerailleur ? null : "single";
+        yield return Check.Of("second-look", stage, bench.ByMount ?? single);
+        yield return Check.Of(
+            "first-check",
+            stage,
+            bench.ByMount ?? single ?? (bench.IsMotorDriven ? "motor" : null)
+        );
     }
 
     private static int AllGears(Bench bench) =>
