@@ -113,7 +113,13 @@ internal sealed class ShopServer : IAsyncDisposable
     )
     {
         // No files and no environment variables set this server up: only its options do.
-        var builder = WebApplication.CreateEmptyBuilder(new WebApplicationOptions());
+        var builder = WebApplication.CreateEmptyBuilder(
+            new WebApplicationOptions
+            {
+                ContentRootPath = AppContext.BaseDirectory,
+                WebRootPath = WebClient.IsThere ? WebClient.Folder : null,
+            }
+        );
         builder.WebHost.UseKestrelCore().UseKestrelHttpsConfiguration();
         builder.WebHost.ConfigureKestrel(kestrel => Configure(kestrel, options, certificate, port));
         builder.Logging.SetMinimumLevel(LogLevel.Information);
@@ -262,6 +268,10 @@ internal sealed class ShopServer : IAsyncDisposable
                     .DisableAgent()
         );
         app.MapPages(certificate);
+        if (WebClient.IsThere)
+        {
+            app.MapWebClient();
+        }
         app.MapRecord();
         var api = app.MapGroup("/api/v1");
         api.MapSessions();

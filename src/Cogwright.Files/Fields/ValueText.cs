@@ -83,6 +83,6 @@ internal static class ValueText
     private static string Exact(double value) => value.ToString("R", CultureInfo.InvariantCulture);
 
     /// <summary>Text in double quotes, in which only the quote and the backslash mean something else.</summary>
-    private static string Quoted(string text) =>
+    internal static string Quoted(string text) =>
         $"\"{text.Replace("\\", "\\\\", StringComparison.Ordinal).Replace("\"", "\\\"", StringComparison.Ordinal)}\"";
 }

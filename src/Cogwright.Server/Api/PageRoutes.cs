@@ -14,7 +14,10 @@ internal static class PageRoutes
     {
         root.MapGet(
                 "/",
-                (HttpContext context) => Results.Content(Page(context, "page.home", Version), Html)
+                (HttpContext context) =>
+                    WebClient.IsThere
+                        ? WebClient.Start(context)
+                        : Results.Content(Page(context, "page.home", Version), Html)
             )
             .ExcludeFromDescription();
         root.MapGet("/health", () => new HealthAnswer("alive", Version))

@@ -5,7 +5,7 @@ internal sealed class Gate(RequestDelegate next, Sessions sessions)
 {
     public async Task InvokeAsync(HttpContext context)
     {
-        if (context.GetEndpoint() is RouteEndpoint endpoint)
+        if (context.GetEndpoint() is RouteEndpoint endpoint && !WebClient.Holds(endpoint))
         {
             var allowed = Permissions.Of(context.Request.Method, endpoint.RoutePattern.RawText);
             var caller = await sessions.OfAsync(context).ConfigureAwait(false);

@@ -14,6 +14,7 @@ internal static class Permissions
         {
             // Pages
             ["GET /"] = Who.Anyone,
+            ["GET /{*path}"] = Who.Anyone,
             ["GET /health"] = Who.Anyone,
             ["GET /health/ready"] = Who.Anyone,
             ["GET /trust"] = Who.Anyone,
@@ -91,6 +92,7 @@ internal static class Permissions
     internal static IEnumerable<string> RoutesOf(IEnumerable<Endpoint> endpoints) =>
         endpoints
             .OfType<RouteEndpoint>()
+            .Where(endpoint => !WebClient.Holds(endpoint))
             .SelectMany(endpoint =>
                 (endpoint.Metadata.GetMetadata<HttpMethodMetadata>()?.HttpMethods ?? ["ANY"])
                     .Where(method => method != "HEAD")

@@ -37,6 +37,13 @@ internal sealed class SecurityHeaders(RequestDelegate next)
             ? $"default-src 'none'; script-src 'self' 'nonce-{nonce}'; style-src 'self' 'unsafe-inline'; "
                 + "img-src 'self' data:; font-src 'self' data:; connect-src 'self'; "
                 + "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
-            : $"default-src 'none'; style-src 'nonce-{nonce}'; "
-                + "base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+        : IsServers(path)
+            ? $"default-src 'none'; style-src 'nonce-{nonce}'; "
+                + "base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
+        // The client compiles itself and talks to this server; nothing else may run or be reached.
+        : "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; "
+            + "img-src 'self' data: blob:; font-src 'self'; connect-src 'self'; manifest-src 'self'; "
+            + "worker-src 'self'; base-uri 'self'; form-action 'none'; frame-ancestors 'none'";
+
+    private static bool IsServers(PathString path) => !WebClient.IsThere || WebClient.IsOwn(path);
 }

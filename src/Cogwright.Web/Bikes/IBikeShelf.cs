@@ -1,0 +1,34 @@
+namespace Cogwright.Web.Bikes;
+
+/// <summary>A bike in the list.</summary>
+/// <param name="Id">Its id.</param>
+/// <param name="Name">What it is called.</param>
+/// <param name="IsDemo">Whether it belongs to the invented demo workshop and was not changed yet.</param>
+public sealed record BikeCard(string Id, string Name, bool IsDemo);
+
+/// <summary>Where the bikes are kept: on the device first, then, when it can be reached, on the server.</summary>
+public interface IBikeShelf
+{
+    /// <summary>Something came in or went out; raised after the shelf holds it.</summary>
+    event Action? Changed;
+
+    /// <summary>How many changes the server has not confirmed.</summary>
+    int UnsentCount { get; }
+
+    /// <summary>The bikes, those changed last first.</summary>
+    ValueTask<IReadOnlyList<BikeCard>> ListAsync();
+
+    /// <summary>The history of a bike, or null when there is none with that id.</summary>
+    ValueTask<BikeHistory?> OpenAsync(string id);
+
+    /// <summary>Puts a new bike on the shelf.</summary>
+    /// <returns>Its id.</returns>
+    ValueTask<string> StartAsync(SpecChange first);
+
+    /// <summary>Keeps one change more; it is on the device when this ends.</summary>
+    /// <returns>The history with it.</returns>
+    ValueTask<BikeHistory> AddAsync(string id, SpecChange change);
+
+    /// <summary>Takes the demo workshop away.</summary>
+    ValueTask RemoveDemoAsync();
+}

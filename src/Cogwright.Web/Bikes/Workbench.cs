@@ -1,0 +1,118 @@
+using Cogwright.Drivetrain;
+using Cogwright.Files;
+
+namespace Cogwright.Web.Bikes;
+
+/// <summary>
+/// The bike on the stand: its history, what the model says of it, the gear looked at, and what is tried on it. All pages look at
+/// this one and hear of changes through <see cref="Changed"/>.
+/// </summary>
+public sealed class Workbench(IBikeShelf shelf)
+{
+    /// <summary>Something that a page shows has changed.</summary>
+    public event Action? Changed;
+
+    /// <summary>Id of the bike, or null when none is on the stand.</summary>
+    public string? Id { get; private set; }
+
+    /// <summary>Its changes so far.</summary>
+    public BikeHistory History { get; private set; } = BikeHistory.Empty;
+
+    /// <summary>The spec as it was read, with what is wrong in it.</summary>
+    public SpecReading? Reading { get; private set; }
+
+    /// <summary>The bike as the spec says, nothing tried; the last one that could be computed while the spec has errors.</summary>
+    public ComputedBike? AsSpec { get; private set; }
+
+    /// <summary>The bike with what is tried on it.</summary>
+    public ComputedBike? Bike { get; private set; }
+
+    /// <summary>What is tried.</summary>
+    public Trial Trial { get; private set; } = Trial.None;
+
+    /// <summary>The gear looked at.</summary>
+    public Gear Gear { get; private set; }
+
+    /// <summary>Whether the spec as it stands can be computed.</summary>
+    public bool IsCurrent => Reading?.Spec is not null;
+
+    /// <summary>Puts a bike on the stand.</summary>
+    /// <returns>Whether there is one with that id.</returns>
+    public async Task<bool> OpenAsync(string id)
+    {
+        if (Id == id)
+        {
+            return true;
+        }
+        if (await shelf.OpenAsync(id).ConfigureAwait(true) is not { } history)
+        {
+            return false;
+        }
+        Id = id;
+        AsSpec = Bike = null;
+        Trial = Trial.None;
+        Gear = default;
+        Take(history);
+        return true;
+    }
+
+    /// <summary>Changes the spec; the change is kept on the device before this ends.</summary>
+    /// <param name="sheet">What it shall say.</param>
+    /// <param name="what">What somebody did, as a sentence.</param>
+    public Task ChangeAsync(SpecSheet sheet, string what) =>
+        AddAsync(History.To(sheet, what, NewId()));
+
+    /// <summary>Takes the last change back.</summary>
+    public Task UndoAsync() => AddAsync(History.Undo(NewId()));
+
+    /// <summary>Makes the last change taken back again.</summary>
+    public Task RedoAsync() => AddAsync(History.Redo(NewId()));
+
+    /// <summary>Looks at another gear.</summary>
+    public void Choose(Gear gear)
+    {
+        Gear = gear;
+        Changed?.Invoke();
+    }
+
+    /// <summary>Tries something without changing the spec.</summary>
+    public void Try(Trial trial)
+    {
+        Trial = trial;
+        Bike = AsSpec?.With(trial);
+        Changed?.Invoke();
+    }
+
+    private async Task AddAsync(SpecChange? change)
+    {
+        if (change is null || Id is null)
+        {
+            return;
+        }
+        if (Id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal))
+        {
+            // A demo bike stays as it is; the change makes a bike of one's own from it.
+            var first = BikeHistory.Empty.To(History.Sheet, Texts.Get("change.demo"), NewId())!;
+            Id = await shelf.StartAsync(first).ConfigureAwait(true);
+        }
+        Take(await shelf.AddAsync(Id, change).ConfigureAwait(true));
+    }
+
+    private void Take(BikeHistory history)
+    {
+        History = history;
+        Reading = history.Sheet.Check();
+        if (Reading.Spec is { } file)
+        {
+            AsSpec = ComputedBike.Of(file);
+            Bike = Trial == Trial.None ? AsSpec : AsSpec.With(Trial);
+            if (AsSpec.Table.Find(Gear) is null)
+            {
+                Gear = AsSpec.GapGear;
+            }
+        }
+        Changed?.Invoke();
+    }
+
+    private static string NewId() => Guid.CreateVersion7().ToString();
+}
