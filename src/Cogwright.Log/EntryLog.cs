@@ -35,7 +35,10 @@ public sealed class EntryLog(LogId id)
     /// <summary>The entries that no other one has seen, ascending by id: what the next entry names as seen.</summary>
     public ImmutableArray<EntryId> Heads => [.. heads.Select(head => entries[head].Id).Order()];
 
-    /// <summary>The entries refused, as evidence; in no particular order.</summary>
+    /// <summary>
+    /// The entries refused, as evidence; in no particular order. An entry that waits first may be refused only when its
+    /// parents have arrived, so whoever has given entries looks here, and not at single answers.
+    /// </summary>
     public IReadOnlyCollection<RefusedEntry> Refused => refused.Values;
 
     /// <summary>The entries in order: causal, then by device, then by sequence. Never by a clock.</summary>
@@ -154,13 +157,14 @@ public sealed class EntryLog(LogId id)
     public AddResult Add(Entry entry)
     {
         ArgumentNullException.ThrowIfNull(entry);
-        if (entry.Log != Id)
-        {
-            return Refusal(LogFaultKind.OtherLog, Texts.Get("add.otherLog", entry, entry.Log, Id));
-        }
         if (refused.Count > 0 && refused.TryGetValue(entry.Hash, out var before))
         {
             return new AddResult(AddStatus.Refused, before.Fault);
+        }
+        if (entry.Log != Id)
+        {
+            var text = Texts.Get("add.otherLog", entry, entry.Log, Id);
+            return Refuse(entry, null, LogFaultKind.OtherLog, text);
         }
         if (Find(entry.Id) is { } held)
         {
@@ -176,23 +180,17 @@ public sealed class EntryLog(LogId id)
         return EnterWithFollowers(entry);
     }
 
-    /// <summary>Takes in many entries, in whatever order.</summary>
-    public MergeReport Merge(IEnumerable<Entry> given)
+    /// <summary>
+    /// Takes in many entries, in whatever order. What became of them is in <see cref="Count"/>, <see cref="Waiting"/> and
+    /// <see cref="Refused"/>.
+    /// </summary>
+    public void Merge(IEnumerable<Entry> given)
     {
         ArgumentNullException.ThrowIfNull(given);
-        var countBefore = Count;
-        var known = 0;
-        var faults = new List<RefusedEntry>();
         foreach (var entry in given)
         {
-            var result = Add(entry);
-            known += result.Status == AddStatus.Known ? 1 : 0;
-            if (result.Fault is { } fault)
-            {
-                faults.Add(new RefusedEntry(entry, Find(entry.Id), fault));
-            }
+            Add(entry);
         }
-        return new MergeReport(Count - countBefore, known, [.. faults]);
     }
 
     /// <summary>
@@ -431,9 +429,6 @@ public sealed class EntryLog(LogId id)
         refused.Add(entry.Hash, new RefusedEntry(entry, held, fault));
         return new AddResult(AddStatus.Refused, fault);
     }
-
-    private static AddResult Refusal(LogFaultKind kind, string text) =>
-        new(AddStatus.Refused, new LogFault(kind, text));
 
     private static Outcome<Entry> Fault(LogFaultKind kind, string text) =>
         new(new LogFault(kind, text));

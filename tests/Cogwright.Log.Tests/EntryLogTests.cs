@@ -33,7 +33,7 @@ public sealed class EntryLogTests
         Assert.Equal([second.Id], waits.MissingIds);
         Assert.Equal(second.Hash, waits.MissingPrevious);
 
-        Assert.Equal(new MergeReport(3, 0, []), log.Merge([first]) with { Refused = [] });
+        log.Merge([first]);
         Assert.Equal([first, second, third], log.Ordered);
         Assert.Empty(log.Waiting);
     }
@@ -74,22 +74,18 @@ public sealed class EntryLogTests
     {
         var elsewhere = new Bench(3, new LogId(Bench.IdOf(55)));
 
-        Assert.Equal(LogFaultKind.OtherLog, left.Log.Add(elsewhere.Write()).Fault?.Kind);
+        var stray = elsewhere.Write();
+        Assert.Equal(LogFaultKind.OtherLog, left.Log.Add(stray).Fault?.Kind);
+        Assert.Equal(LogFaultKind.OtherLog, left.Log.Add(stray).Fault?.Kind);
         Assert.Equal(0, left.Log.Count);
+        Assert.Equal(stray, Assert.Single(left.Log.Refused).Entry);
     }
 
     [Fact]
     public void Add_PreviousIsAnotherDevices_IsRefusedAndShown()
     {
         var first = left.Write();
-        var second = left.Write();
-        var stranger = Made(
-            second.Fields with
-            {
-                Id = new EntryId(Bench.IdOf(8)),
-                Device = Bench.DeviceOf(9),
-            }
-        );
+        var stranger = Stranger(left.Write());
         var log = new EntryLog(Bench.Job);
         Assert.Equal(AddStatus.Waiting, log.Add(stranger).Status);
 
@@ -97,6 +93,22 @@ public sealed class EntryLogTests
         Assert.Equal(LogFaultKind.BrokenChain, Assert.Single(log.Refused).Fault.Kind);
         Assert.Equal(LogFaultKind.BrokenChain, log.Add(stranger).Fault?.Kind);
         Assert.Equal([first], log.Ordered);
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Merge_ChainBrokenInWhateverOrder_ShowsTheRefused(bool childFirst)
+    {
+        var first = left.Write();
+        var stranger = Stranger(left.Write());
+        var log = new EntryLog(Bench.Job);
+
+        log.Merge(childFirst ? [stranger, first] : [first, stranger]);
+        var shown = Assert.Single(log.Refused);
+        Assert.Equal((stranger, LogFaultKind.BrokenChain), (shown.Entry, shown.Fault.Kind));
+        Assert.Equal([first], log.Ordered);
+        Assert.Empty(log.Waiting);
     }
 
     [Fact]
@@ -261,6 +273,10 @@ public sealed class EntryLogTests
     }
 
     private static Entry Reread(Entry entry) => Entry.Read(entry.Encoded.Span).Value!;
+
+    /// <summary>The same, said to be of a device that did not make the one before.</summary>
+    private static Entry Stranger(Entry entry) =>
+        Made(entry.Fields with { Id = new EntryId(Bench.IdOf(8)), Device = Bench.DeviceOf(9) });
 
     private static Entry Made(EntryFields fields) => Entry.Make(fields).Value!;
 }
