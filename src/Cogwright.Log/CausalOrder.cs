@@ -89,14 +89,7 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
         }
     }
 
-    private int Compare(int left, int right)
-    {
-        var a = entries[left];
-        var b = entries[right];
-        var byDevice = a.Device.CompareTo(b.Device);
-        var bySequence = byDevice != 0 ? byDevice : a.Sequence.CompareTo(b.Sequence);
-        return bySequence != 0 ? bySequence : a.Id.CompareTo(b.Id);
-    }
+    private int Compare(int left, int right) => entries[left].Key.CompareTo(entries[right].Key);
 
     /// <summary>
     /// Kahn's method with one front for each strand: the others of a strand wait for it anyhow. A front that misses a parent
@@ -106,6 +99,9 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
     {
         private readonly Strands strands;
         private readonly int[] front;
+
+        // For each front, the parents before this one have gone.
+        private readonly int[] reached;
         private readonly int[] nextHung;
         private readonly int[] firstHung;
         private readonly bool[] gone;
@@ -115,6 +111,7 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
         {
             this.strands = strands;
             front = new int[strands.All.Count];
+            reached = new int[strands.All.Count];
             nextHung = new int[strands.All.Count];
             firstHung = new int[strands.Count];
             gone = new bool[strands.Count];
@@ -134,6 +131,7 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
                 order.Add(entry);
                 gone[entry] = true;
                 front[strand]++;
+                reached[strand] = 0;
                 var hung = firstHung[entry];
                 while (hung != Strands.None)
                 {
@@ -153,8 +151,10 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
                 return;
             }
             var entry = members[front[strand]];
-            foreach (var parent in strands.ParentsOf(entry))
+            var parents = strands.ParentsOf(entry);
+            for (; reached[strand] < parents.Length; reached[strand]++)
             {
+                var parent = parents[reached[strand]];
                 if (!gone[parent])
                 {
                     nextHung[strand] = firstHung[parent];

@@ -4,24 +4,33 @@ namespace Cogwright.Log;
 
 /// <summary>
 /// The entries of one log as one replica knows them: a set that only grows. Whatever the order of arrival, replicas with
-/// the same entries show the same order, heads, forks and waiting entries. Unlike the values of this room it changes in
-/// place, because one more entry must not copy a hundred thousand; it is for one thread at a time.
+/// the same entries show the same order, heads, forks and waiting entries; clashes apart, where two entries with one id
+/// differ and the first one stays. Unlike the values of this room it changes in place, because one more entry must not copy
+/// a hundred thousand; it is for one thread at a time.
 /// </summary>
-/// <param name="id">The log.</param>
-public sealed class EntryLog(LogId id)
+public sealed class EntryLog
 {
     private readonly List<Entry> entries = [];
     private readonly Dictionary<EntryId, int> indexOfId = [];
     private readonly Dictionary<Digest, int> indexOfHash = [];
     private readonly HashSet<int> heads = [];
-    private readonly WaitingRoom waiting = new();
+    private readonly WaitingRoom waiting;
     private readonly Dictionary<Digest, RefusedEntry> refused = [];
     private readonly HashSet<(DeviceId Device, long Sequence)> forks = [];
     private readonly Strands strands = new();
-    private CausalOrder? orderWhenMade;
+    private readonly CausalOrder order;
+
+    /// <summary>A log without entries.</summary>
+    /// <param name="id">The log.</param>
+    public EntryLog(LogId id)
+    {
+        Id = id;
+        waiting = new WaitingRoom(indexOfId, indexOfHash);
+        order = new CausalOrder(entries, strands);
+    }
 
     /// <summary>The log.</summary>
-    public LogId Id { get; } = id;
+    public LogId Id { get; }
 
     /// <summary>How many entries are in the order.</summary>
     public int Count => entries.Count;
@@ -107,7 +116,7 @@ public sealed class EntryLog(LogId id)
         [
             .. strands
                 .All.Select(strand => entries[strand.Members[^1]])
-                .OrderBy(entry => (entry.Device, entry.Sequence, entry.Id))
+                .OrderBy(entry => entry.Key)
                 .Select(entry => new ChainTip(entry.Device, entry.Sequence, entry.Id, entry.Hash)),
         ];
 
@@ -115,9 +124,8 @@ public sealed class EntryLog(LogId id)
     {
         get
         {
-            orderWhenMade ??= new CausalOrder(entries, strands);
-            orderWhenMade.Settle();
-            return orderWhenMade;
+            order.Settle();
+            return order;
         }
     }
 
@@ -172,12 +180,7 @@ public sealed class EntryLog(LogId id)
                 ? new AddResult(AddStatus.Known)
                 : Refuse(entry, held, LogFaultKind.Clash, Texts.Get("add.clash", entry, held));
         }
-        if (!HasAllParents(entry))
-        {
-            waiting.Admit(entry, MissingIds(entry), MissingPrevious(entry));
-            return new AddResult(AddStatus.Waiting);
-        }
-        return EnterWithFollowers(entry);
+        return waiting.Admits(entry) ? new AddResult(AddStatus.Waiting) : EnterWithFollowers(entry);
     }
 
     /// <summary>
@@ -187,6 +190,11 @@ public sealed class EntryLog(LogId id)
     public void Merge(IEnumerable<Entry> given)
     {
         ArgumentNullException.ThrowIfNull(given);
+        // Only for a merge that makes the log another one: many small ones would copy the tables each time.
+        if (given.TryGetNonEnumeratedCount(out var count) && count > Count)
+        {
+            MakeRoomFor(Count + count);
+        }
         foreach (var entry in given)
         {
             Add(entry);
@@ -260,10 +268,9 @@ public sealed class EntryLog(LogId id)
             var members = strands.All[strand].Members;
             lacking.AddRange(members.Skip(covered[strand]));
         }
-        var order = Order;
         return
         [
-            .. lacking.OrderBy(order.PositionOf).Select(index => entries[index]),
+            .. lacking.OrderBy(Order.PositionOf).Select(index => entries[index]),
             .. waiting.Entries.OrderBy(entry => entry.Id),
         ];
     }
@@ -298,7 +305,7 @@ public sealed class EntryLog(LogId id)
     /// </summary>
     internal int UnchangedSince(int entered, int length)
     {
-        var order = Order;
+        order.Settle();
         for (var index = entered; index < entries.Count; index++)
         {
             length = Math.Min(length, order.ChangedFrom(index));
@@ -313,26 +320,53 @@ public sealed class EntryLog(LogId id)
     private AddResult EnterWithFollowers(Entry first)
     {
         var result = Enter(first);
-        if (result.Status != AddStatus.Entered)
+        if (result.Status != AddStatus.Entered || waiting.Count == 0)
         {
             return result;
         }
-        if (waiting.Count == 0)
+        var ousted = new List<Entry>();
+        waiting.Release(first);
+        while (waiting.TryTakeFreed(out var freed))
         {
-            return result;
-        }
-        var arrived = new Queue<Entry>([first]);
-        while (arrived.TryDequeue(out var next))
-        {
-            foreach (var freed in waiting.Release(next))
+            if (Enter(freed).Status == AddStatus.Entered)
             {
-                if (Enter(freed).Status == AddStatus.Entered)
-                {
-                    arrived.Enqueue(freed);
-                }
+                waiting.Release(freed);
+            }
+            else
+            {
+                ousted.Add(freed);
             }
         }
+        foreach (var entry in ousted)
+        {
+            AddThoseRefusedFor(entry);
+        }
         return result;
+    }
+
+    /// <summary>
+    /// An entry that waited has been refused, so its id is free: without this, another entry that came while it waited and
+    /// clashed with it would be barred for ever, and would be in the log had it come a little later.
+    /// </summary>
+    private void AddThoseRefusedFor(Entry ousted)
+    {
+        var clashed = refused.Values.Where(each => ousted.Equals(each.Held)).ToList();
+        foreach (var each in clashed)
+        {
+            refused.Remove(each.Entry.Hash);
+        }
+        foreach (var each in clashed)
+        {
+            Add(each.Entry);
+        }
+    }
+
+    private void MakeRoomFor(int count)
+    {
+        entries.EnsureCapacity(count);
+        indexOfId.EnsureCapacity(count);
+        indexOfHash.EnsureCapacity(count);
+        strands.EnsureCapacity(count);
     }
 
     private AddResult Enter(Entry entry)
@@ -383,19 +417,6 @@ public sealed class EntryLog(LogId id)
 
     private static bool IsNext(Entry previous, Entry entry) =>
         previous.Device == entry.Device && previous.Sequence == entry.Sequence - 1;
-
-    private bool HasAllParents(Entry entry)
-    {
-        foreach (var head in entry.Heads)
-        {
-            if (!indexOfId.ContainsKey(head))
-            {
-                return false;
-            }
-        }
-        return (entry.Corrects is not { } corrected || indexOfId.ContainsKey(corrected))
-            && MissingPrevious(entry) is null;
-    }
 
     private IEnumerable<EntryId> MissingIds(Entry entry)
     {

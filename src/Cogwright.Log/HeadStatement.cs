@@ -176,7 +176,7 @@ public sealed class HeadStatement
         {
             return "statement.serial";
         }
-        var ordered = content.Tips.OrderBy(tip => (tip.Device, tip.Sequence, tip.Id));
+        var ordered = content.Tips.OrderBy(tip => tip.Key);
         return content.Tips.SequenceEqual(ordered) && content.Tips.All(tip => tip.Sequence >= 1)
             ? null
             : "statement.tips";

@@ -111,6 +111,41 @@ public sealed class EntryLogTests
         Assert.Empty(log.Waiting);
     }
 
+    // A device at fault has made two entries under one id; the one that came first turns out to be of no chain.
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Merge_ClashWithOneRefusedLater_IsInTheLogInWhateverOrder(bool goodFirst)
+    {
+        var first = left.Write();
+        var good = left.Write();
+        var stranger = Made(good.Fields with { Device = Bench.DeviceOf(9) });
+        var child = left.Write();
+        var log = new EntryLog(Bench.Job);
+
+        log.Merge(goodFirst ? [good, stranger, child, first] : [stranger, good, child, first]);
+        Assert.Equal([first, good, child], log.Ordered);
+        Assert.Equal(stranger, Assert.Single(log.Refused).Entry);
+        Assert.Empty(log.Waiting);
+    }
+
+    [Fact]
+    public void Add_SeveralMissingParents_WaitsUntilTheLastHasCome()
+    {
+        var ofLeft = left.Write();
+        var ofRight = right.Write();
+        left.Log.Add(ofRight);
+        var mended = left.Write(corrects: ofLeft.Id);
+        foreach (var entries in new Entry[][] { [ofLeft, ofRight], [ofRight, ofLeft] })
+        {
+            var log = new EntryLog(Bench.Job);
+            log.Merge([mended, entries[0]]);
+            Assert.Equal([entries[1].Id], Assert.Single(log.Waiting).MissingIds);
+            log.Add(entries[1]);
+            Assert.Equal([ofLeft, ofRight, mended], log.Ordered);
+        }
+    }
+
     [Fact]
     public void Order_WrongClocks_CountForNothing()
     {
