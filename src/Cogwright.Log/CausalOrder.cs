@@ -11,12 +11,6 @@ namespace Cogwright.Log;
 /// </summary>
 internal sealed class CausalOrder(List<Entry> entries, Strands strands)
 {
-    // Shifting this many times the log's length for a batch costs about as much as laying it out anew.
-    private const int InsertionsWorthALayout = 2;
-
-    // Below this a layout is not worth its arrays.
-    private const int SmallestLayout = 64;
-
     private readonly List<int> order = [];
     private readonly List<int> positionOf = [];
 
@@ -29,21 +23,26 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
 
     internal int ChangedFrom(int entry) => changedFrom[entry];
 
-    /// <summary>Puts in what has entered since the last time.</summary>
+    /// <summary>
+    /// Puts in what has entered since the last time: one by one until that has taken as many steps as there are entries, then
+    /// all anew. A step (a comparison, or an entry moved up by one place) is not more than what a layout does for each entry, and
+    /// the last one put in takes at most as many steps again: what was done in vain is two layouts at most, however many come.
+    /// </summary>
     internal void Settle()
     {
-        long work = 0;
+        long steps = 0;
         while (order.Count < entries.Count)
         {
-            if (work > SmallestLayout + ((long)InsertionsWorthALayout * entries.Count))
+            if (steps > entries.Count)
             {
                 LayOut();
                 return;
             }
-            work += Insert(order.Count);
+            steps += Insert(order.Count);
         }
     }
 
+    /// <summary>Puts in one entry and says in how many steps.</summary>
     private int Insert(int entry)
     {
         var position = 0;

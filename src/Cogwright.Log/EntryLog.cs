@@ -16,6 +16,10 @@ public sealed class EntryLog
     private readonly HashSet<int> heads = [];
     private readonly WaitingRoom waiting;
     private readonly Dictionary<Digest, RefusedEntry> refused = [];
+
+    // By the hash of the entry that holds their id.
+    private readonly Dictionary<Digest, List<Entry>> barredBy = [];
+    private readonly Queue<Entry> unbarred = [];
     private readonly HashSet<(DeviceId Device, long Sequence)> forks = [];
     private readonly Strands strands = new();
     private readonly CausalOrder order;
@@ -146,14 +150,14 @@ public sealed class EntryLog
     }
 
     /// <summary>The position of an entry in the order; −1 if it is not there.</summary>
-    public int PositionOf(EntryId entry) =>
+    internal int PositionOf(EntryId entry) =>
         indexOfId.TryGetValue(entry, out var index) ? Order.PositionOf(index) : -1;
 
     /// <summary>
     /// Whether one entry had seen another, directly or through others, when it was made. False if either is not in the
     /// order, or both are the same.
     /// </summary>
-    public bool HasSeen(EntryId entry, EntryId other) =>
+    internal bool HasSeen(EntryId entry, EntryId other) =>
         indexOfId.TryGetValue(entry, out var index)
         && indexOfId.TryGetValue(other, out var otherIndex)
         && strands.HasSeen(index, otherIndex);
@@ -165,6 +169,16 @@ public sealed class EntryLog
     public AddResult Add(Entry entry)
     {
         ArgumentNullException.ThrowIfNull(entry);
+        var result = TakeIn(entry);
+        while (unbarred.TryDequeue(out var next))
+        {
+            TakeIn(next);
+        }
+        return result;
+    }
+
+    private AddResult TakeIn(Entry entry)
+    {
         if (refused.Count > 0 && refused.TryGetValue(entry.Hash, out var before))
         {
             return new AddResult(AddStatus.Refused, before.Fault);
@@ -178,7 +192,7 @@ public sealed class EntryLog
         {
             return held.Hash == entry.Hash
                 ? new AddResult(AddStatus.Known)
-                : Refuse(entry, held, LogFaultKind.Clash, Texts.Get("add.clash", entry, held));
+                : RefuseAsClash(entry, held);
         }
         return waiting.Admits(entry) ? new AddResult(AddStatus.Waiting) : EnterWithFollowers(entry);
     }
@@ -190,12 +204,13 @@ public sealed class EntryLog
     public void Merge(IEnumerable<Entry> given)
     {
         ArgumentNullException.ThrowIfNull(given);
+        var all = given.ToArray();
         // Only for a merge that makes the log another one: many small ones would copy the tables each time.
-        if (given.TryGetNonEnumeratedCount(out var count) && count > Count)
+        if (all.Length > Count)
         {
-            MakeRoomFor(Count + count);
+            MakeRoomFor(Count + all.Length);
         }
-        foreach (var entry in given)
+        foreach (var entry in ParentsMostlyFirst(all))
         {
             Add(entry);
         }
@@ -324,7 +339,6 @@ public sealed class EntryLog
         {
             return result;
         }
-        var ousted = new List<Entry>();
         waiting.Release(first);
         while (waiting.TryTakeFreed(out var freed))
         {
@@ -334,31 +348,44 @@ public sealed class EntryLog
             }
             else
             {
-                ousted.Add(freed);
+                UnbarThoseThatClashedWith(freed);
             }
-        }
-        foreach (var entry in ousted)
-        {
-            AddThoseRefusedFor(entry);
         }
         return result;
     }
 
     /// <summary>
     /// An entry that waited has been refused, so its id is free: without this, another entry that came while it waited and
-    /// clashed with it would be barred for ever, and would be in the log had it come a little later.
+    /// clashed with it would be barred for ever, and would be in the log had it come a little later. A queue and no recursion,
+    /// because a hostile sender can make one follow from another without end.
     /// </summary>
-    private void AddThoseRefusedFor(Entry ousted)
+    private void UnbarThoseThatClashedWith(Entry ousted)
     {
-        var clashed = refused.Values.Where(each => ousted.Equals(each.Held)).ToList();
-        foreach (var each in clashed)
+        if (!barredBy.Remove(ousted.Hash, out var barred))
         {
-            refused.Remove(each.Entry.Hash);
+            return;
         }
-        foreach (var each in clashed)
+        foreach (var entry in barred)
         {
-            Add(each.Entry);
+            refused.Remove(entry.Hash);
+            unbarred.Enqueue(entry);
         }
+    }
+
+    /// <summary>
+    /// By id, so nearly by time: where clocks are about right, hardly an entry has to wait. Any order gives the same log. Of
+    /// two with one id the first one given stays first.
+    /// </summary>
+    private static IEnumerable<Entry> ParentsMostlyFirst(Entry[] given)
+    {
+        for (var i = 1; i < given.Length; i++)
+        {
+            if (given[i].Id < given[i - 1].Id)
+            {
+                return given.OrderBy(entry => entry.Id);
+            }
+        }
+        return given;
     }
 
     private void MakeRoomFor(int count)
@@ -442,6 +469,16 @@ public sealed class EntryLog
             }
         }
         return covered;
+    }
+
+    private AddResult RefuseAsClash(Entry entry, Entry held)
+    {
+        if (!barredBy.TryGetValue(held.Hash, out var barred))
+        {
+            barredBy[held.Hash] = barred = [];
+        }
+        barred.Add(entry);
+        return Refuse(entry, held, LogFaultKind.Clash, Texts.Get("add.clash", entry, held));
     }
 
     private AddResult Refuse(Entry entry, Entry? held, LogFaultKind kind, string text)

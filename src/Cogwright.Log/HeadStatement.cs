@@ -13,7 +13,7 @@ namespace Cogwright.Log;
 public sealed class HeadStatement
 {
     /// <summary>The version of the encoding.</summary>
-    public const byte Version = 1;
+    private const byte Version = 1;
 
     private const int TipBytes = 16 + 8 + 16 + Digest.Length;
     private const int KeyNameBytes = 128;

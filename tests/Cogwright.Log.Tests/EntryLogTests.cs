@@ -129,6 +129,54 @@ public sealed class EntryLogTests
         Assert.Empty(log.Waiting);
     }
 
+    // Made to follow from one another without end: each good one frees one that is of no chain, and its id.
+    [Fact]
+    public void Merge_ManyClashesThatFollowFromOneAnother_AreAllSettled()
+    {
+        const int Many = 20_000;
+        var good = new List<Entry> { left.Write() };
+        var given = new List<Entry>();
+        for (var i = 0; i < Many; i++)
+        {
+            var last = good[^1];
+            good.Add(left.Write());
+            given.Add(Made(good[^1].Fields with { Device = Bench.DeviceOf(9), Heads = [last.Id] }));
+        }
+        var log = new EntryLog(Bench.Job);
+        foreach (var entry in given.Concat(good.Skip(1)).Append(good[0]))
+        {
+            log.Add(entry);
+        }
+
+        Assert.Equal(good, log.Ordered);
+        Assert.Equal(Many, log.Refused.Count);
+        Assert.Empty(log.Waiting);
+    }
+
+    // Counted, not timed. With a list and a hook for each parent it was 1.24 kB.
+    [Fact]
+    public void Add_ChildrenBeforeParents_AllocatesLittleForEachThatWaits()
+    {
+        var made = Enumerable.Range(0, 4_000).Select(_ => left.Write()).ToArray();
+        var asMade = AllocatedBytes(log => made.ToList().ForEach(entry => log.Add(entry)));
+        Array.Reverse(made);
+        var reversed = AllocatedBytes(log => made.ToList().ForEach(entry => log.Add(entry)));
+
+        Assert.InRange((reversed - asMade) / made.Length, 40, 400);
+    }
+
+    [Fact]
+    public void Merge_ManyShuffled_AllocatesHardlyMoreThanAsMade()
+    {
+        var made = Enumerable.Range(0, 4_000).Select(_ => left.Write()).ToArray();
+        var asMade = AllocatedBytes(log => log.Merge(made));
+        new Random(1).Shuffle(made);
+        var shuffled = AllocatedBytes(log => log.Merge(made));
+
+        // Room to sort them, and nobody waits.
+        Assert.InRange((shuffled - asMade) / made.Length, 0, 40);
+    }
+
     [Fact]
     public void Add_SeveralMissingParents_WaitsUntilTheLastHasCome()
     {
@@ -305,6 +353,15 @@ public sealed class EntryLogTests
         var passedOn = Assert.Single(right.Log.Beyond([]));
         Assert.Equal(bytes, passedOn.Encoded.ToArray());
         Assert.True(passedOn.IsFromLaterVersion);
+    }
+
+    private static long AllocatedBytes(Action<EntryLog> fill)
+    {
+        fill(new EntryLog(Bench.Job));
+        var log = new EntryLog(Bench.Job);
+        var before = GC.GetAllocatedBytesForCurrentThread();
+        fill(log);
+        return GC.GetAllocatedBytesForCurrentThread() - before;
     }
 
     private static Entry Reread(Entry entry) => Entry.Read(entry.Encoded.Span).Value!;
