@@ -81,7 +81,7 @@ internal sealed record Mechanism
             spec.Rings[result.RingIndex].TipDiameterMm,
             pitch
         );
-        var idler = spec.Idler?.At(RearEnd.Of(spec.Frame), table.AxlePose);
+        var idler = table.Idler;
         var mechanism = new Mechanism
         {
             Table = table,

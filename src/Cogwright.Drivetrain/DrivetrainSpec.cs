@@ -266,7 +266,12 @@ public sealed record CageSpring(
     double TorqueAtRearStopNm,
     double RateNmPerRad,
     double DamperTorqueNm = 0
-);
+)
+{
+    /// <summary>Torque that turns the cage rearward (N·m) when it stands so far forward of its rear stop (rad).</summary>
+    public double TorqueNm(double fromRearStopRad) =>
+        TorqueAtRearStopNm + (RateNmPerRad * fromRearStopRad);
+}
 
 /// <summary>What an adjuster moves.</summary>
 public enum Moves

@@ -33,11 +33,10 @@ public static partial class GearTableSolver
         double frictionNm
     )
     {
-        var spec = table.Spec;
-        var place = new RearPlace(RearEnd.Of(spec.Frame), table.AxlePose, spec.Idler);
+        var place = table.Place;
         return OnSpring(
             new(
-                spec,
+                table.Spec,
                 derailleur,
                 mount,
                 place,
@@ -298,10 +297,7 @@ public static partial class GearTableSolver
             var onBody = onCage + (((arm.X * pull.Y) - (arm.Y * pull.X)) * MetresPerMillimetre);
             var spring = Derailleur.Cage.Spring!;
             // Friction that outdoes the spring leaves the chain without tension: a chain does not push.
-            var torque = Math.Max(
-                0,
-                spring.TorqueAtRearStopNm + (spring.RateNmPerRad * (theta - rearStop)) + FrictionNm
-            );
+            var torque = Math.Max(0, spring.TorqueNm(theta - rearStop) + FrictionNm);
             return new(
                 bodyAngleRad,
                 end,

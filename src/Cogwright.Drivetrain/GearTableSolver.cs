@@ -57,6 +57,7 @@ public static partial class GearTableSolver
         {
             TravelMm = travel,
             AxlePose = place.Pose,
+            Idler = place.Idler,
             SetUp = setUp,
         };
     }
@@ -147,7 +148,7 @@ public static partial class GearTableSolver
         var takes = closure.TakesPitches(frontStop, rearStop);
         var end = closure.Walk(frontStop, rearStop, pitches);
         var idler = spec.Idler;
-        var towards = idler?.LateralMm ?? spec.Rings[ring].LateralMm;
+        var towards = idler?.LateralBeside(spec.Rings[ring]) ?? spec.Rings[ring].LateralMm;
         result = result with
         {
             ResidualPitches = closure.ResidualPitches,
@@ -347,11 +348,32 @@ public static partial class GearTableSolver
         {
             return double.NaN;
         }
-        const double metresPerMillimetre = 1e-3;
-        var torque = spring.TorqueAtRearStopNm + (spring.RateNmPerRad * (theta - rearStop));
-        var lever = closure.TensionLeverMm(theta) * metresPerMillimetre;
+        var lever = closure.TensionLeverMm(theta) * MetresPerMillimetre;
         // With no lever the spring holds no chain; there is no tension to speak of.
-        return lever > 0 ? torque / lever : double.NaN;
+        return lever > 0 ? spring.TorqueNm(theta - rearStop) / lever : double.NaN;
+    }
+
+    /// <summary>
+    /// Lever of the lower run's tension about the cage pivot in a gear of a table that has a pose (m), positive when the
+    /// chain pulls the cage forward.
+    /// </summary>
+    internal static double TensionLeverM(
+        GearTable table,
+        RearDerailleur derailleur,
+        in GearResult gear
+    )
+    {
+        var spec = table.Spec;
+        var reach = CogReach.Of(spec, table.Place, gear.CogIndex, gear.BodyAngleRad);
+        var closure = ClosureOf(
+            spec,
+            derailleur.Cage,
+            reach,
+            gear.Gear,
+            Sprocket.PitchMm * (1 + spec.Chain.Elongation)
+        );
+        _ = closure.PathPitches(gear.CageAngleRad);
+        return closure.TensionLeverMm(gear.CageAngleRad) * MetresPerMillimetre;
     }
 
     /// <summary>Where the derailleur stands for one cog, whatever the ring.</summary>

@@ -4,9 +4,12 @@ namespace Cogwright.Drivetrain;
 internal readonly record struct RearPlace
 {
     internal RearPlace(in RearEnd rearEnd, in AxlePose pose, Idler? idler)
+        : this(pose, idler?.At(rearEnd, pose)) { }
+
+    internal RearPlace(in AxlePose pose, OrientedSprocket? idler)
     {
         Pose = pose;
-        Idler = idler?.At(rearEnd, pose);
+        Idler = idler;
     }
 
     internal AxlePose Pose { get; }

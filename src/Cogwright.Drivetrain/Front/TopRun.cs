@@ -23,13 +23,13 @@ internal readonly struct TopRun
         var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
         ringRadiusMm = Sprocket.PitchRadiusMm(ring.Teeth, pitch);
         // Over an idler the chain comes from there, with a radius below zero when it turns backward.
-        var idler = spec.Idler?.At(RearEnd.Of(spec.Frame), table.AxlePose);
+        var idler = table.Idler;
         var from = idler?.Centre ?? table.AxlePose.Axle;
         var fromRadius = idler is { } over
             ? over.Sense * Sprocket.PitchRadiusMm(over.Teeth, pitch)
             : Sprocket.PitchRadiusMm(gear.Gear.CogTeeth, pitch);
         var fromLateral = spec.Idler is { } led
-            ? led.LateralMm ?? ring.LateralMm
+            ? led.LateralBeside(ring)
             : spec.Cogs.LateralMm(gear.CogIndex);
         var apart = from.Length;
         var difference = fromRadius - ringRadiusMm;
