@@ -68,7 +68,7 @@ internal sealed record Mechanism
                 nameof(gear)
             );
         var spec = table.Spec;
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         var cog = DiscOf(
             AxleOf(table, result),
             gear.CogTeeth,

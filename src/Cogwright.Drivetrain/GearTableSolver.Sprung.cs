@@ -92,9 +92,6 @@ public static partial class GearTableSolver
         };
     }
 
-    private static (double Needs, double Takes) EndsOnSpring(SprungBody body) =>
-        body.IsServed ? (body.Needs().Pitches, body.Takes()) : (double.NaN, double.NaN);
-
     /// <summary>Where the body comes to rest, and the tension of the lower run there (N; NaN when there is none to speak of).</summary>
     private readonly record struct Balanced(double BodyAngleRad, BodyRest Rest, double TensionN);
 
@@ -137,7 +134,7 @@ public static partial class GearTableSolver
 
         internal int Evaluations { get; private set; }
 
-        internal readonly double PitchMm => Sprocket.PitchMm * (1 + Spec.Chain.Elongation);
+        internal readonly double PitchMm => Spec.Chain.PitchMm;
 
         /// <summary>Whether the pulley reaches the cog and the upper run can be: neither depends on the body angle.</summary>
         internal readonly bool IsServed
@@ -243,13 +240,7 @@ public static partial class GearTableSolver
         }
 
         private readonly CageClosure Closure(in CogReach reach) =>
-            ClosureOf(
-                Spec,
-                Derailleur.Cage,
-                reach,
-                new(Spec.Rings[Ring].Teeth, Spec.Cogs.Teeth[Cog]),
-                PitchMm
-            );
+            ClosureOf(Spec, Derailleur.Cage, reach, Ring);
 
         private readonly double RearStop(in CogReach reach) =>
             Derailleur.Cage.RearStopRad + reach.BodyTurnRad;

@@ -94,7 +94,7 @@ public static partial class GearTableSolver
     )
     {
         var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[reach.Cog]);
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         var cage = derailleur.Cage;
         var result = new GearResult
         {
@@ -209,6 +209,20 @@ public static partial class GearTableSolver
             reach.Idler
         );
 
+    private static CageClosure ClosureOf(
+        DrivetrainSpec spec,
+        PulleyCage cage,
+        in CogReach reach,
+        int ring
+    ) =>
+        ClosureOf(
+            spec,
+            cage,
+            reach,
+            new(spec.Rings[ring].Teeth, spec.Cogs.Teeth[reach.Cog]),
+            spec.Chain.PitchMm
+        );
+
     /// <summary>
     /// The path of a gear at a place of the rear axle with the cage at a given angle (pitches); NaN where it has none.
     /// </summary>
@@ -227,20 +241,15 @@ public static partial class GearTableSolver
         {
             return double.NaN;
         }
-        var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[cog]);
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
-        var closure = ClosureOf(spec, derailleur.Cage, reach, gear, pitch);
+        var closure = ClosureOf(spec, derailleur.Cage, reach, ring);
         // A range of no width is the one cage angle; what has no pose there takes no chain.
         return closure.Upper.IsPossible
             ? closure.TakesPitches(cageAngleRad, cageAngleRad)
             : double.NaN;
     }
 
-    /// <summary>
-    /// The least chain that a gear needs and the most it takes at a place of the rear axle (pitches); NaN when the gear
-    /// has no possible pose there.
-    /// </summary>
-    internal static (double Needs, double Takes) Ends(
+    /// <summary>The least chain that a gear needs at a place of the rear axle (pitches); NaN when it has no possible pose there.</summary>
+    internal static double Needs(
         DrivetrainSpec spec,
         RearDerailleur derailleur,
         in RearPlace place,
@@ -251,22 +260,47 @@ public static partial class GearTableSolver
     {
         if (derailleur.Sprung is { } mount)
         {
-            return EndsOnSpring(new(spec, derailleur, mount, place, ring, cog, 0, bodyAngleRad));
+            var body = new SprungBody(spec, derailleur, mount, place, ring, cog, 0, bodyAngleRad);
+            return body.IsServed ? body.Needs().Pitches : double.NaN;
         }
         var reach = CogReach.Of(spec, place, cog, bodyAngleRad);
-        var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[cog]);
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
-        var closure = ClosureOf(spec, derailleur.Cage, reach, gear, pitch);
+        var closure = ClosureOf(spec, derailleur.Cage, reach, ring);
         if (reach.Blame != Blame.None || !closure.Upper.IsPossible)
         {
-            return (double.NaN, double.NaN);
+            return double.NaN;
         }
-        var front = derailleur.Cage.FrontStopRad + reach.BodyTurnRad;
-        var rear = derailleur.Cage.RearStopRad + reach.BodyTurnRad;
-        var takes = closure.TakesPitches(front, rear);
         // A chain of no length is too short at once: the walk ends at the first possible pose.
-        _ = closure.Walk(front, rear, 0);
-        return (closure.NeedsPitches, takes);
+        _ = closure.Walk(
+            derailleur.Cage.FrontStopRad + reach.BodyTurnRad,
+            derailleur.Cage.RearStopRad + reach.BodyTurnRad,
+            0
+        );
+        return closure.NeedsPitches;
+    }
+
+    /// <summary>The most chain that a gear takes at a place of the rear axle (pitches); NaN when it has no possible pose there.</summary>
+    internal static double Takes(
+        DrivetrainSpec spec,
+        RearDerailleur derailleur,
+        in RearPlace place,
+        int ring,
+        int cog,
+        double bodyAngleRad
+    )
+    {
+        if (derailleur.Sprung is { } mount)
+        {
+            var body = new SprungBody(spec, derailleur, mount, place, ring, cog, 0, bodyAngleRad);
+            return body.IsServed ? body.Takes() : double.NaN;
+        }
+        var reach = CogReach.Of(spec, place, cog, bodyAngleRad);
+        var closure = ClosureOf(spec, derailleur.Cage, reach, ring);
+        return reach.Blame == Blame.None && closure.Upper.IsPossible
+            ? closure.TakesPitches(
+                derailleur.Cage.FrontStopRad + reach.BodyTurnRad,
+                derailleur.Cage.RearStopRad + reach.BodyTurnRad
+            )
+            : double.NaN;
     }
 
     /// <summary>What follows once the cage angle is known.</summary>
@@ -365,13 +399,7 @@ public static partial class GearTableSolver
     {
         var spec = table.Spec;
         var reach = CogReach.Of(spec, table.Place, gear.CogIndex, gear.BodyAngleRad);
-        var closure = ClosureOf(
-            spec,
-            derailleur.Cage,
-            reach,
-            gear.Gear,
-            Sprocket.PitchMm * (1 + spec.Chain.Elongation)
-        );
+        var closure = ClosureOf(spec, derailleur.Cage, reach, gear.RingIndex);
         _ = closure.PathPitches(gear.CageAngleRad);
         return closure.TensionLeverMm(gear.CageAngleRad) * MetresPerMillimetre;
     }

@@ -16,6 +16,10 @@ internal readonly record struct RearPlace
 
     internal OrientedSprocket? Idler { get; }
 
+    /// <summary>With the suspension fully extended, where no linkage need be walked.</summary>
+    internal static RearPlace Extended(DrivetrainSpec spec) =>
+        new(new AxlePose(spec.Frame.Axle, 0), spec.Idler?.Extended);
+
     internal static RearPlace At(DrivetrainSpec spec, in RearEnd rearEnd, double travelMm) =>
         new(rearEnd, rearEnd.At(travelMm), spec.Idler);
 }

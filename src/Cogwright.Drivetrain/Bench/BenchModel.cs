@@ -112,17 +112,14 @@ internal static class BenchModel
         double bodyAngleRad
     )
     {
-        for (var ring = 0; ring < spec.Rings.Length; ring++)
+        if (spec.IndicesOf(new(ringTeeth, spec.Cogs.Teeth[cog])) is not var (ring, _))
         {
-            if (spec.Rings[ring].Teeth == ringTeeth)
-            {
-                // On the bench the wheel hangs: a suspended rear end is fully extended.
-                var place = RearPlace.At(spec, RearEnd.Of(spec.Frame), 0);
-                var gear = GearTableSolver.SolveGear(spec, place, ring, cog, pitches, bodyAngleRad);
-                return gear.HasPose ? gear.GapMm : null;
-            }
+            return null;
         }
-        return null;
+        // On the bench the wheel hangs: a suspended rear end is fully extended.
+        var place = RearPlace.Extended(spec);
+        var gear = GearTableSolver.SolveGear(spec, place, ring, cog, pitches, bodyAngleRad);
+        return gear.HasPose ? gear.GapMm : null;
     }
 
     private static double CogTip(CogSet cogs, int cog) =>

@@ -20,7 +20,7 @@ internal readonly struct TopRun
     {
         var spec = table.Spec;
         var ring = spec.Rings[gear.RingIndex];
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         ringRadiusMm = Sprocket.PitchRadiusMm(ring.Teeth, pitch);
         // Over an idler the chain comes from there, with a radius below zero when it turns backward.
         var idler = table.Idler;

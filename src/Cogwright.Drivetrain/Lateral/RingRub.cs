@@ -31,7 +31,7 @@ public static class RingRub
         {
             return null;
         }
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         var radius = Sprocket.PitchRadiusMm(ring.Teeth, pitch);
         var tip = Sprocket.TipRadiusMm(larger.Teeth, larger.TipDiameterMm);
         // Over an idler the chain comes from there to the ring, not from the cog.

@@ -139,7 +139,7 @@ public static class SpokeClearance
             return Unknown(kind, LeastChainMm, missing.ToImmutable());
         }
         var largest = spec.Cogs.Teeth.Length - 1;
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         // The innermost edge of the plates: nearer to the axle the spokes stand further out.
         var radius =
             Sprocket.PitchRadiusMm(spec.Cogs.Teeth[largest], pitch)
