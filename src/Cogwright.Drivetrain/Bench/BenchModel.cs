@@ -7,7 +7,24 @@ internal static class BenchModel
     /// <param name="spec">The mechanism.</param>
     /// <param name="bodyAngleRad">Its body angle at the reading (rad).</param>
     /// <param name="place">What is measured.</param>
-    internal static double? ReadingMm(DrivetrainSpec spec, double bodyAngleRad, in BenchPlace place)
+    internal static double? ReadingMm(
+        DrivetrainSpec spec,
+        double bodyAngleRad,
+        in BenchPlace place
+    ) =>
+        place.Distance == BenchDistance.Gap && !CanBeBuilt(spec)
+            ? null
+            : CheckedReadingMm(spec, bodyAngleRad, place);
+
+    /// <summary>Whether the solver may be asked about a mechanism: a search may stray to what cannot be built.</summary>
+    internal static bool CanBeBuilt(DrivetrainSpec spec) => SpecCheck.Problems(spec).IsEmpty;
+
+    /// <summary>The same where the caller has made sure, if it is a gap, that the mechanism <see cref="CanBeBuilt"/>.</summary>
+    internal static double? CheckedReadingMm(
+        DrivetrainSpec spec,
+        double bodyAngleRad,
+        in BenchPlace place
+    )
     {
         if (spec is not { RearDerailleur: { } derailleur, Hanger: { } hanger })
         {
@@ -55,11 +72,7 @@ internal static class BenchModel
                 return (CagePivot(spec, cog, bodyAngleRad) - bolt).Length;
             case BenchDistance.PivotToBottomBracket when cog >= 0:
                 return CagePivot(spec, cog, bodyAngleRad).Length;
-            // A search may stray to what cannot be built; the solver is asked only about what can.
-            case BenchDistance.Gap
-                when cog >= 0
-                    && spec.Chain.Pitches is { } pitches
-                    && SpecCheck.Problems(spec).IsEmpty:
+            case BenchDistance.Gap when cog >= 0 && spec.Chain.Pitches is { } pitches:
                 return GapMm(spec, place.RingTeeth, cog, pitches, bodyAngleRad);
             default:
                 return null;
