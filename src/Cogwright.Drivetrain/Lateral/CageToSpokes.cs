@@ -5,6 +5,9 @@ namespace Cogwright.Drivetrain;
 /// <summary>The cage against the spokes: on the largest cog, at the inboard stop, with a tilted and with a knocked hanger.</summary>
 internal sealed class CageToSpokes
 {
+    /// <summary>Greatest lean that is tried when looking for the knock that reaches the spokes (rad): 45 degrees.</summary>
+    private const double MostLeanRad = Math.PI / 4;
+
     private static readonly string[] AssumedGroups =
     [
         "rearDerailleur.bodyAngle",
@@ -102,7 +105,7 @@ internal sealed class CageToSpokes
     }
 
     /// <summary>The least knock that brings the cage to the spokes (mm inward at the guide pulley); null when not known or beyond any knock.</summary>
-    internal double? KnockToSpokesMm(HangerTilt tilt, double mostLeanRad)
+    internal double? KnockToSpokesMm(HangerTilt tilt)
     {
         if (!IsKnown)
         {
@@ -112,11 +115,11 @@ internal sealed class CageToSpokes
         {
             return 0;
         }
-        if (Least(tilt, mostLeanRad, out _) > 0)
+        if (Least(tilt, MostLeanRad, out _) > 0)
         {
             return null;
         }
-        var (low, high) = (0.0, mostLeanRad);
+        var (low, high) = (0.0, MostLeanRad);
         // Forty halvings of 45 degrees leave far less than a nanometre.
         for (var i = 0; i < 40; i++)
         {
@@ -130,10 +133,10 @@ internal sealed class CageToSpokes
                 high = middle;
             }
         }
-        return high * GuideBelowBoltMm;
+        return high * Knock.LeverMm(GuideBelowBoltMm);
     }
 
-    private double GuideBelowBoltMm => Math.Max(10, onCog.Min(pose => bolt.Y - pose.Guide.Y));
+    private double GuideBelowBoltMm => onCog.Min(pose => bolt.Y - pose.Guide.Y);
 
     /// <summary>
     /// The less of both poses. A tilt that was there when index and stops were set moves no guide pulley; one that came
