@@ -300,9 +300,8 @@ public static partial class GearTableSolver
 
         /// <summary>
         /// The balance between a body angle that the chain pulls forward and one that the spring pulls rearward, by
-        /// Chandrupatla's method: inverse quadratic interpolation where it is safe, else bisection.
+        /// <see cref="Chandrupatla"/>'s method, halving where one of the three has no pose.
         /// </summary>
-        /// <remarks>T. R. Chandrupatla, Advances in Engineering Software 28 (1997) 145–149.</remarks>
         private Balanced Between(in Sample rear, in Sample front)
         {
             var (b, a) = (rear, front);
@@ -319,33 +318,19 @@ public static partial class GearTableSolver
                 {
                     break;
                 }
-                // Keep a step of half the wanted width away from both ends, so that the bracket closes from either side.
-                part = Math.Clamp(
-                    Part(a, b, c),
-                    0.5 * BodyWithinRad / width,
-                    1 - (0.5 * BodyWithinRad / width)
-                );
+                part = Chandrupatla.Inside(Part(a, b, c), width, BodyWithinRad);
             }
             return Rests(a, b);
         }
 
-        private static double Part(in Sample a, in Sample b, in Sample c)
-        {
-            if (!a.IsTaut || !b.IsTaut || !c.IsTaut)
-            {
-                return 0.5;
-            }
-            var xi = (a.BodyAngleRad - b.BodyAngleRad) / (c.BodyAngleRad - b.BodyAngleRad);
-            var phi = (a.ImbalanceNm - b.ImbalanceNm) / (c.ImbalanceNm - b.ImbalanceNm);
-            if (!(phi * phi < xi && (1 - phi) * (1 - phi) < 1 - xi))
-            {
-                return 0.5;
-            }
-            var (fa, fb, fc) = (a.ImbalanceNm, b.ImbalanceNm, c.ImbalanceNm);
-            var reach = (c.BodyAngleRad - a.BodyAngleRad) / (b.BodyAngleRad - a.BodyAngleRad);
-            return (fa / (fb - fa) * (fc / (fb - fc)))
-                + (reach * (fa / (fc - fa)) * (fb / (fc - fb)));
-        }
+        private static double Part(in Sample a, in Sample b, in Sample c) =>
+            a.IsTaut && b.IsTaut && c.IsTaut
+                ? Chandrupatla.Part(
+                    (a.BodyAngleRad, a.ImbalanceNm),
+                    (b.BodyAngleRad, b.ImbalanceNm),
+                    (c.BodyAngleRad, c.ImbalanceNm)
+                )
+                : 0.5;
 
         /// <summary>The end of the closed bracket that has a pose. Where the other has none the cage is at one of its stops, and the body alone says the tension.</summary>
         private static Balanced Rests(in Sample a, in Sample b)

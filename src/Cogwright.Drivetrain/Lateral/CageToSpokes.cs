@@ -8,6 +8,9 @@ internal sealed class CageToSpokes
     /// <summary>Greatest lean that is tried when looking for the knock that reaches the spokes (rad): 45 degrees.</summary>
     private const double MostLeanRad = Math.PI / 4;
 
+    /// <summary>That knock's lean is found within this (rad): far less than a nanometre at the guide pulley.</summary>
+    private const double WithinRad = 1e-12;
+
     private static readonly string[] AssumedGroups =
     [
         "rearDerailleur.bodyAngle",
@@ -111,29 +114,23 @@ internal sealed class CageToSpokes
         {
             return null;
         }
-        if (Least(tilt, 0, out _) <= 0)
+        var unbent = Least(tilt, 0, out _);
+        if (unbent <= 0)
         {
             return 0;
         }
-        if (Least(tilt, MostLeanRad, out _) > 0)
+        var bentMost = Least(tilt, MostLeanRad, out _);
+        if (bentMost > 0)
         {
             return null;
         }
-        var (low, high) = (0.0, MostLeanRad);
-        // Forty halvings of 45 degrees leave far less than a nanometre.
-        for (var i = 0; i < 40; i++)
-        {
-            var middle = (low + high) / 2;
-            if (Least(tilt, middle, out _) > 0)
-            {
-                low = middle;
-            }
-            else
-            {
-                high = middle;
-            }
-        }
-        return high * Knock.LeverMm(GuideBelowBoltMm);
+        var lean = Chandrupatla.Crossing(
+            lean => Least(tilt, lean, out _),
+            (0, unbent),
+            (MostLeanRad, bentMost),
+            WithinRad
+        );
+        return lean * Knock.LeverMm(GuideBelowBoltMm);
     }
 
     private double GuideBelowBoltMm => onCog.Min(pose => bolt.Y - pose.Guide.Y);
