@@ -44,12 +44,13 @@ internal sealed class PlanView
         ringLateral = spec.Rings[mechanism.Result.RingIndex].LateralMm;
         var cog = new OrientedSprocket(mechanism.Cog.Centre, mechanism.Cog.Teeth, 1);
         var ring = new OrientedSprocket(mechanism.Ring.Centre, mechanism.Ring.Teeth, 1);
-        var idler = spec.Idler?.At(RearEnd.Of(spec.Frame), mechanism.Table.AxlePose);
+        var idler = mechanism.Table.Idler;
         var path = ChainPath.Round(
             idler is { } over ? [cog, over, ring] : [cog, ring],
             mechanism.PitchMm
         );
-        towardsLateral = spec.Idler?.LateralMm ?? ringLateral;
+        towardsLateral =
+            spec.Idler?.LateralBeside(spec.Rings[mechanism.Result.RingIndex]) ?? ringLateral;
         if (path.IsPossible && mechanism.Result.State != GearState.Unreachable)
         {
             topRun = path.Runs[0];
