@@ -52,7 +52,7 @@ internal static class TargetScreen
     {
         var bounds = (target.Lower, target.Upper) switch
         {
-            ({ } lower, { } upper) when lower == upper => Figure(lower),
+            ({ } lower, { } upper) when Figure(lower) == Figure(upper) => Figure(upper),
             ({ } lower, { } upper) => $"{Figure(lower)} – {Figure(upper)}",
             ({ } lower, null) => $"≥ {Figure(lower)}",
             (null, { } upper) => $"≤ {Figure(upper)}",
