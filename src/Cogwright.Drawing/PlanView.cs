@@ -42,18 +42,16 @@ internal sealed class PlanView
         chainHalf = (ChainSides.WidthMm(spec) ?? 0) / 2;
         cogLateral = spec.Cogs.LateralMm(mechanism.Result.CogIndex);
         ringLateral = spec.Rings[mechanism.Result.RingIndex].LateralMm;
-        var cog = new OrientedSprocket(mechanism.Cog.Centre, mechanism.Cog.Teeth, 1);
-        var ring = new OrientedSprocket(mechanism.Ring.Centre, mechanism.Ring.Teeth, 1);
-        var idler = spec.Idler?.At(RearEnd.Of(spec.Frame), mechanism.Table.AxlePose);
+        // The upper part of the chain alone: it is drawn even where the pulleys have no place.
         var path = ChainPath.Round(
-            idler is { } over ? [cog, over, ring] : [cog, ring],
+            [.. mechanism.Sprockets.Take(mechanism.RingIndex + 1)],
             mechanism.PitchMm
         );
         towardsLateral = spec.Idler?.LateralMm ?? ringLateral;
         if (path.IsPossible && mechanism.Result.State != GearState.Unreachable)
         {
             topRun = path.Runs[0];
-            ringRun = idler is null ? null : path.Runs[1];
+            ringRun = mechanism.Idler is null ? null : path.Runs[1];
         }
     }
 
