@@ -54,8 +54,23 @@ public class LogBenchmark
     [Benchmark]
     public long OursShuffled() => Folded(shuffled);
 
+    /// <summary>The worst arrival: one by one, so that nothing can be sorted first and nearly every entry waits.</summary>
     [Benchmark]
-    public long RivalAsMade() => SortedSetOrder.Of(asMade).Sum(entry => (long)entry.Body.Length);
+    public long OursShuffledOneByOne()
+    {
+        var log = new EntryLog(id);
+        foreach (var entry in shuffled)
+        {
+            log.Add(entry);
+        }
+        return log.Fold(new LengthFold());
+    }
+
+    [Benchmark]
+    public long RivalAsMade() => FoldedByRival(asMade);
+
+    [Benchmark]
+    public long RivalShuffled() => FoldedByRival(shuffled);
 
     /// <summary>One more entry at the end of the 100 000, in order and folded; making it (encoding, SHA-256) included.</summary>
     [Benchmark]
@@ -71,6 +86,9 @@ public class LogBenchmark
         log.Merge(entries);
         return log.Fold(new LengthFold());
     }
+
+    private static long FoldedByRival(Entry[] entries) =>
+        SortedSetOrder.Of(entries).Sum(entry => (long)entry.Body.Length);
 
     private List<Entry> Run(EntryLog known, int device, Random random)
     {

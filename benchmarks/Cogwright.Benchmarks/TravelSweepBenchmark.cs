@@ -29,9 +29,10 @@ public class TravelSweepBenchmark
     {
         var gaps = new double[(Steps + 1) * gears.Length];
         var derailleur = spec.RearDerailleur!;
+        var rearEnd = RearEnd.Of(spec.Frame);
         for (var p = 0; p <= Steps; p++)
         {
-            var pose = RearEnd.At(spec.Frame, p * 140.0 / Steps);
+            var pose = rearEnd.At(p * 140.0 / Steps);
             for (var g = 0; g < gears.Length; g++)
             {
                 gaps[(g * (Steps + 1)) + p] = GapMm(derailleur, pose, g);

@@ -75,6 +75,12 @@ internal sealed record Bike(
         : Spec.RearDerailleur?.Coaxial is { } mount ? mount.SetUpGear(Spec)
         : new(Spec.Rings.Min(ring => ring.Teeth), Spec.Cogs.Teeth[^1]);
 
+    /// <summary>What to do about a setting of the front derailleur that the spec gives and that is not as wanted, else null.</summary>
+    internal FrontCorrection? Correction(FrontSetting setting) =>
+        setting is { IsGiven: true, IsWithin: false }
+            ? FrontCorrector.Correct(Table, setting.Kind, setting.GapMm)
+            : null;
+
     /// <summary>Its named quantities.</summary>
     internal QuantityCatalogue Catalogue => catalogue ??= QuantityCatalogue.Of(Spec, Choice, Table);
 
@@ -85,11 +91,14 @@ internal sealed record Bike(
             : Explanation.Of(finding, Spec);
 
     /// <summary>Exit code of a command that only looks at the mechanism; gears told not to be used do not count.</summary>
-    internal int ExitCode => Exit(!Clearances.AnyFound && Findings.All(finding => finding.NotUsed));
+    internal int ExitCode => Exit(Findings.All(finding => finding.NotUsed));
 
-    /// <summary>Exit code of a command that found all fine or not; rejected measurements are never fine.</summary>
+    /// <summary>
+    /// Exit code of a command that found all fine or not; rejected measurements, parts that touch or have too little room and
+    /// loose stops are never fine.
+    /// </summary>
     internal int Exit(bool isFine) =>
-        isFine && !FitFailed ? Cli.ExitCode.Fine : Cli.ExitCode.Findings;
+        isFine && !FitFailed && !Clearances.AnyFound ? Cli.ExitCode.Fine : Cli.ExitCode.Findings;
 
     /// <summary>
     /// Reads the spec that a command names. When it cannot be used, says why on the console (or as JSON) and gives null.

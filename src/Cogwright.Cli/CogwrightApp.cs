@@ -31,6 +31,9 @@ public static class CogwrightApp
         app.Configure(config =>
         {
             config.Settings.Console = console;
+            // A misspelt option would else be swallowed, and the answer be one to another question.
+            config.UseStrictParsing();
+            config.SetInterceptor(new CommandLineCheck());
             config.SetApplicationName("cogwright");
             config.SetExceptionHandler(
                 (exception, _) => Failure.Report(console, exception, args.Contains("--json"))

@@ -21,6 +21,9 @@ internal sealed record ReadingsIntake(
     ImmutableArray<FileProblem> Problems
 )
 {
+    /// <summary>No readings at all.</summary>
+    internal static ReadingsIntake None { get; } = new([], [], null, []);
+
     /// <summary>For each reading, where its quantity is named.</summary>
     internal ImmutableArray<ReadingPlace> Places { get; init; } = [];
 

@@ -41,12 +41,17 @@ public static class DimensionLayout
         var textWidth = TextSize.WidthMm(d.Text, h);
         var arrowsInside = length >= 3 * arrow;
         var reach = arrowsInside ? 0 : 2 * arrow;
+        var toText = Math.Abs(d.TextAlongMm) + (h / 2) - (length / 2);
+        var (before, behind) = (
+            d.TextAlongMm < 0 ? Math.Max(reach, toText) : reach,
+            d.TextAlongMm > 0 ? Math.Max(reach, toText) : reach
+        );
         shapes.Add(
             new Line(
-                ax - (ux * reach),
-                ay - (uy * reach),
-                bx + (ux * reach),
-                by + (uy * reach),
+                ax - (ux * before),
+                ay - (uy * before),
+                bx + (ux * behind),
+                by + (uy * behind),
                 Stroke.Dimension
             )
         );
@@ -58,7 +63,14 @@ public static class DimensionLayout
         shapes.Add(
             arrowsInside && length >= textWidth + (2 * arrow)
                 ? AlongLine(d.Text, h, mx, my, ux, uy)
-                : BesideLine(d.Text, h, mx, my, nx, ny)
+                : BesideLine(
+                    d.Text,
+                    h,
+                    mx + (ux * d.TextAlongMm),
+                    my + (uy * d.TextAlongMm),
+                    nx,
+                    ny
+                )
         );
         return shapes.ToImmutable();
     }

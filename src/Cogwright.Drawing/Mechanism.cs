@@ -68,7 +68,7 @@ internal sealed record Mechanism
                 nameof(gear)
             );
         var spec = table.Spec;
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         var cog = DiscOf(
             AxleOf(table, result),
             gear.CogTeeth,
@@ -81,7 +81,7 @@ internal sealed record Mechanism
             spec.Rings[result.RingIndex].TipDiameterMm,
             pitch
         );
-        var idler = spec.Idler?.At(RearEnd.Of(spec.Frame), table.AxlePose);
+        var idler = table.Idler;
         var mechanism = new Mechanism
         {
             Table = table,

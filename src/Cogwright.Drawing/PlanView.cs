@@ -42,18 +42,17 @@ internal sealed class PlanView
         chainHalf = (ChainSides.WidthMm(spec) ?? 0) / 2;
         cogLateral = spec.Cogs.LateralMm(mechanism.Result.CogIndex);
         ringLateral = spec.Rings[mechanism.Result.RingIndex].LateralMm;
-        var cog = new OrientedSprocket(mechanism.Cog.Centre, mechanism.Cog.Teeth, 1);
-        var ring = new OrientedSprocket(mechanism.Ring.Centre, mechanism.Ring.Teeth, 1);
-        var idler = spec.Idler?.At(RearEnd.Of(spec.Frame), mechanism.Table.AxlePose);
+        // The upper part of the chain alone: it is drawn even where the pulleys have no place.
         var path = ChainPath.Round(
-            idler is { } over ? [cog, over, ring] : [cog, ring],
+            [.. mechanism.Sprockets.Take(mechanism.RingIndex + 1)],
             mechanism.PitchMm
         );
-        towardsLateral = spec.Idler?.LateralMm ?? ringLateral;
+        towardsLateral =
+            spec.Idler?.LateralBeside(spec.Rings[mechanism.Result.RingIndex]) ?? ringLateral;
         if (path.IsPossible && mechanism.Result.State != GearState.Unreachable)
         {
             topRun = path.Runs[0];
-            ringRun = idler is null ? null : path.Runs[1];
+            ringRun = mechanism.Idler is null ? null : path.Runs[1];
         }
     }
 
@@ -61,6 +60,9 @@ internal sealed class PlanView
 
     private double Foremost =>
         spec.Rings.Max(ring => Sprocket.TipRadiusMm(ring.Teeth, ring.TipDiameterMm));
+
+    private double RingThicknessMm =>
+        spec.Lateral?.RingThicknessMm ?? LateralPractice.RingThicknessMm;
 
     private double LargestCogTipMm
     {
@@ -136,7 +138,7 @@ internal sealed class PlanView
             var inUse = i == mechanism.Result.CogIndex;
             Box(axleX - tip, axleX + tip, at - half, at + half, inUse ? Stroke.Part : Stroke.Faint);
         }
-        half = (spec.Lateral?.RingThicknessMm ?? LateralPractice.RingThicknessMm) / 2;
+        half = RingThicknessMm / 2;
         for (var i = 0; i < spec.Rings.Length; i++)
         {
             var ring = spec.Rings[i];
@@ -236,7 +238,7 @@ internal sealed class PlanView
             && report.Find(ClearanceKind.ChainOnSmallestCog)?.Mm is { } room
         )
         {
-            Room(axleX, face - room, face, room);
+            Room(axleX, face - room, face, room, face + FrameThicknessMm + h);
         }
     }
 
@@ -263,7 +265,10 @@ internal sealed class PlanView
             cut.Add((x, -cone.LateralMm((new Point(x, at.Y) - axle).Length)));
         }
         sheet.Add(new Polyline(cut.ToImmutable(), Stroke.Ghost));
-        Room(at.X, face - room, face, room);
+        var h = sheet.TextMm;
+        var top = cut.Max(point => point.Y);
+        Name(Texts.Get("top.spokesAtCage"), at.X - h, top + (h / 2), Anchor.End);
+        Room(at.X, face - room, face, room, -top - h);
     }
 
     private void Rub()
@@ -274,7 +279,14 @@ internal sealed class PlanView
         }
         var part = rub.AlongRunMm / run.LengthMm;
         var x = run.End.X + (part * (run.Start.X - run.End.X));
-        Room(x, rub.ChainLateralMm, rub.RingFaceLateralMm, rub.ClearanceMm);
+        var outermost = spec.Rings.Max(ring => ring.LateralMm) + (RingThicknessMm / 2);
+        Room(
+            x,
+            rub.ChainLateralMm,
+            rub.RingFaceLateralMm,
+            rub.ClearanceMm,
+            Math.Max(outermost, rub.ChainLateralMm) + sheet.TextMm
+        );
     }
 
     private void ChainAngle()
@@ -315,21 +327,34 @@ internal sealed class PlanView
         );
     }
 
-    /// <summary>The room between two faces, its figure beside the arrows.</summary>
-    private void Room(double x, double fromLateral, double toLateral, double room) =>
+    /// <summary>The room between two faces, its figure beside the line, at a lateral position that is clear of the parts.</summary>
+    private void Room(
+        double x,
+        double fromLateral,
+        double toLateral,
+        double room,
+        double textLateral
+    )
+    {
+        // Outward also where they overlap, so that the figure always stands in front of the line.
+        var (inner, outer) = (Math.Min(fromLateral, toLateral), Math.Max(fromLateral, toLateral));
         sheet.Add(
             new Dimension(
                 x,
-                -fromLateral,
+                -inner,
                 x,
-                -toLateral,
+                -outer,
                 0,
                 room > 0
                     ? Texts.Get("top.room", GearWords.Signed(room, "0.0"))
                     : Texts.Get("side.overlap", GearWords.Signed(-room, "0.0")),
                 sheet.TextMm
             )
+            {
+                TextAlongMm = textLateral - ((inner + outer) / 2),
+            }
         );
+    }
 
     private void Name(string text, double x, double y, Anchor anchor) =>
         sheet.Add(new Label(x, y, text, sheet.TextMm, anchor));

@@ -102,7 +102,14 @@ public sealed record Dimension(
     double OffsetMm,
     string Text,
     double TextHeightMm
-) : Shape;
+) : Shape
+{
+    /// <summary>
+    /// How far a text beside the line is moved along it from its middle, towards the second point (mm; negative towards the
+    /// first): off the parts that stand there. The line reaches as far.
+    /// </summary>
+    public double TextAlongMm { get; init; }
+}
 
 /// <summary>
 /// A drawing: shapes in model millimetres inside a box. A writer decides the scale; a scene never holds pixels.

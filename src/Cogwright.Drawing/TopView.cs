@@ -2,19 +2,6 @@ using Cogwright.Drivetrain;
 
 namespace Cogwright.Drawing;
 
-/// <summary>What a top view shows.</summary>
-public sealed record TopViewOptions
-{
-    /// <summary>Millimetres of paper per millimetre of the bike; texts are sized to be read at that scale.</summary>
-    public double PaperScale { get; init; } = 0.45;
-
-    /// <summary>The hanger's tilt that was read, or null.</summary>
-    public HangerTilt? Tilt { get; init; }
-
-    /// <summary>The knock to tell the margin for, or null for the usual one.</summary>
-    public Knock? Knock { get; init; }
-}
-
 /// <summary>
 /// The drivetrain in one gear, to scale, seen from above with the bike facing right: forward to the right, the drive
 /// side below. Sideways distances are those of the model; what is not known is not drawn, and said.
@@ -23,17 +10,18 @@ public static class TopView
 {
     private const double TextMm = 2.4;
 
+    /// <summary>Millimetres of paper per millimetre of the bike; texts are sized to be read at that scale.</summary>
+    private const double PaperScale = 0.45;
+
     /// <summary>The scene.</summary>
     /// <param name="table">The gear table it is drawn from.</param>
     /// <param name="gear">The gear in use.</param>
-    /// <param name="options">What to show.</param>
     /// <exception cref="ArgumentException">The table has no such gear.</exception>
-    public static Scene Draw(GearTable table, Gear gear, TopViewOptions? options = null)
+    public static Scene Draw(GearTable table, Gear gear)
     {
-        options ??= new TopViewOptions();
         var mechanism = Mechanism.Of(table, gear);
-        var report = SpokeClearance.Of(table, options.Tilt, options.Knock);
-        var sheet = new Sheet(TextMm / options.PaperScale);
+        var report = SpokeClearance.Of(table);
+        var sheet = new Sheet(TextMm / PaperScale);
         var plan = new PlanView(sheet, mechanism);
 
         plan.CentrePlane();
@@ -52,7 +40,7 @@ public static class TopView
         }
         return sheet.Scene(
             Texts.Get("top.title", table.Spec.Name, gear.RingTeeth, gear.CogTeeth),
-            options.PaperScale
+            PaperScale
         );
     }
 

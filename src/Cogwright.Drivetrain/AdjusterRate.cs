@@ -92,10 +92,15 @@ public static class AdjusterRate
         {
             return null;
         }
-        var reach = derailleur.LinkLengthMm * Math.Cos(derailleur.SlantRad);
-        var sine =
-            (derailleur.GuideLateralAtZeroMm - spec.Cogs.LateralMm(cog) - derailleur.IndexOffsetMm)
-            / reach;
-        return Math.Abs(sine) < 1 ? reach * Math.Sqrt(1 - (sine * sine)) : null;
+        var swing = StopReach.SwingRadAt(
+            derailleur.GuideLateralAtZeroMm,
+            derailleur.LinkLengthMm,
+            derailleur.SlantRad,
+            spec.Cogs.LateralMm(cog) + derailleur.IndexOffsetMm
+        );
+        // Swung out to its very end a turn moves the pulley by nothing, which is no rate to reckon with.
+        return swing is { } at && Math.Abs(at) < Math.PI / 2
+            ? derailleur.LinkLengthMm * Math.Cos(derailleur.SlantRad) * Math.Cos(at)
+            : null;
     }
 }

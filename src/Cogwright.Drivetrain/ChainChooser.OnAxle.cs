@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 namespace Cogwright.Drivetrain;
 
 /// <content>The survey for a derailleur on the axle: every length has a body angle of its own.</content>
@@ -9,11 +7,9 @@ public static partial class ChainChooser
     private static Survey OnAxle(DrivetrainSpec spec)
     {
         var rearEnd = RearEnd.Of(spec.Frame);
-        var tries = Tries(spec);
-        var served = ImmutableArray.CreateBuilder<Served>();
-        var leftOut = ImmutableArray.CreateBuilder<LeftOutGear>();
-        Served? tightest = null;
-        Served? loosest = null;
+        var places = Places(spec, rearEnd);
+        var tries = CoaxialSetUp.EachLength(spec);
+        var survey = new SurveyInProgress();
         for (var ring = 0; ring < spec.Rings.Length; ring++)
         {
             for (var cog = 0; cog < spec.Cogs.Teeth.Length; cog++)
@@ -23,53 +19,24 @@ public static partial class ChainChooser
                 {
                     continue;
                 }
-                var lengths = ServedOnAxle(spec, rearEnd, tries, gear, ring, cog);
-                if (lengths is not { } range)
+                if (ServedOnAxle(spec, rearEnd, places, tries, gear, ring, cog) is { } range)
                 {
-                    leftOut.Add(LeftOutOnAxle(spec, rearEnd, tries, gear, ring, cog));
-                    continue;
+                    survey.Serve(range);
                 }
-                served.Add(range);
-                tightest = tightest is { } t && t.Shortest >= range.Shortest ? t : range;
-                loosest = loosest is { } l && l.Longest <= range.Longest ? l : range;
+                else
+                {
+                    survey.LeaveOut(LeftOutOnAxle(spec, places, tries, gear, ring, cog));
+                }
             }
         }
-        return new(
-            served.ToImmutable(),
-            leftOut.ToImmutable(),
-            tightest?.Shortest,
-            loosest?.Longest,
-            tightest,
-            loosest
-        );
-    }
-
-    /// <summary>The even lengths with which the body can be set, shortest first, each with its outcome.</summary>
-    private static List<(int Pitches, double BodyAngleRad)> Tries(DrivetrainSpec spec)
-    {
-        var tries = new List<(int, double)>();
-        if (CoaxialSetUp.Lengths(spec) is not { } lengths)
-        {
-            return tries;
-        }
-        for (
-            var pitches = EvenAtLeast(lengths.Least);
-            pitches <= Math.Min(lengths.Most, SpecCheck.MostPitches);
-            pitches += 2
-        )
-        {
-            if (CoaxialSetUp.Of(spec, pitches) is { IsSet: true } setUp)
-            {
-                tries.Add((pitches, setUp.BodyAngleRad));
-            }
-        }
-        return tries;
+        return survey.Done();
     }
 
     /// <summary>The longest run of lengths that serve a gear, or null when none does.</summary>
     private static Served? ServedOnAxle(
         DrivetrainSpec spec,
-        RearEnd rearEnd,
+        in RearEnd rearEnd,
+        RearPlace[] places,
         List<(int Pitches, double BodyAngleRad)> tries,
         Gear gear,
         int ring,
@@ -84,7 +51,7 @@ public static partial class ChainChooser
             // Written so that a demand that is NaN serves nothing.
             if (
                 !(demand.NeedsPitches <= pitches && pitches <= demand.TakesPitches)
-                || Clash(spec, rearEnd, ring, cog, pitches, body) is not null
+                || Worst(spec, places, ring, cog, pitches, body, IsClash) is not null
             )
             {
                 run = null;
@@ -110,33 +77,12 @@ public static partial class ChainChooser
         return best;
     }
 
-    /// <summary>The gear where teeth meet somewhere over the travel, or null.</summary>
-    private static GearResult? Clash(
-        DrivetrainSpec spec,
-        RearEnd rearEnd,
-        int ring,
-        int cog,
-        int pitches,
-        double bodyAngleRad
-    )
-    {
-        GearResult? worst = null;
-        foreach (var at in OverTravel(spec, rearEnd, ring, cog, pitches, bodyAngleRad))
-        {
-            if (at.State == GearState.Clash && !(worst is { } w && w.ShortfallMm >= at.ShortfallMm))
-            {
-                worst = at;
-            }
-        }
-        return worst;
-    }
-
     /// <summary>
     /// Why no length serves a gear: what goes wrong at the length at which it fails least; or that no length can be set.
     /// </summary>
     private static LeftOutGear LeftOutOnAxle(
         DrivetrainSpec spec,
-        RearEnd rearEnd,
+        RearPlace[] places,
         List<(int Pitches, double BodyAngleRad)> tries,
         Gear gear,
         int ring,
@@ -146,18 +92,10 @@ public static partial class ChainChooser
         GearResult? least = null;
         foreach (var (pitches, body) in tries)
         {
-            GearResult? worst = null;
-            foreach (var at in OverTravel(spec, rearEnd, ring, cog, pitches, body))
-            {
-                if (
-                    at.State != GearState.Ok
-                    && !(worst is { } w && w.ShortfallMm >= at.ShortfallMm)
-                )
-                {
-                    worst = at;
-                }
-            }
-            if (worst is { } bad && !(least is { } l && l.ShortfallMm <= bad.ShortfallMm))
+            if (
+                Worst(spec, places, ring, cog, pitches, body, IsNotOk) is { } bad
+                && !(least is { } l && l.ShortfallMm <= bad.ShortfallMm)
+            )
             {
                 least = bad;
             }
@@ -165,29 +103,5 @@ public static partial class ChainChooser
         return least is { } found
             ? new(gear, found.State, found.Blame, found.ShortfallMm)
             : new(gear, GearState.Unreachable, Blame.BodyNotSet, 0);
-    }
-
-    private static IEnumerable<GearResult> OverTravel(
-        DrivetrainSpec spec,
-        RearEnd rearEnd,
-        int ring,
-        int cog,
-        int pitches,
-        double bodyAngleRad
-    )
-    {
-        var positions = rearEnd.TravelMm == 0 ? 1 : TravelExtremes.Positions;
-        for (var i = 0; i < positions; i++)
-        {
-            var travel = positions == 1 ? 0 : TravelExtremes.TravelAt(i, rearEnd.TravelMm);
-            yield return GearTableSolver.SolveGear(
-                spec,
-                RearPlace.At(spec, rearEnd, travel),
-                ring,
-                cog,
-                pitches,
-                bodyAngleRad
-            );
-        }
     }
 }

@@ -81,7 +81,7 @@ public static partial class ChainChooser
     public static double DirectPathPitches(DrivetrainSpec spec, double travelMm)
     {
         ArgumentNullException.ThrowIfNull(spec);
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         return DirectDrive.PathPitches(
             spec,
             RearPlace.At(spec, RearEnd.Of(spec.Frame), travelMm),
@@ -93,7 +93,7 @@ public static partial class ChainChooser
     public static (double TravelMm, double Pitches) LongestDirectPath(DrivetrainSpec spec)
     {
         ArgumentNullException.ThrowIfNull(spec);
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         return DirectDrive.LongestPath(spec, RearEnd.Of(spec.Frame), pitch);
     }
 
@@ -116,7 +116,7 @@ public static partial class ChainChooser
 
     private static ChainNumbers Numbers(DrivetrainSpec spec, Survey survey, double deltaMm)
     {
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         // On suspension the longest axle position counts, not sag.
         var direct = DirectDrive.LongestPath(spec, RearEnd.Of(spec.Frame), pitch).Value;
         // Without derailleur nothing takes up a surplus: the rule adds nothing.
@@ -142,185 +142,15 @@ public static partial class ChainChooser
         }
         var gear = GearTableSolver.SolveGear(
             spec,
-            RearPlace.At(spec, RearEnd.Of(spec.Frame), 0),
+            RearPlace.Extended(spec),
             smallestRing,
             0,
             SpecCheck.MostPitches,
             CoaxialSetUp.BodyAngleRad(spec, pitches)
         );
-        var takes =
-            (gear.TakesAtRearStop - gear.NeedsAtFrontStop)
-            * Sprocket.PitchMm
-            * (1 + spec.Chain.Elongation);
+        var takes = (gear.TakesAtRearStop - gear.NeedsAtFrontStop) * spec.Chain.PitchMm;
         return double.IsNaN(takes) ? null : takes;
     }
 
     internal static int EvenAtLeast(double pitches) => 2 * (int)Math.Ceiling(pitches / 2);
-
-    /// <summary>Lengths that serve one gear.</summary>
-    internal readonly record struct Served(
-        Gear Gear,
-        int Shortest,
-        int Longest,
-        double ShortestAtTravelMm,
-        double LongestAtTravelMm
-    );
-
-    /// <summary>Which lengths serve which gear, and which gears none does.</summary>
-    internal sealed record Survey(
-        ImmutableArray<Served> Served,
-        ImmutableArray<LeftOutGear> LeftOut,
-        int? Shortest,
-        int? Longest,
-        Served? Tightest,
-        Served? Loosest
-    )
-    {
-        internal static Survey Of(DrivetrainSpec spec) =>
-            spec.RearDerailleur is { Coaxial: not null } ? OnAxle(spec) : OnHanger(spec);
-
-        private static Survey OnHanger(DrivetrainSpec spec)
-        {
-            var served = ImmutableArray.CreateBuilder<Served>();
-            var leftOut = ImmutableArray.CreateBuilder<LeftOutGear>();
-            Served? tightest = null;
-            Served? loosest = null;
-            var rearEnd = RearEnd.Of(spec.Frame);
-            var places = Places(spec, rearEnd);
-            // Any length shows whether a gear has a pose; this one is slack everywhere, so the walk sees it all.
-            var table = GearTableSolver.Solve(spec, SpecCheck.MostPitches, null, 0);
-            foreach (var gear in table.Gears)
-            {
-                if (spec.GearsNotUsed.Contains(gear.Gear))
-                {
-                    continue;
-                }
-                var demand = spec.RearDerailleur is null
-                    ? new(gear.NeedsAtFrontStop, 0, gear.TakesAtRearStop, 0)
-                    : GearDemand.Of(spec, rearEnd, gear.RingIndex, gear.CogIndex);
-                if (double.IsNaN(demand.NeedsPitches) || double.IsNaN(demand.TakesPitches))
-                {
-                    var without = WithoutPose(spec, rearEnd, gear, demand);
-                    leftOut.Add(
-                        new(without.Gear, without.State, without.Blame, without.ShortfallMm)
-                    );
-                    continue;
-                }
-                var lengths = Lengths(spec, gear.Gear, demand);
-                if (MeetsCogAtEvery(spec, places, gear, lengths) is { } clash)
-                {
-                    leftOut.Add(new(gear.Gear, GearState.Clash, clash.Blame, clash.ShortfallMm));
-                    continue;
-                }
-                served.Add(lengths);
-                tightest = tightest is { } t && t.Shortest >= lengths.Shortest ? t : lengths;
-                loosest = loosest is { } l && l.Longest <= lengths.Longest ? l : lengths;
-            }
-            return new(
-                served.ToImmutable(),
-                leftOut.ToImmutable(),
-                tightest?.Shortest,
-                loosest?.Longest,
-                tightest,
-                loosest
-            );
-        }
-
-        /// <summary>The places at which the teeth are looked at: all the travel, or the one place of a rigid frame.</summary>
-        private static RearPlace[] Places(DrivetrainSpec spec, RearEnd rearEnd) =>
-            rearEnd.TravelMm == 0
-                ? [RearPlace.At(spec, rearEnd, 0)]
-                :
-                [
-                    .. Enumerable
-                        .Range(0, TravelExtremes.Positions)
-                        .Select(i =>
-                            RearPlace.At(
-                                spec,
-                                rearEnd,
-                                TravelExtremes.TravelAt(i, rearEnd.TravelMm)
-                            )
-                        ),
-                ];
-
-        /// <summary>The gear at the travel at which it has no pose.</summary>
-        private static GearResult WithoutPose(
-            DrivetrainSpec spec,
-            RearEnd rearEnd,
-            in GearResult gear,
-            GearDemand demand
-        ) =>
-            spec.RearDerailleur is { } derailleur
-                ? GearTableSolver.SolveGear(
-                    spec,
-                    RearPlace.At(
-                        spec,
-                        rearEnd,
-                        double.IsNaN(demand.NeedsPitches)
-                            ? demand.NeedsAtTravelMm
-                            : demand.TakesAtTravelMm
-                    ),
-                    gear.RingIndex,
-                    gear.CogIndex,
-                    SpecCheck.MostPitches,
-                    derailleur.BodyAngleRad
-                )
-                : gear;
-
-        private static Served Lengths(DrivetrainSpec spec, Gear gear, GearDemand demand)
-        {
-            var takes =
-                demand.TakesPitches
-                + (spec.RearDerailleur is null ? DirectDrive.SagAllowancePitches : 0);
-            var anyNumber = spec.RearDerailleur is null && spec.Chain.HalfLink;
-            return new(
-                gear,
-                anyNumber
-                    ? (int)Math.Ceiling(demand.NeedsPitches)
-                    : EvenAtLeast(demand.NeedsPitches),
-                anyNumber ? (int)Math.Floor(takes) : 2 * (int)Math.Floor(takes / 2),
-                demand.NeedsAtTravelMm,
-                demand.TakesAtTravelMm
-            );
-        }
-
-        /// <summary>The mildest clash when the teeth meet at every length that serves the gear, somewhere over the travel; else null.</summary>
-        private static GearResult? MeetsCogAtEvery(
-            DrivetrainSpec spec,
-            RearPlace[] places,
-            in GearResult gear,
-            Served lengths
-        )
-        {
-            GearResult? least = null;
-            for (var pitches = lengths.Shortest; pitches <= lengths.Longest; pitches += 2)
-            {
-                GearResult? worst = null;
-                foreach (var place in places)
-                {
-                    var at = GearTableSolver.SolveGear(
-                        spec,
-                        place,
-                        gear.RingIndex,
-                        gear.CogIndex,
-                        pitches,
-                        spec.RearDerailleur?.BodyAngleRad ?? 0
-                    );
-                    if (
-                        at.State == GearState.Clash
-                        && !(worst is { } w && w.ShortfallMm >= at.ShortfallMm)
-                    )
-                    {
-                        worst = at;
-                    }
-                }
-                if (worst is not { } clash)
-                {
-                    return null;
-                }
-                least = least is { } l && l.ShortfallMm <= clash.ShortfallMm ? least : clash;
-            }
-            return least;
-        }
-    }
 }

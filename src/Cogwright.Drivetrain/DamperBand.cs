@@ -55,9 +55,10 @@ public readonly record struct DamperBand(double ForwardN, double ReturningN, boo
             + gear.BodyAngleRad
             - derailleur.BodyAngleRad
             + table.AxlePose.RotationRad;
-        var torque =
-            spring.TorqueAtRearStopNm + (spring.RateNmPerRad * (gear.CageAngleRad - rearStop));
-        var perTorque = gear.LowerRunTensionN / torque;
+        var torque = spring.TorqueNm(gear.CageAngleRad - rearStop);
+        // From the lever, not from the tension: a spring may be without torque and the friction still hold.
+        var lever = GearTableSolver.TensionLeverM(table, derailleur, gear);
+        var perTorque = lever > 0 ? 1 / lever : double.NaN;
         return new(
             perTorque * (torque + friction),
             torque > friction ? perTorque * (torque - friction) : 0,

@@ -69,7 +69,7 @@ internal static class DirectDrive
     {
         var ring = spec.Rings[0];
         var gear = new Gear(ring.Teeth, spec.Cogs.Teeth[0]);
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         var near = spec.Frame.ChainstayMm;
         var far = near + spec.Frame.AxleTravelMm;
         var needs = PathPitches(near, gear.RingTeeth, gear.CogTeeth, pitch);

@@ -58,6 +58,20 @@ public sealed record DrivetrainSpec
     /// <summary>Values that <see cref="BenchGeometry"/> found from what was measured.</summary>
     public ImmutableArray<FittedValue> Fitted { get; init; } = [];
 
+    /// <summary>Where a gear's ring and cog stand in the spec, or null when the bike has no such gear.</summary>
+    internal (int Ring, int Cog)? IndicesOf(Gear gear)
+    {
+        var cog = Cogs.Teeth.IndexOf(gear.CogTeeth);
+        for (var ring = 0; ring < Rings.Length; ring++)
+        {
+            if (Rings[ring].Teeth == gear.RingTeeth && cog >= 0)
+            {
+                return (ring, cog);
+            }
+        }
+        return null;
+    }
+
     /// <summary>
     /// From the rear axle to the bolt about which the rear derailleur's body turns (mm): the hanger's offset, or nothing
     /// when the derailleur sits on the axle. The one place that gives it.
@@ -154,6 +168,9 @@ public sealed record Chain
 
     /// <summary>Wear: elongation as a fraction (0.005 is half a percent).</summary>
     public double Elongation { get; init; }
+
+    /// <summary>Its pitch with that wear (mm).</summary>
+    public double PitchMm => Sprocket.PitchMm * (1 + Elongation);
 
     /// <summary>Whether an odd number of pitches is meant, with a cranked half link.</summary>
     public bool HalfLink { get; init; }
@@ -266,7 +283,12 @@ public sealed record CageSpring(
     double TorqueAtRearStopNm,
     double RateNmPerRad,
     double DamperTorqueNm = 0
-);
+)
+{
+    /// <summary>Torque that turns the cage rearward (N·m) when it stands so far forward of its rear stop (rad).</summary>
+    public double TorqueNm(double fromRearStopRad) =>
+        TorqueAtRearStopNm + (RateNmPerRad * fromRearStopRad);
+}
 
 /// <summary>What an adjuster moves.</summary>
 public enum Moves

@@ -22,6 +22,7 @@ public static class Findings
             };
             findings.Add(new(setUp.Gear, kind, Math.Abs(setUp.ChainOffMm), 0, false));
         }
+        var rearEnd = RearEnd.Of(table.Spec.Frame);
         foreach (var gear in table.Gears)
         {
             var notUsed = table.Spec.GearsNotUsed.Contains(gear.Gear);
@@ -68,7 +69,7 @@ public static class Findings
                     new(gear.Gear, FindingKind.CageDoesNotReturn, double.NaN, double.NaN, notUsed)
                 );
             }
-            var margins = Margins.Of(table, gear);
+            var margins = Margins.Of(table, rearEnd, gear);
             if (margins.Tight < 0)
             {
                 findings.Add(
@@ -130,15 +131,21 @@ public static class Findings
         double LooseAtTravelMm
     )
     {
-        internal static Margins Of(GearTable table, in GearResult gear)
+        internal static Margins Of(GearTable table, in RearEnd rearEnd, in GearResult gear)
         {
             var spec = table.Spec;
             if (spec.Frame.Suspension is null)
             {
                 return new(gear.TightMarginMm, 0, gear.LooseMarginMm, 0);
             }
-            var demand = GearDemand.Of(spec, gear.RingIndex, gear.CogIndex, table.BodyAngleRad);
-            var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+            var demand = GearDemand.Of(
+                spec,
+                rearEnd,
+                gear.RingIndex,
+                gear.CogIndex,
+                table.BodyAngleRad
+            );
+            var pitch = spec.Chain.PitchMm;
             return new(
                 (table.Pitches - demand.NeedsPitches) * pitch,
                 demand.NeedsAtTravelMm,

@@ -229,15 +229,9 @@ public static class GapCorrector
         {
             var travel = travelMm ?? spec.Frame.SetUpTravelMm;
             var place = RearPlace.At(spec, RearEnd.Of(spec.Frame), travel);
-            var cog = spec.Cogs.Teeth.IndexOf(gear.CogTeeth);
-            for (var ring = 0; ring < spec.Rings.Length; ring++)
-            {
-                if (spec.Rings[ring].Teeth == gear.RingTeeth && cog >= 0)
-                {
-                    return new(spec, pitches, ring, cog, travel, place);
-                }
-            }
-            return null;
+            return spec.IndicesOf(gear) is var (ring, cog)
+                ? new(spec, pitches, ring, cog, travel, place)
+                : null;
         }
 
         internal double? GapMm(double bodyAngleRad)

@@ -8,7 +8,7 @@ namespace Cogwright.Drivetrain;
 /// <param name="NeedsAtTravelMm">Travel that sets it (mm).</param>
 /// <param name="TakesPitches">Least that the rear stop takes over the travel (pitches); NaN like the need.</param>
 /// <param name="TakesAtTravelMm">Travel that sets it (mm).</param>
-public readonly record struct GearDemand(
+internal readonly record struct GearDemand(
     double NeedsPitches,
     double NeedsAtTravelMm,
     double TakesPitches,
@@ -17,39 +17,46 @@ public readonly record struct GearDemand(
 {
     /// <summary>The demand of a gear; NaN throughout without derailleur.</summary>
     /// <param name="spec">The spec, without problems.</param>
+    /// <param name="rearEnd">The rear end of its frame.</param>
     /// <param name="ring">Index of the ring.</param>
     /// <param name="cog">Index of the cog.</param>
-    /// <param name="bodyAngleRad">Body angle (rad); the spec's own when null.</param>
-    public static GearDemand Of(DrivetrainSpec spec, int ring, int cog, double? bodyAngleRad = null)
-    {
-        ArgumentNullException.ThrowIfNull(spec);
-        return Of(spec, RearEnd.Of(spec.Frame), ring, cog, bodyAngleRad);
-    }
-
+    /// <param name="bodyAngleRad">Body angle (rad).</param>
     internal static GearDemand Of(
         DrivetrainSpec spec,
         RearEnd rearEnd,
         int ring,
         int cog,
-        double? bodyAngleRad = null
+        double bodyAngleRad
     )
     {
         if (spec.RearDerailleur is not { } derailleur)
         {
             return new(double.NaN, 0, double.NaN, 0);
         }
-        var needs = TravelExtremes.Greatest(rearEnd.TravelMm, travel => Ends(travel).Needs);
-        var takes = TravelExtremes.Greatest(rearEnd.TravelMm, travel => -Ends(travel).Takes);
+        var needs = TravelExtremes.Greatest(
+            rearEnd.TravelMm,
+            travel =>
+                GearTableSolver.Needs(
+                    spec,
+                    derailleur,
+                    RearPlace.At(spec, rearEnd, travel),
+                    ring,
+                    cog,
+                    bodyAngleRad
+                )
+        );
+        var takes = TravelExtremes.Greatest(
+            rearEnd.TravelMm,
+            travel =>
+                -GearTableSolver.Takes(
+                    spec,
+                    derailleur,
+                    RearPlace.At(spec, rearEnd, travel),
+                    ring,
+                    cog,
+                    bodyAngleRad
+                )
+        );
         return new(needs.Value, needs.TravelMm, -takes.Value, takes.TravelMm);
-
-        (double Needs, double Takes) Ends(double travel) =>
-            GearTableSolver.Ends(
-                spec,
-                derailleur,
-                RearPlace.At(spec, rearEnd, travel),
-                ring,
-                cog,
-                bodyAngleRad ?? derailleur.BodyAngleRad
-            );
     }
 }

@@ -83,6 +83,12 @@ public sealed record GearTable(
     /// <summary>Where the rear axle stands at that travel, and how far the member that carries it has turned.</summary>
     public AxlePose AxlePose { get; init; } = new(Spec.Frame.Axle, 0);
 
+    /// <summary>The idler where it stands at that travel, or null when there is none.</summary>
+    public OrientedSprocket? Idler { get; init; } = Spec.Idler?.Extended;
+
+    /// <summary>Axle and idler together, as the solver takes them.</summary>
+    internal RearPlace Place => new(AxlePose, Idler);
+
     /// <summary>
     /// How the body came to its angle when the derailleur sits on the axle and no body angle was asked for; else null.
     /// </summary>

@@ -33,11 +33,10 @@ public static partial class GearTableSolver
         double frictionNm
     )
     {
-        var spec = table.Spec;
-        var place = new RearPlace(RearEnd.Of(spec.Frame), table.AxlePose, spec.Idler);
+        var place = table.Place;
         return OnSpring(
             new(
-                spec,
+                table.Spec,
                 derailleur,
                 mount,
                 place,
@@ -93,9 +92,6 @@ public static partial class GearTableSolver
         };
     }
 
-    private static (double Needs, double Takes) EndsOnSpring(SprungBody body) =>
-        body.IsServed ? (body.Needs().Pitches, body.Takes()) : (double.NaN, double.NaN);
-
     /// <summary>Where the body comes to rest, and the tension of the lower run there (N; NaN when there is none to speak of).</summary>
     private readonly record struct Balanced(double BodyAngleRad, BodyRest Rest, double TensionN);
 
@@ -138,7 +134,7 @@ public static partial class GearTableSolver
 
         internal int Evaluations { get; private set; }
 
-        internal readonly double PitchMm => Sprocket.PitchMm * (1 + Spec.Chain.Elongation);
+        internal readonly double PitchMm => Spec.Chain.PitchMm;
 
         /// <summary>Whether the pulley reaches the cog and the upper run can be: neither depends on the body angle.</summary>
         internal readonly bool IsServed
@@ -244,13 +240,7 @@ public static partial class GearTableSolver
         }
 
         private readonly CageClosure Closure(in CogReach reach) =>
-            ClosureOf(
-                Spec,
-                Derailleur.Cage,
-                reach,
-                new(Spec.Rings[Ring].Teeth, Spec.Cogs.Teeth[Cog]),
-                PitchMm
-            );
+            ClosureOf(Spec, Derailleur.Cage, reach, Ring);
 
         private readonly double RearStop(in CogReach reach) =>
             Derailleur.Cage.RearStopRad + reach.BodyTurnRad;
@@ -298,10 +288,7 @@ public static partial class GearTableSolver
             var onBody = onCage + (((arm.X * pull.Y) - (arm.Y * pull.X)) * MetresPerMillimetre);
             var spring = Derailleur.Cage.Spring!;
             // Friction that outdoes the spring leaves the chain without tension: a chain does not push.
-            var torque = Math.Max(
-                0,
-                spring.TorqueAtRearStopNm + (spring.RateNmPerRad * (theta - rearStop)) + FrictionNm
-            );
+            var torque = Math.Max(0, spring.TorqueNm(theta - rearStop) + FrictionNm);
             return new(
                 bodyAngleRad,
                 end,
@@ -313,9 +300,8 @@ public static partial class GearTableSolver
 
         /// <summary>
         /// The balance between a body angle that the chain pulls forward and one that the spring pulls rearward, by
-        /// Chandrupatla's method: inverse quadratic interpolation where it is safe, else bisection.
+        /// <see cref="Chandrupatla"/>'s method, halving where one of the three has no pose.
         /// </summary>
-        /// <remarks>T. R. Chandrupatla, Advances in Engineering Software 28 (1997) 145–149.</remarks>
         private Balanced Between(in Sample rear, in Sample front)
         {
             var (b, a) = (rear, front);
@@ -332,33 +318,19 @@ public static partial class GearTableSolver
                 {
                     break;
                 }
-                // Keep a step of half the wanted width away from both ends, so that the bracket closes from either side.
-                part = Math.Clamp(
-                    Part(a, b, c),
-                    0.5 * BodyWithinRad / width,
-                    1 - (0.5 * BodyWithinRad / width)
-                );
+                part = Chandrupatla.Inside(Part(a, b, c), width, BodyWithinRad);
             }
             return Rests(a, b);
         }
 
-        private static double Part(in Sample a, in Sample b, in Sample c)
-        {
-            if (!a.IsTaut || !b.IsTaut || !c.IsTaut)
-            {
-                return 0.5;
-            }
-            var xi = (a.BodyAngleRad - b.BodyAngleRad) / (c.BodyAngleRad - b.BodyAngleRad);
-            var phi = (a.ImbalanceNm - b.ImbalanceNm) / (c.ImbalanceNm - b.ImbalanceNm);
-            if (!(phi * phi < xi && (1 - phi) * (1 - phi) < 1 - xi))
-            {
-                return 0.5;
-            }
-            var (fa, fb, fc) = (a.ImbalanceNm, b.ImbalanceNm, c.ImbalanceNm);
-            var reach = (c.BodyAngleRad - a.BodyAngleRad) / (b.BodyAngleRad - a.BodyAngleRad);
-            return (fa / (fb - fa) * (fc / (fb - fc)))
-                + (reach * (fa / (fc - fa)) * (fb / (fc - fb)));
-        }
+        private static double Part(in Sample a, in Sample b, in Sample c) =>
+            a.IsTaut && b.IsTaut && c.IsTaut
+                ? Chandrupatla.Part(
+                    (a.BodyAngleRad, a.ImbalanceNm),
+                    (b.BodyAngleRad, b.ImbalanceNm),
+                    (c.BodyAngleRad, c.ImbalanceNm)
+                )
+                : 0.5;
 
         /// <summary>The end of the closed bracket that has a pose. Where the other has none the cage is at one of its stops, and the body alone says the tension.</summary>
         private static Balanced Rests(in Sample a, in Sample b)

@@ -57,6 +57,7 @@ public static partial class GearTableSolver
         {
             TravelMm = travel,
             AxlePose = place.Pose,
+            Idler = place.Idler,
             SetUp = setUp,
         };
     }
@@ -93,7 +94,7 @@ public static partial class GearTableSolver
     )
     {
         var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[reach.Cog]);
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         var cage = derailleur.Cage;
         var result = new GearResult
         {
@@ -147,7 +148,7 @@ public static partial class GearTableSolver
         var takes = closure.TakesPitches(frontStop, rearStop);
         var end = closure.Walk(frontStop, rearStop, pitches);
         var idler = spec.Idler;
-        var towards = idler?.LateralMm ?? spec.Rings[ring].LateralMm;
+        var towards = idler?.LateralBeside(spec.Rings[ring]) ?? spec.Rings[ring].LateralMm;
         result = result with
         {
             ResidualPitches = closure.ResidualPitches,
@@ -208,6 +209,20 @@ public static partial class GearTableSolver
             reach.Idler
         );
 
+    private static CageClosure ClosureOf(
+        DrivetrainSpec spec,
+        PulleyCage cage,
+        in CogReach reach,
+        int ring
+    ) =>
+        ClosureOf(
+            spec,
+            cage,
+            reach,
+            new(spec.Rings[ring].Teeth, spec.Cogs.Teeth[reach.Cog]),
+            spec.Chain.PitchMm
+        );
+
     /// <summary>
     /// The path of a gear at a place of the rear axle with the cage at a given angle (pitches); NaN where it has none.
     /// </summary>
@@ -226,20 +241,15 @@ public static partial class GearTableSolver
         {
             return double.NaN;
         }
-        var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[cog]);
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
-        var closure = ClosureOf(spec, derailleur.Cage, reach, gear, pitch);
+        var closure = ClosureOf(spec, derailleur.Cage, reach, ring);
         // A range of no width is the one cage angle; what has no pose there takes no chain.
         return closure.Upper.IsPossible
             ? closure.TakesPitches(cageAngleRad, cageAngleRad)
             : double.NaN;
     }
 
-    /// <summary>
-    /// The least chain that a gear needs and the most it takes at a place of the rear axle (pitches); NaN when the gear
-    /// has no possible pose there.
-    /// </summary>
-    internal static (double Needs, double Takes) Ends(
+    /// <summary>The least chain that a gear needs at a place of the rear axle (pitches); NaN when it has no possible pose there.</summary>
+    internal static double Needs(
         DrivetrainSpec spec,
         RearDerailleur derailleur,
         in RearPlace place,
@@ -250,22 +260,47 @@ public static partial class GearTableSolver
     {
         if (derailleur.Sprung is { } mount)
         {
-            return EndsOnSpring(new(spec, derailleur, mount, place, ring, cog, 0, bodyAngleRad));
+            var body = new SprungBody(spec, derailleur, mount, place, ring, cog, 0, bodyAngleRad);
+            return body.IsServed ? body.Needs().Pitches : double.NaN;
         }
         var reach = CogReach.Of(spec, place, cog, bodyAngleRad);
-        var gear = new Gear(spec.Rings[ring].Teeth, spec.Cogs.Teeth[cog]);
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
-        var closure = ClosureOf(spec, derailleur.Cage, reach, gear, pitch);
+        var closure = ClosureOf(spec, derailleur.Cage, reach, ring);
         if (reach.Blame != Blame.None || !closure.Upper.IsPossible)
         {
-            return (double.NaN, double.NaN);
+            return double.NaN;
         }
-        var front = derailleur.Cage.FrontStopRad + reach.BodyTurnRad;
-        var rear = derailleur.Cage.RearStopRad + reach.BodyTurnRad;
-        var takes = closure.TakesPitches(front, rear);
         // A chain of no length is too short at once: the walk ends at the first possible pose.
-        _ = closure.Walk(front, rear, 0);
-        return (closure.NeedsPitches, takes);
+        _ = closure.Walk(
+            derailleur.Cage.FrontStopRad + reach.BodyTurnRad,
+            derailleur.Cage.RearStopRad + reach.BodyTurnRad,
+            0
+        );
+        return closure.NeedsPitches;
+    }
+
+    /// <summary>The most chain that a gear takes at a place of the rear axle (pitches); NaN when it has no possible pose there.</summary>
+    internal static double Takes(
+        DrivetrainSpec spec,
+        RearDerailleur derailleur,
+        in RearPlace place,
+        int ring,
+        int cog,
+        double bodyAngleRad
+    )
+    {
+        if (derailleur.Sprung is { } mount)
+        {
+            var body = new SprungBody(spec, derailleur, mount, place, ring, cog, 0, bodyAngleRad);
+            return body.IsServed ? body.Takes() : double.NaN;
+        }
+        var reach = CogReach.Of(spec, place, cog, bodyAngleRad);
+        var closure = ClosureOf(spec, derailleur.Cage, reach, ring);
+        return reach.Blame == Blame.None && closure.Upper.IsPossible
+            ? closure.TakesPitches(
+                derailleur.Cage.FrontStopRad + reach.BodyTurnRad,
+                derailleur.Cage.RearStopRad + reach.BodyTurnRad
+            )
+            : double.NaN;
     }
 
     /// <summary>What follows once the cage angle is known.</summary>
@@ -347,11 +382,26 @@ public static partial class GearTableSolver
         {
             return double.NaN;
         }
-        const double metresPerMillimetre = 1e-3;
-        var torque = spring.TorqueAtRearStopNm + (spring.RateNmPerRad * (theta - rearStop));
-        var lever = closure.TensionLeverMm(theta) * metresPerMillimetre;
+        var lever = closure.TensionLeverMm(theta) * MetresPerMillimetre;
         // With no lever the spring holds no chain; there is no tension to speak of.
-        return lever > 0 ? torque / lever : double.NaN;
+        return lever > 0 ? spring.TorqueNm(theta - rearStop) / lever : double.NaN;
+    }
+
+    /// <summary>
+    /// Lever of the lower run's tension about the cage pivot in a gear of a table that has a pose (m), positive when the
+    /// chain pulls the cage forward.
+    /// </summary>
+    internal static double TensionLeverM(
+        GearTable table,
+        RearDerailleur derailleur,
+        in GearResult gear
+    )
+    {
+        var spec = table.Spec;
+        var reach = CogReach.Of(spec, table.Place, gear.CogIndex, gear.BodyAngleRad);
+        var closure = ClosureOf(spec, derailleur.Cage, reach, gear.RingIndex);
+        _ = closure.PathPitches(gear.CageAngleRad);
+        return closure.TensionLeverMm(gear.CageAngleRad) * MetresPerMillimetre;
     }
 
     /// <summary>Where the derailleur stands for one cog, whatever the ring.</summary>

@@ -26,9 +26,6 @@ public readonly record struct GuideShift(
 /// <param name="IndexedAwayMm">The part that indexing hides (mm, outboard positive): the middle of all shifts.</param>
 public sealed record HangerEffect(ImmutableArray<GuideShift> Gears, double IndexedAwayMm)
 {
-    /// <summary>The largest that is left after indexing in any gear (mm, never negative).</summary>
-    public double GreatestLeftMm => Gears.IsEmpty ? 0 : Gears.Max(gear => Math.Abs(gear.LeftMm));
-
     /// <summary>Shift of each cog's gears (mm, outboard; the middle over the rings), smallest cog first; NaN where no gear has a taut chain.</summary>
     public ImmutableArray<double> PerCogMm(int cogs) =>
         [

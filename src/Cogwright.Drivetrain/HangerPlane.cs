@@ -81,6 +81,9 @@ public sealed record HangerPlane
     /// <summary>Toe (rad): positive when the front stands outboard.</summary>
     public double ToeRad => Math.Atan(SlopeForward);
 
+    /// <summary>Its two slopes as the small angles of a tilt about the hanger bolt, which <see cref="SpokeClearance"/> takes.</summary>
+    public HangerTilt Tilt => new(SlopeUp, SlopeForward);
+
     /// <summary>Standard uncertainty of the lean (rad).</summary>
     public double LeanUncertaintyRad => SlopeUpUncertainty / (1 + (SlopeUp * SlopeUp));
 
@@ -130,8 +133,7 @@ public sealed record HangerPlane
     }
 
     /// <summary>How far outboard the plane lies at a point, against where it lies at another (mm).</summary>
-    public double ShiftMm(Point at, Point from) =>
-        (SlopeForward * (at.X - from.X)) + (SlopeUp * (at.Y - from.Y));
+    public double ShiftMm(Point at, Point from) => Tilt.LateralMm(at - from);
 
     /// <summary>
     /// The plane through the readings by least squares, each weighted by 1/u² when all have an uncertainty. With all four

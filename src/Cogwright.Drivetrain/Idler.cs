@@ -24,13 +24,24 @@ public sealed record Idler(
     double? LateralMm = null
 )
 {
+    /// <summary>The idler as a sprocket of the chain path, with the suspension fully extended.</summary>
+    public OrientedSprocket Extended => new(CentreMm, Teeth, ChainUnder ? -1 : 1);
+
     /// <summary>The idler as a sprocket of the chain path.</summary>
     /// <param name="rearEnd">The rear end of the same frame.</param>
     /// <param name="pose">The pose of its axle.</param>
     public OrientedSprocket At(in RearEnd rearEnd, in AxlePose pose) =>
-        new(
-            On == IdlerMount.Member ? rearEnd.Carried(CentreMm, pose) : CentreMm,
-            Teeth,
-            ChainUnder ? -1 : 1
-        );
+        On == IdlerMount.Member
+            ? Extended with
+            {
+                Centre = rearEnd.Carried(CentreMm, pose),
+            }
+            : Extended;
+
+    /// <summary>Lateral position of the middle of its teeth with the chain on a ring (mm, outboard).</summary>
+    public double LateralBeside(Ring ring)
+    {
+        ArgumentNullException.ThrowIfNull(ring);
+        return LateralMm ?? ring.LateralMm;
+    }
 }

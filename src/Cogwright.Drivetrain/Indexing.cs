@@ -46,7 +46,7 @@ public static class Indexing
             raw[i] =
                 positions[i] + Shift(guideShiftMm, order[i]) - Wanted(spec, derailleur, order[i]);
         }
-        var best = -(raw.Min() + raw.Max()) / 2;
+        var best = BestOffsetMm(raw)!.Value;
         var limit = LimitMm(derailleur);
         return new()
         {

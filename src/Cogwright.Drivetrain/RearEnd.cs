@@ -75,9 +75,6 @@ public readonly record struct RearEnd
         return new(extended, suspension.TravelMm, motion, range.FullTurnRad);
     }
 
-    /// <summary>The pose of a frame's rear end at a travel; see <see cref="At(double)"/>.</summary>
-    public static AxlePose At(Frame frame, double travelMm) => Of(frame).At(travelMm);
-
     /// <summary>The pose at a travel.</summary>
     /// <param name="travelMm">Travel (mm, 0 is fully extended), in the meaning that the suspension states.</param>
     /// <exception cref="ArgumentOutOfRangeException">The travel lies outside 0 to <see cref="TravelMm"/>: nothing is extrapolated.</exception>
@@ -103,8 +100,10 @@ public readonly record struct RearEnd
     }
 
     /// <summary>Chain growth at a travel: how much farther axle and bottom bracket stand apart than fully extended (mm).</summary>
-    public double GrowthMm(double travelMm) =>
-        At(travelMm).AxleToBracketMm - Extended.AxleToBracketMm;
+    public double GrowthMm(double travelMm) => GrowthMm(At(travelMm));
+
+    /// <summary>The same at a pose that is known already (mm).</summary>
+    internal double GrowthMm(in AxlePose pose) => pose.AxleToBracketMm - Extended.AxleToBracketMm;
 
     /// <summary>Where a point fixed to the member that carries the axle has gone.</summary>
     /// <param name="atExtended">The point with the suspension fully extended (mm).</param>

@@ -51,9 +51,6 @@ public sealed record ShiftFriction(ImmutableArray<PulleyReading> Readings, doubl
                 .MaxBy(reading => Math.Abs(reading.DeadBandMm!.Value))
             : null;
 
-    /// <summary>Whether the largest dead band is beyond the limit.</summary>
-    public bool IsOverLimit => Worst is { } worst && Math.Abs(worst.DeadBandMm!.Value) > LimitMm;
-
     /// <summary>Friction in the readings of a bike.</summary>
     public static ShiftFriction Of(DrivetrainSpec spec, ImmutableArray<PulleyReading> readings)
     {

@@ -256,12 +256,13 @@ public static partial class SpecCheck
         {
             return;
         }
-        const int positions = 11;
         var rearEnd = RearEnd.Of(spec.Frame);
+        // A rigid frame has one position only.
+        var steps = rearEnd.TravelMm == 0 ? 0 : 10;
         var radius = Sprocket.PitchRadiusMm(idler.Teeth);
-        for (var i = 0; i < positions; i++)
+        for (var i = 0; i <= steps; i++)
         {
-            var travel = i * rearEnd.TravelMm / (positions - 1);
+            var travel = i == 0 ? 0 : i * rearEnd.TravelMm / steps;
             var place = RearPlace.At(spec, rearEnd, Math.Min(travel, rearEnd.TravelMm));
             var at = place.Idler!.Value.Centre;
             foreach (var ring in spec.Rings)

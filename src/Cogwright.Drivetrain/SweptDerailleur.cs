@@ -38,7 +38,7 @@ internal readonly struct SweptDerailleur
         this.spec = spec;
         this.derailleur = derailleur;
         this.pitches = pitches;
-        pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        pitch = spec.Chain.PitchMm;
         tension = SprocketSize.Of(derailleur.Cage.Tension.Teeth, pitch);
         guide = SprocketSize.Of(derailleur.Cage.Guide.Teeth, pitch);
     }

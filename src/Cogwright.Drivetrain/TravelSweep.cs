@@ -113,7 +113,12 @@ public sealed class TravelSweep
         Span<SweptGear> ready = stackalloc SweptGear[gears.Length];
         for (var g = 0; g < gears.Length; g++)
         {
-            var (ring, cog) = Indices(spec, gears[g]);
+            var (ring, cog) =
+                spec.IndicesOf(gears[g])
+                ?? throw new ArgumentException(
+                    Texts.Get("check.noSuchGear", gears[g].RingTeeth, gears[g].CogTeeth),
+                    nameof(gears)
+                );
             ready[g] = swept.Ready(ring, cog);
         }
         for (var p = 0; p < positions; p++)
@@ -123,7 +128,7 @@ public sealed class TravelSweep
                 : p == positions - 1 ? rearEnd.TravelMm
                 : p * rearEnd.TravelMm / steps;
             var place = RearPlace.At(spec, rearEnd, sweep.travelMm[p]);
-            sweep.growthMm[p] = place.Pose.AxleToBracketMm - rearEnd.Extended.AxleToBracketMm;
+            sweep.growthMm[p] = rearEnd.GrowthMm(place.Pose);
             sweep.axleX[p] = place.Pose.Axle.X;
             sweep.axleY[p] = place.Pose.Axle.Y;
             sweep.rotationRad[p] = place.Pose.RotationRad;
@@ -144,21 +149,5 @@ public sealed class TravelSweep
             }
         }
         return sweep;
-    }
-
-    private static (int Ring, int Cog) Indices(DrivetrainSpec spec, Gear gear)
-    {
-        var cog = spec.Cogs.Teeth.IndexOf(gear.CogTeeth);
-        for (var ring = 0; ring < spec.Rings.Length; ring++)
-        {
-            if (spec.Rings[ring].Teeth == gear.RingTeeth && cog >= 0)
-            {
-                return (ring, cog);
-            }
-        }
-        throw new ArgumentException(
-            Texts.Get("check.noSuchGear", gear.RingTeeth, gear.CogTeeth),
-            nameof(gear)
-        );
     }
 }

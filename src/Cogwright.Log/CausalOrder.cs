@@ -11,12 +11,6 @@ namespace Cogwright.Log;
 /// </summary>
 internal sealed class CausalOrder(List<Entry> entries, Strands strands)
 {
-    // Shifting this many times the log's length for a batch costs about as much as laying it out anew.
-    private const int InsertionsWorthALayout = 2;
-
-    // Below this a layout is not worth its arrays.
-    private const int SmallestLayout = 64;
-
     private readonly List<int> order = [];
     private readonly List<int> positionOf = [];
 
@@ -29,21 +23,26 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
 
     internal int ChangedFrom(int entry) => changedFrom[entry];
 
-    /// <summary>Puts in what has entered since the last time.</summary>
+    /// <summary>
+    /// Puts in what has entered since the last time: one by one until that has taken as many steps as there are entries, then
+    /// all anew. A step (a comparison, or an entry moved up by one place) is not more than what a layout does for each entry, and
+    /// the last one put in takes at most as many steps again: what was done in vain is two layouts at most, however many come.
+    /// </summary>
     internal void Settle()
     {
-        long work = 0;
+        long steps = 0;
         while (order.Count < entries.Count)
         {
-            if (work > SmallestLayout + ((long)InsertionsWorthALayout * entries.Count))
+            if (steps > entries.Count)
             {
                 LayOut();
                 return;
             }
-            work += Insert(order.Count);
+            steps += Insert(order.Count);
         }
     }
 
+    /// <summary>Puts in one entry and says in how many steps.</summary>
     private int Insert(int entry)
     {
         var position = 0;
@@ -89,14 +88,7 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
         }
     }
 
-    private int Compare(int left, int right)
-    {
-        var a = entries[left];
-        var b = entries[right];
-        var byDevice = a.Device.CompareTo(b.Device);
-        var bySequence = byDevice != 0 ? byDevice : a.Sequence.CompareTo(b.Sequence);
-        return bySequence != 0 ? bySequence : a.Id.CompareTo(b.Id);
-    }
+    private int Compare(int left, int right) => entries[left].Key.CompareTo(entries[right].Key);
 
     /// <summary>
     /// Kahn's method with one front for each strand: the others of a strand wait for it anyhow. A front that misses a parent
@@ -106,6 +98,9 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
     {
         private readonly Strands strands;
         private readonly int[] front;
+
+        // For each front, the parents before this one have gone.
+        private readonly int[] reached;
         private readonly int[] nextHung;
         private readonly int[] firstHung;
         private readonly bool[] gone;
@@ -115,6 +110,7 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
         {
             this.strands = strands;
             front = new int[strands.All.Count];
+            reached = new int[strands.All.Count];
             nextHung = new int[strands.All.Count];
             firstHung = new int[strands.Count];
             gone = new bool[strands.Count];
@@ -134,6 +130,7 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
                 order.Add(entry);
                 gone[entry] = true;
                 front[strand]++;
+                reached[strand] = 0;
                 var hung = firstHung[entry];
                 while (hung != Strands.None)
                 {
@@ -153,8 +150,10 @@ internal sealed class CausalOrder(List<Entry> entries, Strands strands)
                 return;
             }
             var entry = members[front[strand]];
-            foreach (var parent in strands.ParentsOf(entry))
+            var parents = strands.ParentsOf(entry);
+            for (; reached[strand] < parents.Length; reached[strand]++)
             {
+                var parent = parents[reached[strand]];
                 if (!gone[parent])
                 {
                     nextHung[strand] = firstHung[parent];

@@ -22,10 +22,6 @@ public static class ChainCheck
         ];
     }
 
-    /// <summary>The worst of what was found.</summary>
-    public static ChainStatus Worst(IEnumerable<ChainFinding> findings) =>
-        findings.Select(finding => finding.Status).DefaultIfEmpty().Max();
-
     private static IEnumerable<ChainFinding> OfDevice(LogId log, StoredEntry[] rows)
     {
         var expected = 1L;

@@ -1,11 +1,8 @@
 namespace Cogwright.Log;
 
-/// <summary>What a check of a chain found. Greater is worse.</summary>
+/// <summary>What a check of a chain found. A chain that is intact has no finding.</summary>
 public enum ChainStatus
 {
-    /// <summary>Every entry is there from the first to the last one held, and each names the one before.</summary>
-    Intact,
-
     /// <summary>An entry is missing between others, or before all.</summary>
     Gap,
 

@@ -8,4 +8,7 @@ namespace Cogwright.Log;
 /// <param name="Sequence">The number of the last entry.</param>
 /// <param name="Id">Its id.</param>
 /// <param name="Hash">Its hash.</param>
-public sealed record ChainTip(DeviceId Device, long Sequence, EntryId Id, Digest Hash);
+public sealed record ChainTip(DeviceId Device, long Sequence, EntryId Id, Digest Hash)
+{
+    internal OrderKey Key => new(Device, Sequence, Id);
+}

@@ -53,10 +53,7 @@ public sealed class Corrections
             by[id] = corrections = [];
         }
         // Sorted, so that replicas agree whatever arrived first.
-        var at = corrections.FindIndex(other => IsBefore(correction, other));
+        var at = corrections.FindIndex(other => correction.Key.CompareTo(other.Key) < 0);
         corrections.Insert(at < 0 ? corrections.Count : at, correction);
     }
-
-    private static bool IsBefore(Entry a, Entry b) =>
-        (a.Device, a.Sequence, a.Id).CompareTo((b.Device, b.Sequence, b.Id)) < 0;
 }

@@ -14,7 +14,7 @@ public sealed class Entry : IEquatable<Entry>
     {
         Fields = fields;
         this.bytes = bytes;
-        FormatVersion = formatVersion;
+        IsFromLaterVersion = formatVersion > EntryEncoding.Version;
         Hash = Digest.Of(bytes);
     }
 
@@ -60,20 +60,19 @@ public sealed class Entry : IEquatable<Entry>
     /// <inheritdoc cref="EntryFields.Personal"/>
     public ImmutableArray<Digest> Personal => Fields.Personal;
 
-    /// <summary>The version of the encoding that it came with.</summary>
-    public byte FormatVersion { get; }
-
     /// <summary>
     /// Whether it was written by a later version that wants nobody to read it without knowing what is new: keep it, show
     /// that it is there, pass it on, do not interpret its body.
     /// </summary>
-    public bool IsFromLaterVersion => FormatVersion > EntryEncoding.Version;
+    public bool IsFromLaterVersion { get; }
 
     /// <summary>SHA-256 of <see cref="Encoded"/>.</summary>
     public Digest Hash { get; }
 
     /// <summary>The bytes to store and to send.</summary>
     public ReadOnlyMemory<byte> Encoded => bytes;
+
+    internal OrderKey Key => new(Device, Sequence, Id);
 
     /// <summary>Writes and hashes an entry; the heads are sorted and freed of doubles first.</summary>
     public static Outcome<Entry> Make(EntryFields fields)

@@ -8,10 +8,10 @@ namespace Cogwright.Log;
 /// The one way in which an entry is written: what is hashed, stored and sent. docs/theory/log.md has the table. A later
 /// version may add tags; it raises the version only if a reader that skips them would misunderstand the entry.
 /// </summary>
-public static class EntryEncoding
+internal static class EntryEncoding
 {
     /// <summary>The version that is written here.</summary>
-    public const byte Version = 1;
+    internal const byte Version = 1;
 
     private static ReadOnlySpan<byte> Letters => "CWE"u8;
 
@@ -97,20 +97,12 @@ public static class EntryEncoding
     }
 
     /// <summary>
-    /// Reads fields that keep slices of the given bytes. Later versions are read by the same table, which stays.
+    /// Reads fields that keep slices of the given bytes, whose length the caller has limited. Later versions are read by the
+    /// same table, which stays.
     /// </summary>
     internal static Outcome<EntryFields> Read(ReadOnlyMemory<byte> bytes, out byte version)
     {
         version = 0;
-        if (bytes.Length > EntryLimits.EntryBytes)
-        {
-            return Fault(
-                LogFaultKind.TooLarge,
-                "read.tooLarge",
-                bytes.Length,
-                EntryLimits.EntryBytes
-            );
-        }
         var outcome = FieldReader.Read(bytes, Letters);
         if (!outcome.IsGood)
         {

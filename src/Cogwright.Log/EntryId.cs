@@ -26,7 +26,11 @@ public readonly record struct EntryId(Guid Value) : IComparable<EntryId>
     /// </param>
     /// <param name="random">At least <see cref="RandomBytes"/> bytes from a cryptographic source.</param>
     /// <exception cref="ArgumentException">Too few bytes of chance.</exception>
-    public static EntryId Next(EntryId? previous, long unixMilliseconds, ReadOnlySpan<byte> random)
+    internal static EntryId Next(
+        EntryId? previous,
+        long unixMilliseconds,
+        ReadOnlySpan<byte> random
+    )
     {
         if (random.Length < RandomBytes)
         {

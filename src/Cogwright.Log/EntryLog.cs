@@ -4,24 +4,37 @@ namespace Cogwright.Log;
 
 /// <summary>
 /// The entries of one log as one replica knows them: a set that only grows. Whatever the order of arrival, replicas with
-/// the same entries show the same order, heads, forks and waiting entries. Unlike the values of this room it changes in
-/// place, because one more entry must not copy a hundred thousand; it is for one thread at a time.
+/// the same entries show the same order, heads, forks and waiting entries; clashes apart, where two entries with one id
+/// differ and the first one stays. Unlike the values of this room it changes in place, because one more entry must not copy
+/// a hundred thousand; it is for one thread at a time.
 /// </summary>
-/// <param name="id">The log.</param>
-public sealed class EntryLog(LogId id)
+public sealed class EntryLog
 {
     private readonly List<Entry> entries = [];
     private readonly Dictionary<EntryId, int> indexOfId = [];
     private readonly Dictionary<Digest, int> indexOfHash = [];
     private readonly HashSet<int> heads = [];
-    private readonly WaitingRoom waiting = new();
+    private readonly WaitingRoom waiting;
     private readonly Dictionary<Digest, RefusedEntry> refused = [];
+
+    // By the hash of the entry that holds their id.
+    private readonly Dictionary<Digest, List<Entry>> barredBy = [];
+    private readonly Queue<Entry> unbarred = [];
     private readonly HashSet<(DeviceId Device, long Sequence)> forks = [];
     private readonly Strands strands = new();
-    private CausalOrder? orderWhenMade;
+    private readonly CausalOrder order;
+
+    /// <summary>A log without entries.</summary>
+    /// <param name="id">The log.</param>
+    public EntryLog(LogId id)
+    {
+        Id = id;
+        waiting = new WaitingRoom(indexOfId, indexOfHash);
+        order = new CausalOrder(entries, strands);
+    }
 
     /// <summary>The log.</summary>
-    public LogId Id { get; } = id;
+    public LogId Id { get; }
 
     /// <summary>How many entries are in the order.</summary>
     public int Count => entries.Count;
@@ -35,7 +48,10 @@ public sealed class EntryLog(LogId id)
     /// <summary>The entries that no other one has seen, ascending by id: what the next entry names as seen.</summary>
     public ImmutableArray<EntryId> Heads => [.. heads.Select(head => entries[head].Id).Order()];
 
-    /// <summary>The entries refused, as evidence; in no particular order.</summary>
+    /// <summary>
+    /// The entries refused, as evidence; in no particular order. An entry that waits first may be refused only when its
+    /// parents have arrived, so whoever has given entries looks here, and not at single answers.
+    /// </summary>
     public IReadOnlyCollection<RefusedEntry> Refused => refused.Values;
 
     /// <summary>The entries in order: causal, then by device, then by sequence. Never by a clock.</summary>
@@ -104,7 +120,7 @@ public sealed class EntryLog(LogId id)
         [
             .. strands
                 .All.Select(strand => entries[strand.Members[^1]])
-                .OrderBy(entry => (entry.Device, entry.Sequence, entry.Id))
+                .OrderBy(entry => entry.Key)
                 .Select(entry => new ChainTip(entry.Device, entry.Sequence, entry.Id, entry.Hash)),
         ];
 
@@ -112,9 +128,8 @@ public sealed class EntryLog(LogId id)
     {
         get
         {
-            orderWhenMade ??= new CausalOrder(entries, strands);
-            orderWhenMade.Settle();
-            return orderWhenMade;
+            order.Settle();
+            return order;
         }
     }
 
@@ -135,14 +150,14 @@ public sealed class EntryLog(LogId id)
     }
 
     /// <summary>The position of an entry in the order; −1 if it is not there.</summary>
-    public int PositionOf(EntryId entry) =>
+    internal int PositionOf(EntryId entry) =>
         indexOfId.TryGetValue(entry, out var index) ? Order.PositionOf(index) : -1;
 
     /// <summary>
     /// Whether one entry had seen another, directly or through others, when it was made. False if either is not in the
     /// order, or both are the same.
     /// </summary>
-    public bool HasSeen(EntryId entry, EntryId other) =>
+    internal bool HasSeen(EntryId entry, EntryId other) =>
         indexOfId.TryGetValue(entry, out var index)
         && indexOfId.TryGetValue(other, out var otherIndex)
         && strands.HasSeen(index, otherIndex);
@@ -154,45 +169,51 @@ public sealed class EntryLog(LogId id)
     public AddResult Add(Entry entry)
     {
         ArgumentNullException.ThrowIfNull(entry);
-        if (entry.Log != Id)
+        var result = TakeIn(entry);
+        while (unbarred.TryDequeue(out var next))
         {
-            return Refusal(LogFaultKind.OtherLog, Texts.Get("add.otherLog", entry, entry.Log, Id));
+            TakeIn(next);
         }
+        return result;
+    }
+
+    private AddResult TakeIn(Entry entry)
+    {
         if (refused.Count > 0 && refused.TryGetValue(entry.Hash, out var before))
         {
             return new AddResult(AddStatus.Refused, before.Fault);
+        }
+        if (entry.Log != Id)
+        {
+            var text = Texts.Get("add.otherLog", entry, entry.Log, Id);
+            return Refuse(entry, null, LogFaultKind.OtherLog, text);
         }
         if (Find(entry.Id) is { } held)
         {
             return held.Hash == entry.Hash
                 ? new AddResult(AddStatus.Known)
-                : Refuse(entry, held, LogFaultKind.Clash, Texts.Get("add.clash", entry, held));
+                : RefuseAsClash(entry, held);
         }
-        if (!HasAllParents(entry))
-        {
-            waiting.Admit(entry, MissingIds(entry), MissingPrevious(entry));
-            return new AddResult(AddStatus.Waiting);
-        }
-        return EnterWithFollowers(entry);
+        return waiting.Admits(entry) ? new AddResult(AddStatus.Waiting) : EnterWithFollowers(entry);
     }
 
-    /// <summary>Takes in many entries, in whatever order.</summary>
-    public MergeReport Merge(IEnumerable<Entry> given)
+    /// <summary>
+    /// Takes in many entries, in whatever order. What became of them is in <see cref="Count"/>, <see cref="Waiting"/> and
+    /// <see cref="Refused"/>.
+    /// </summary>
+    public void Merge(IEnumerable<Entry> given)
     {
         ArgumentNullException.ThrowIfNull(given);
-        var countBefore = Count;
-        var known = 0;
-        var faults = new List<RefusedEntry>();
-        foreach (var entry in given)
+        var all = given.ToArray();
+        // Only for a merge that makes the log another one: many small ones would copy the tables each time.
+        if (all.Length > Count)
         {
-            var result = Add(entry);
-            known += result.Status == AddStatus.Known ? 1 : 0;
-            if (result.Fault is { } fault)
-            {
-                faults.Add(new RefusedEntry(entry, Find(entry.Id), fault));
-            }
+            MakeRoomFor(Count + all.Length);
         }
-        return new MergeReport(Count - countBefore, known, [.. faults]);
+        foreach (var entry in ParentsMostlyFirst(all))
+        {
+            Add(entry);
+        }
     }
 
     /// <summary>
@@ -262,10 +283,9 @@ public sealed class EntryLog(LogId id)
             var members = strands.All[strand].Members;
             lacking.AddRange(members.Skip(covered[strand]));
         }
-        var order = Order;
         return
         [
-            .. lacking.OrderBy(order.PositionOf).Select(index => entries[index]),
+            .. lacking.OrderBy(Order.PositionOf).Select(index => entries[index]),
             .. waiting.Entries.OrderBy(entry => entry.Id),
         ];
     }
@@ -300,7 +320,7 @@ public sealed class EntryLog(LogId id)
     /// </summary>
     internal int UnchangedSince(int entered, int length)
     {
-        var order = Order;
+        order.Settle();
         for (var index = entered; index < entries.Count; index++)
         {
             length = Math.Min(length, order.ChangedFrom(index));
@@ -315,26 +335,65 @@ public sealed class EntryLog(LogId id)
     private AddResult EnterWithFollowers(Entry first)
     {
         var result = Enter(first);
-        if (result.Status != AddStatus.Entered)
+        if (result.Status != AddStatus.Entered || waiting.Count == 0)
         {
             return result;
         }
-        if (waiting.Count == 0)
+        waiting.Release(first);
+        while (waiting.TryTakeFreed(out var freed))
         {
-            return result;
-        }
-        var arrived = new Queue<Entry>([first]);
-        while (arrived.TryDequeue(out var next))
-        {
-            foreach (var freed in waiting.Release(next))
+            if (Enter(freed).Status == AddStatus.Entered)
             {
-                if (Enter(freed).Status == AddStatus.Entered)
-                {
-                    arrived.Enqueue(freed);
-                }
+                waiting.Release(freed);
+            }
+            else
+            {
+                UnbarThoseThatClashedWith(freed);
             }
         }
         return result;
+    }
+
+    /// <summary>
+    /// An entry that waited has been refused, so its id is free: without this, another entry that came while it waited and
+    /// clashed with it would be barred for ever, and would be in the log had it come a little later. A queue and no recursion,
+    /// because a hostile sender can make one follow from another without end.
+    /// </summary>
+    private void UnbarThoseThatClashedWith(Entry ousted)
+    {
+        if (!barredBy.Remove(ousted.Hash, out var barred))
+        {
+            return;
+        }
+        foreach (var entry in barred)
+        {
+            refused.Remove(entry.Hash);
+            unbarred.Enqueue(entry);
+        }
+    }
+
+    /// <summary>
+    /// By id, so nearly by time: where clocks are about right, hardly an entry has to wait. Any order gives the same log. Of
+    /// two with one id the first one given stays first.
+    /// </summary>
+    private static IEnumerable<Entry> ParentsMostlyFirst(Entry[] given)
+    {
+        for (var i = 1; i < given.Length; i++)
+        {
+            if (given[i].Id < given[i - 1].Id)
+            {
+                return given.OrderBy(entry => entry.Id);
+            }
+        }
+        return given;
+    }
+
+    private void MakeRoomFor(int count)
+    {
+        entries.EnsureCapacity(count);
+        indexOfId.EnsureCapacity(count);
+        indexOfHash.EnsureCapacity(count);
+        strands.EnsureCapacity(count);
     }
 
     private AddResult Enter(Entry entry)
@@ -386,19 +445,6 @@ public sealed class EntryLog(LogId id)
     private static bool IsNext(Entry previous, Entry entry) =>
         previous.Device == entry.Device && previous.Sequence == entry.Sequence - 1;
 
-    private bool HasAllParents(Entry entry)
-    {
-        foreach (var head in entry.Heads)
-        {
-            if (!indexOfId.ContainsKey(head))
-            {
-                return false;
-            }
-        }
-        return (entry.Corrects is not { } corrected || indexOfId.ContainsKey(corrected))
-            && MissingPrevious(entry) is null;
-    }
-
     private IEnumerable<EntryId> MissingIds(Entry entry)
     {
         var named = entry.Corrects is { } corrected ? entry.Heads.Add(corrected) : entry.Heads;
@@ -425,15 +471,22 @@ public sealed class EntryLog(LogId id)
         return covered;
     }
 
+    private AddResult RefuseAsClash(Entry entry, Entry held)
+    {
+        if (!barredBy.TryGetValue(held.Hash, out var barred))
+        {
+            barredBy[held.Hash] = barred = [];
+        }
+        barred.Add(entry);
+        return Refuse(entry, held, LogFaultKind.Clash, Texts.Get("add.clash", entry, held));
+    }
+
     private AddResult Refuse(Entry entry, Entry? held, LogFaultKind kind, string text)
     {
         var fault = new LogFault(kind, text);
         refused.Add(entry.Hash, new RefusedEntry(entry, held, fault));
         return new AddResult(AddStatus.Refused, fault);
     }
-
-    private static AddResult Refusal(LogFaultKind kind, string text) =>
-        new(AddStatus.Refused, new LogFault(kind, text));
 
     private static Outcome<Entry> Fault(LogFaultKind kind, string text) =>
         new(new LogFault(kind, text));

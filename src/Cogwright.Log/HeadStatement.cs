@@ -13,7 +13,7 @@ namespace Cogwright.Log;
 public sealed class HeadStatement
 {
     /// <summary>The version of the encoding.</summary>
-    public const byte Version = 1;
+    private const byte Version = 1;
 
     private const int TipBytes = 16 + 8 + 16 + Digest.Length;
     private const int KeyNameBytes = 128;
@@ -176,7 +176,7 @@ public sealed class HeadStatement
         {
             return "statement.serial";
         }
-        var ordered = content.Tips.OrderBy(tip => (tip.Device, tip.Sequence, tip.Id));
+        var ordered = content.Tips.OrderBy(tip => tip.Key);
         return content.Tips.SequenceEqual(ordered) && content.Tips.All(tip => tip.Sequence >= 1)
             ? null
             : "statement.tips";

@@ -18,7 +18,7 @@ public sealed class LiveFold<TState>(EntryLog log, IFold<TState> fold)
     private int entered;
 
     /// <summary>How many times an entry was applied, since the beginning; shows what going back has cost.</summary>
-    public long Applied { get; private set; }
+    internal long Applied { get; private set; }
 
     /// <summary>The state after all entries that are in the order now.</summary>
     public TState State

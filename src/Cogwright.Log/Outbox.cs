@@ -139,14 +139,20 @@ public sealed class Outbox
     /// <summary>
     /// To be called with every page fetched, after its entries were merged. If it comes from another epoch, everything that the
     /// server lacks is put in: at the first contact, after the server was restored from a backup, and after this device lost its
-    /// queue. Otherwise nothing changes.
+    /// queue. Otherwise nothing changes. The first page of an epoch is enough, for it names the ends of all the server's chains;
+    /// of chains that go on beyond the page, more than is lacking is put in, which does no harm.
     /// </summary>
     /// <param name="page">The page.</param>
     /// <param name="log">The log that the page is of, as this device knows it.</param>
+    /// <exception cref="ArgumentException">It is another log.</exception>
     public Outbox Meet(PullPage page, EntryLog log)
     {
         ArgumentNullException.ThrowIfNull(page);
         ArgumentNullException.ThrowIfNull(log);
+        if (log.Id != Log)
+        {
+            throw new ArgumentException(Texts.Get("outbox.otherLogMet", log.Id, Log), nameof(log));
+        }
         return page.Epoch == Epoch
             ? this
             : log.Beyond(page.Tips)

@@ -44,6 +44,14 @@ internal sealed class Strands
         return CollectionsMarshal.AsSpan(parents)[start..parentsEnd[entry]];
     }
 
+    internal void EnsureCapacity(int count)
+    {
+        strandOf.EnsureCapacity(count);
+        placeOf.EnsureCapacity(count);
+        rowOf.EnsureCapacity(count);
+        parentsEnd.EnsureCapacity(count);
+    }
+
     /// <summary>Takes in the next entry.</summary>
     /// <param name="device">Its device.</param>
     /// <param name="sequence">Its number there.</param>

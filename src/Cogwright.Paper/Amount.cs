@@ -23,26 +23,34 @@ internal static class Amount
     internal static string Number(double value) =>
         value.ToString("0.##", CultureInfo.InvariantCulture);
 
-    // No torque wrench is read to a hundredth; a limit is never rounded outwards.
-    private static string TorqueFigures(Target target) =>
-        Figures(
-            target with
+    // No torque wrench is read to a hundredth, and a limit is never rounded outwards. A band that holds no tenth keeps its
+    // hundredths; one that holds none either, such as a single figure, is named by what is printed nearest to its middle.
+    private static string TorqueFigures(Target target)
+    {
+        foreach (var perUnit in (ReadOnlySpan<int>)[10, 100])
+        {
+            var (lower, upper) = (
+                Inwards(target.Lower, perUnit, Math.Ceiling),
+                Inwards(target.Upper, perUnit, Math.Floor)
+            );
+            if (!(lower > upper))
             {
-                Lower = Tenth(target.Lower, Math.Ceiling),
-                Upper = Tenth(target.Upper, Math.Floor),
+                return Figures(target with { Lower = lower, Upper = upper });
             }
-        );
+        }
+        return Number(((target.Lower + target.Upper) / 2)!.Value);
+    }
 
-    private static double? Tenth(double? newtonMetres, Func<double, double> inwards)
+    private static double? Inwards(double? newtonMetres, int perUnit, Func<double, double> inwards)
     {
         if (newtonMetres is not { } exact)
         {
             return null;
         }
-        // A tenth that was computed may miss itself by a rounding error.
-        var tenths = exact * 10;
-        var near = Math.Round(tenths);
-        return (Math.Abs(tenths - near) < SameMm * 10 ? near : inwards(tenths)) / 10;
+        // A figure that was computed may miss itself by a rounding error.
+        var parts = exact * perUnit;
+        var near = Math.Round(parts);
+        return (Math.Abs(parts - near) < SameMm * perUnit ? near : inwards(parts)) / perUnit;
     }
 
     private static string Figures(Target target) =>

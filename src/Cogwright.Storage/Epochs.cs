@@ -1,5 +1,3 @@
-using System.Data.Common;
-
 namespace Cogwright.Storage;
 
 /// <summary>The lives of a store.</summary>
@@ -8,11 +6,14 @@ internal static class Epochs
     /// <summary>The present life; the first one begins here.</summary>
     internal static async Task<Guid> PresentAsync(
         ShopDatabase database,
-        DbConnection connection,
+        CommandSet commands,
         long nowTicks
     )
     {
-        using var commands = new CommandSet(database, connection);
+        if (await FindAsync(database, commands).ConfigureAwait(false) is { } present)
+        {
+            return present;
+        }
         // Two servers may begin at once: one of the two numbers stays. A store with logs had a life; not to find it is damage.
         await commands
             .RunAsync(
@@ -29,36 +30,29 @@ internal static class Epochs
     }
 
     /// <summary>The present life of a store that has one.</summary>
-    internal static async Task<Guid> ReadAsync(ShopDatabase database, CommandSet commands)
+    internal static async Task<Guid> ReadAsync(ShopDatabase database, CommandSet commands) =>
+        await FindAsync(database, commands).ConfigureAwait(false)
+        ?? throw StoreFaultException.Of(
+            StoreFaultKind.Damaged,
+            Texts.Get("store.noEpoch", database.Place)
+        );
+
+    private static async Task<Guid?> FindAsync(ShopDatabase database, CommandSet commands)
     {
         using var reader = await commands
             .ReadAsync("""SELECT "Epoch" FROM "Epochs" ORDER BY "Number" DESC LIMIT 1""")
             .ConfigureAwait(false);
-        return await reader.ReadAsync().ConfigureAwait(false)
-            ? database.GuidAt(reader, 0)
-            : throw StoreFaultException.Of(
-                StoreFaultKind.Damaged,
-                Texts.Get("store.noEpoch", database.Place)
-            );
+        return await reader.ReadAsync().ConfigureAwait(false) ? database.GuidAt(reader, 0) : null;
     }
 
     /// <summary>Begins another life: what devices were told before no longer counts.</summary>
-    internal static async Task BeginAsync(
-        ShopDatabase database,
-        DbConnection connection,
-        long nowTicks
-    )
-    {
-        using var commands = new CommandSet(database, connection);
-        await commands
-            .RunAsync(
-                """
-                INSERT INTO "Epochs" ("Number", "Epoch", "BeganTicks")
-                SELECT COALESCE(MAX("Number"), 0) + 1, @epoch, @now FROM "Epochs"
-                """,
-                ("epoch", Guid.CreateVersion7()),
-                ("now", nowTicks)
-            )
-            .ConfigureAwait(false);
-    }
+    internal static Task BeginAsync(CommandSet commands, long nowTicks) =>
+        commands.RunAsync(
+            """
+            INSERT INTO "Epochs" ("Number", "Epoch", "BeganTicks")
+            SELECT COALESCE(MAX("Number"), 0) + 1, @epoch, @now FROM "Epochs"
+            """,
+            ("epoch", Guid.CreateVersion7()),
+            ("now", nowTicks)
+        );
 }

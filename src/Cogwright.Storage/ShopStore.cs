@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Data.Common;
 using Cogwright.Log;
 
 namespace Cogwright.Storage;
@@ -22,13 +23,18 @@ public sealed class ShopStore : IAsyncDisposable
     private readonly IAsyncDisposable? listener;
     private int isClosed;
 
-    private ShopStore(StoreOptions options, ShopDatabase database, Guid epoch)
+    private ShopStore(
+        StoreOptions options,
+        ShopDatabase database,
+        Guid epoch,
+        (DbConnection Connection, bool HasToPurge) begun
+    )
     {
         this.options = options;
         this.database = database;
         Epoch = epoch;
         reader = new LogReader(database);
-        writer = new ShopWriter(database, feed, options.Clock);
+        writer = new ShopWriter(database, epoch, feed, options.Clock, begun);
         personal = new PersonalReader(database);
         statements = new StatementBook(database, reader, writer, options.Clock);
         listener = database.Listen(feed);
@@ -39,6 +45,9 @@ public sealed class ShopStore : IAsyncDisposable
 
     /// <summary>Where the data lie, for messages; no password in it.</summary>
     public string Place => database.Place;
+
+    /// <summary>Whether the writer has a connection that the driver takes for whole; for tests.</summary>
+    internal bool IsWriterConnected => writer.IsConnected;
 
     /// <summary>Opens the store: made if it is not there, its tables brought to this version.</summary>
     /// <exception cref="StoreFaultException">
@@ -53,19 +62,26 @@ public sealed class ShopStore : IAsyncDisposable
         ShopDatabase database = options.ConnectionString is null
             ? SqliteDatabase.Owned(options)
             : new PostgresDatabase(options);
+        DbConnection? connection = null;
         try
         {
-            await database.PrepareAsync(cancellation).ConfigureAwait(false);
-            await using var connection = await database
-                .OpenForWritingAsync(cancellation)
-                .ConfigureAwait(false);
+            connection = await database.PrepareAsync(cancellation).ConfigureAwait(false);
+            using var commands = new CommandSet(database, connection);
             var epoch = await Epochs
-                .PresentAsync(database, connection, options.NowTicks)
+                .PresentAsync(database, commands, options.NowTicks)
                 .ConfigureAwait(false);
-            return new ShopStore(options, database, epoch);
+            // A kill takes with it that something was still to be cleared away.
+            var hasErased = await commands
+                .ScalarAsync("""SELECT 1 FROM "Erasures" LIMIT 1""")
+                .ConfigureAwait(false);
+            return new ShopStore(options, database, epoch, (connection, hasErased is not null));
         }
         catch (Exception e)
         {
+            if (connection is not null)
+            {
+                await connection.DisposeAsync().ConfigureAwait(false);
+            }
             await database.DisposeAsync().ConfigureAwait(false);
             if (e is StoreFaultException or OperationCanceledException)
             {

@@ -67,6 +67,65 @@ public class BadInputTests
         Assert.False(Directory.Exists(scratch.PathOf("out")));
     }
 
+    /// <summary>A misspelt option would else be swallowed, and the answer be one to another question.</summary>
+    [Theory]
+    [InlineData("knok", "solve", "--knok", "2")]
+    [InlineData("body-angel", "solve", "--body-angel=12")]
+    [InlineData("travl", "solve", "--travl", "sweep")]
+    [InlineData("pitch", "chain", "--pitch", "110")]
+    [InlineData("jsn", "targets", "--jsn")]
+    [InlineData("extra", "solve", "extra")]
+    [InlineData("extra", "index", "readings.yaml", "extra")]
+    [InlineData("--knock", "solve", "--", "--knock")]
+    [InlineData("--lean", "solve", "--lean")]
+    public void AnyCommand_WhatItDoesNotTake_IsNamedAndRefused(
+        string named,
+        string command,
+        params string[] rest
+    )
+    {
+        string[] args = [command, CommandLine.Spec("road-2x12-wireless"), .. rest];
+        var (exit, output) = CommandLine.Run(args);
+        Assert.Equal(2, exit);
+        Assert.Contains(named, output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Heron", output, StringComparison.Ordinal);
+        Assert.DoesNotContain("__", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void AnyCommand_MisspeltOptionAndJson_AnswersAsJson()
+    {
+        string[] args = ["solve", CommandLine.Spec("road-2x12-wireless"), "--knok", "2"];
+        var (exit, json) = CommandLine.RunJson(args);
+        Assert.Equal(2, exit);
+        Assert.Contains(
+            "knok",
+            json.GetProperty("problems")[0].GetProperty("message").GetString(),
+            StringComparison.Ordinal
+        );
+    }
+
+    [Theory]
+    [InlineData("--lean")]
+    [InlineData("--toe")]
+    [InlineData("--knock")]
+    [InlineData("--body-angle")]
+    public void Solve_SingleSpeedAskedAboutADerailleur_IsRefusedWithTheReason(string option)
+    {
+        var (exit, output) = CommandLine.Run(
+            "solve",
+            CommandLine.Spec("single-speed"),
+            option,
+            "1"
+        );
+        Assert.Equal(2, exit);
+        Assert.Contains(
+            $"{option}: this bike has no rear derailleur",
+            output,
+            StringComparison.Ordinal
+        );
+    }
+
     /// <summary>No words of the program's insides: the option, the value, what was expected.</summary>
     [Theory]
     [InlineData("solve", "--lean", "abc")]

@@ -95,6 +95,75 @@ public class HangerIndexTests
         Assert.Contains("hanger-12", output[together..], StringComparison.Ordinal);
     }
 
+    /// <summary>No reading is lost: a misspelt one is asked about, one that is not of the index is named.</summary>
+    [Fact]
+    public void Index_ReadingsOfOtherNames_AreAskedAboutOrNamed()
+    {
+        using var scratch = new Scratch();
+        const string fine =
+            "readings:\n"
+            + "  - {quantity: index-up, ring: 36, cog: 20, value: 0.1, uncertainty: 0.05}\n"
+            + "  - {quantity: index-down, ring: 36, cog: 20, value: 0, uncertainty: 0.05}\n";
+        string[] alone = ["index", CommandLine.Spec(Bike), scratch.File("fine.yaml", fine)];
+        Assert.Equal(0, CommandLine.Run(alone).Exit);
+
+        string[] other =
+        [
+            .. alone[..2],
+            scratch.File("other.yaml", fine + "  - {quantity: gap, ring: 26, cog: 34, value: 6}\n"),
+        ];
+        var (exit, output) = CommandLine.Run(other);
+        Assert.Equal(0, exit);
+        Assert.Contains("not judged here: gap 26/34 6 mm", output, StringComparison.Ordinal);
+        var named = CommandLine.RunJson(other).Json.GetProperty("otherReadings");
+        Assert.Equal(
+            "gap",
+            Assert.Single(named.EnumerateArray()).GetProperty("quantity").GetString()
+        );
+
+        string[] misspelt =
+        [
+            .. alone[..2],
+            scratch.File(
+                "misspelt.yaml",
+                fine + "  - {quantity: indx-up, ring: 36, cog: 20, value: 3}\n"
+            ),
+        ];
+        (exit, output) = CommandLine.Run(misspelt);
+        Assert.Equal(1, exit);
+        Assert.Contains("Was index-up meant?", output, StringComparison.Ordinal);
+        Assert.Contains(
+            "asked",
+            CommandLine
+                .RunJson(misspelt)
+                .Json.GetProperty("readings")
+                .EnumerateArray()
+                .Select(reading => reading.GetProperty("status").GetString())
+        );
+    }
+
+    /// <summary>What was assumed of a reading stays marked: no gauge was named.</summary>
+    [Fact]
+    public void Index_NoGaugeNamed_SaysWhatWasAssumed()
+    {
+        using var scratch = new Scratch();
+        const string reading = "readings:\n  - {quantity: index-up, ring: 36, cog: 20, value: 0.1";
+        string[] args = ["index", CommandLine.Spec(Bike), scratch.File("r.yaml", reading + "}\n")];
+        Assert.Contains(
+            "a standard uncertainty of 0.25 mm was assumed",
+            CommandLine.Run(args).Output,
+            StringComparison.Ordinal
+        );
+        var (_, json) = CommandLine.RunJson(args);
+        Assert.True(json.GetProperty("readings")[0].GetProperty("uncertaintyAssumed").GetBoolean());
+        args[2] = scratch.File("r.yaml", reading + ", uncertainty: 0.05}\n");
+        Assert.DoesNotContain(
+            "was assumed",
+            CommandLine.Run(args).Output,
+            StringComparison.Ordinal
+        );
+    }
+
     [Theory]
     [InlineData("index")]
     [InlineData("correct")]

@@ -42,14 +42,20 @@ public class FrontCageTests
         );
     }
 
+    /// <summary>A plate that reaches beyond its own ring has no edge that follows it.</summary>
     [Fact]
-    public void Cage_NotDescribed_IsNotDrawn()
+    public void Cage_PlateLongerThanItsRing_IsNotDrawn()
     {
-        var bare = Table with { Spec = Table.Spec with { FrontDerailleur = null } };
+        var gear = new Gear(50, 11);
+        var tooLong = Table with
+        {
+            Spec = Table.Spec with { FrontDerailleur = Front with { RearXMm = -200 } },
+        };
 
+        Assert.NotNull(FrontClearances.Of(tooLong)!.Find(gear)!.Own?.HeightMm);
         Assert.Equal(
-            SvgWriter.Write(SideView.Draw(WorkedExample.Table, new(50, 11))),
-            SvgWriter.Write(SideView.Draw(bare, new(50, 11)))
+            SvgWriter.Write(SideView.Draw(WorkedExample.Table, gear)),
+            SvgWriter.Write(SideView.Draw(tooLong, gear))
         );
     }
 }

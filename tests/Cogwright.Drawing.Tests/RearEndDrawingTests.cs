@@ -30,7 +30,7 @@ public class RearEndDrawingTests
         var spec = Suspended(Links);
         Assert.Empty(SpecCheck.Problems(spec));
         var table = GearTableSolver.Solve(spec, 112, null, 45);
-        var axle = RearEnd.At(spec.Frame, 45).Axle;
+        var axle = RearEnd.Of(spec.Frame).At(45).Axle;
         var scene = SideView.Draw(table, Gear);
         Assert.True(HasCircle(scene, axle));
         Assert.False(HasCircle(scene, spec.Frame.Axle, Stroke.Part));
@@ -41,7 +41,7 @@ public class RearEndDrawingTests
             line => line is { Stroke: Stroke.Ghost, Closed: false }
         );
         Assert.Equal(spec.Frame.Axle.X, path.Points[0].X);
-        Assert.Equal(RearEnd.At(spec.Frame, 60).Axle.Y, path.Points[^1].Y);
+        Assert.Equal(RearEnd.Of(spec.Frame).At(60).Axle.Y, path.Points[^1].Y);
         Assert.Contains(
             scene.Shapes.OfType<Label>(),
             label => label.Text.Contains("risen 45 of 60 mm", StringComparison.Ordinal)

@@ -123,6 +123,48 @@ public class TopViewTests
         );
     }
 
+    /// <summary>A figure on a part cannot be read: no edge of a part runs through it.</summary>
+    [Theory]
+    [InlineData(34, 11)]
+    [InlineData(34, 34)]
+    [InlineData(50, 11)]
+    public void Room_AnyGear_HasItsFigureClearOfTheParts(int ring, int cog)
+    {
+        var scene = TopView.Draw(Table, new(ring, cog));
+        var texts = scene
+            .Shapes.OfType<Dimension>()
+            .SelectMany(d => DimensionLayout.Shapes(d).OfType<Label>())
+            .ToList();
+        Assert.True(texts.Count >= 3);
+        foreach (var part in scene.Shapes.OfType<Polyline>())
+        {
+            foreach (var (from, to) in part.Points.Zip(part.Points.Skip(1).Append(part.Points[0])))
+            {
+                for (var i = 0; i <= 200; i++)
+                {
+                    var (x, y) = (
+                        from.X + ((to.X - from.X) * i / 200),
+                        from.Y + ((to.Y - from.Y) * i / 200)
+                    );
+                    Assert.All(texts, text => Assert.False(Extent.Of(text).Holds(x, y), text.Text));
+                }
+            }
+        }
+    }
+
+    [Fact]
+    public void Spokes_CutAtTheCage_AreNamed()
+    {
+        Assert.Contains(
+            TopView.Draw(Table, new(34, 34)).Shapes.OfType<Label>(),
+            label => label.Text == "spokes at cage"
+        );
+        Assert.DoesNotContain(
+            TopView.Draw(Table, new(34, 11)).Shapes.OfType<Label>(),
+            label => label.Text == "spokes at cage"
+        );
+    }
+
     [Fact]
     public void Head_SpokesFirst_ComesBeforeEverythingElse()
     {

@@ -39,6 +39,37 @@ public class DamperTests
         }
     }
 
+    /// <summary>A spring without torque is allowed; the friction over the lever still holds the chain on its way forward.</summary>
+    [Fact]
+    public void Band_SpringWithoutTorque_IsTheFrictionOverTheLever()
+    {
+        var spec = Damped(Spec, new(0.4));
+        spec = spec with
+        {
+            RearDerailleur = spec.RearDerailleur! with
+            {
+                Cage = spec.RearDerailleur!.Cage with { Spring = new(0, 0) },
+            },
+        };
+        Assert.Empty(SpecCheck.Problems(spec));
+        var table = GearTableSolver.Solve(spec, 110);
+        var gears = table.Gears.Where(g => g.HasPose).ToArray();
+        Assert.NotEmpty(gears);
+        foreach (var gear in gears)
+        {
+            var band = DamperBand.Of(table, gear)!.Value;
+            var twin = new NaiveSprung(SprungExample.Spec, gear.Gear, 110);
+            var lever =
+                NaiveSprung.MomentMm(
+                    twin.Path(gear.BodyAngleRad, gear.CageAngleRad),
+                    gear.CagePivot
+                ) / 1000;
+            Assert.Equal(0.4 / lever, band.ForwardN, 1e-8);
+            Assert.Equal(0, band.ReturningN);
+            Assert.False(band.Returns);
+        }
+    }
+
     /// <summary>On a sprung mount friction acts like a cage spring that much stronger or weaker: the same bike with such a spring.</summary>
     [Fact]
     public void Band_SprungMount_IsThatOfStrongerAndWeakerCageSprings()

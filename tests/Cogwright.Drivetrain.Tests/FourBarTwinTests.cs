@@ -60,7 +60,7 @@ public class FourBarTwinTests
             var rise = travel;
             angles = Broyden.FindRoot(Equations, angles, 1e-11, 200);
             var axle = AxleAt(angles);
-            var pose = RearEnd.At(frame, travel);
+            var pose = RearEnd.Of(frame).At(travel);
             Assert.Equal(axle.X, pose.Axle.X, 1e-8);
             Assert.Equal(axle.Y, pose.Axle.Y, 1e-8);
             Assert.Equal(angles[1] - coupler0, pose.RotationRad, 1e-10);

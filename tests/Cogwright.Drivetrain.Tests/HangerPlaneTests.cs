@@ -247,7 +247,7 @@ public sealed class HangerPlaneTests
             );
         }
         Assert.Equal(effect.Gears.Max(g => g.LeftMm), -effect.Gears.Min(g => g.LeftMm), 12);
-        Assert.InRange(effect.GreatestLeftMm, 0.01, 0.4);
+        Assert.InRange(effect.Gears.Max(g => g.LeftMm), 0.01, 0.4);
     }
 
     /// <summary>The gap changes by what the exact turn of the derailleur about the bolt gives, to first order.</summary>

@@ -32,13 +32,22 @@ public class LateralPublishedTests
     ) =>
         Assert.Equal(
             chainline,
-            LateralPractice.RearChainlineMm(
+            MiddleOfTheCogs(
                 LateralPractice.HalfWidthMm(hub, LateralPractice.RecessMm(hub)),
-                2.8,
-                stack
+                stack,
+                10
             ),
             Printed
         );
+
+    /// <summary>The middle between the end cogs, which is what a rear chainline tells, however many cogs fill the stack (mm).</summary>
+    private static double MiddleOfTheCogs(double halfWidth, double stack, int cogs)
+    {
+        const double thickness = 1.6;
+        var first = LateralPractice.SmallestCogLateralMm(halfWidth, 2.8, thickness);
+        var spacing = LateralPractice.SpacingFromStackMm(stack, cogs, thickness);
+        return first - ((cogs - 1) * spacing / 2);
+    }
 
     /// <summary>Smallest and largest cog of a wide twelve-cog stack: common practice.</summary>
     [Theory]
@@ -75,7 +84,7 @@ public class LateralPublishedTests
         var spacing = LateralPractice.SpacingFromStackMm(37.2, 10, 1.6);
         Assert.Equal(61.2, first, withinMm);
         Assert.Equal(25.65, first - (9 * spacing), withinMm);
-        Assert.Equal(43.4, LateralPractice.RearChainlineMm(65, 2.8, 37.2), withinMm);
+        Assert.Equal(43.4, MiddleOfTheCogs(65, 37.2, 10), withinMm);
         // Cogs and spacers of that family, 1.6 + 2.35 mm, against the measured distance of the end cogs.
         Assert.Equal((61.2 - 25.65) / 9, 1.6 + 2.35, 0.01);
     }

@@ -94,7 +94,7 @@ internal static class NaiveFront
         ChainPath
             .Round(
                 [new(spec.Frame.Axle, gear.CogTeeth, 1), new(new Point(0, 0), gear.RingTeeth, 1)],
-                Sprocket.PitchMm * (1 + spec.Chain.Elongation)
+                spec.Chain.PitchMm
             )
             .Runs[0];
 

@@ -12,7 +12,7 @@ public class RearEndTests
         var rearEnd = RearEnd.Of(Rigid);
         Assert.Equal(new AxlePose(Rigid.Axle, 0), rearEnd.At(0));
         Assert.Equal(0, rearEnd.TravelMm);
-        Assert.Throws<ArgumentOutOfRangeException>(() => RearEnd.At(Rigid, 1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => RearEnd.Of(Rigid).At(1));
     }
 
     [Fact]
@@ -35,7 +35,7 @@ public class RearEndTests
         var axle = OnPivot.Axle;
         var pivot = Pivot.PivotMm;
         var radius = (axle - pivot).Length;
-        var pose = RearEnd.At(OnPivot, travel);
+        var pose = RearEnd.Of(OnPivot).At(travel);
         // By hand: height known, the rest is Pythagoras; the turn is the difference of two arcsines.
         var height = axle.Y + travel - pivot.Y;
         var forward = pivot.X - Math.Sqrt((radius * radius) - (height * height));
@@ -48,7 +48,7 @@ public class RearEndTests
     [Fact]
     public void SinglePivot_WheelRises_TurnsClockwise()
     {
-        Assert.True(RearEnd.At(OnPivot, 50).RotationRad < 0);
+        Assert.True(RearEnd.Of(OnPivot).At(50).RotationRad < 0);
     }
 
     [Fact]
@@ -95,7 +95,7 @@ public class RearEndTests
         var radius = (new Point(-380, 40) - new Point(-20, 60)).Length;
         for (var travel = 0; travel <= 120; travel += 20)
         {
-            var pose = RearEnd.At(frame, travel);
+            var pose = RearEnd.Of(frame).At(travel);
             Assert.Equal(0, pose.RotationRad, 1e-12);
             Assert.Equal(radius, (pose.Axle - frame.Axle + new Point(-360, -20)).Length, 1e-9);
             Assert.Equal(frame.Axle.Y + travel, pose.Axle.Y, 1e-10);
@@ -109,7 +109,11 @@ public class RearEndTests
         var pivot = With(new SinglePivot(links.LowerFrameMm), 140);
         foreach (var travel in (double[])[0, 13, 70, 140])
         {
-            AssertSame(RearEnd.At(pivot, travel), RearEnd.At(With(links, 140), travel), 1e-11);
+            AssertSame(
+                RearEnd.Of(pivot).At(travel),
+                RearEnd.Of(With(links, 140)).At(travel),
+                1e-11
+            );
         }
     }
 
@@ -199,7 +203,7 @@ public class RearEndTests
         };
         foreach (var travel in (double[])[3, 16.9, 33, 77, 129])
         {
-            var pose = RearEnd.At(frame, travel);
+            var pose = RearEnd.Of(frame).At(travel);
             Assert.Equal(At(travel).AxleMm.X, pose.Axle.X, 1e-9);
             Assert.Equal(At(travel).RotationRad, pose.RotationRad, 1e-12);
         }
@@ -211,7 +215,7 @@ public class RearEndTests
     [InlineData(double.NaN)]
     public void RearEnd_TravelOutside_IsRefused(double travel)
     {
-        Assert.Throws<ArgumentOutOfRangeException>(() => RearEnd.At(OnPivot, travel));
+        Assert.Throws<ArgumentOutOfRangeException>(() => RearEnd.Of(OnPivot).At(travel));
         Assert.Throws<ArgumentOutOfRangeException>(() =>
             GearTableSolver.Solve(Trail(OnPivot), 126, null, travel)
         );

@@ -10,7 +10,7 @@ public class TravelTests
     {
         // A frame whose axle stands there, whose hanger points there and whose body stands there is the same mechanism.
         var spec = Trail(OnLinks);
-        var pose = RearEnd.At(OnLinks, 80);
+        var pose = RearEnd.Of(OnLinks).At(80);
         var derailleur = spec.RearDerailleur!;
         var turned = derailleur.BodyAngleRad + pose.RotationRad;
         var rigid = spec with
@@ -44,7 +44,7 @@ public class TravelTests
     {
         var table = GearTableSolver.Solve(Trail(OnPivot), 118);
         Assert.Equal(42, table.TravelMm, 1e-12);
-        Assert.Equal(RearEnd.At(OnPivot, 42), table.AxlePose);
+        Assert.Equal(RearEnd.Of(OnPivot).At(42), table.AxlePose);
     }
 
     [Fact]
@@ -115,7 +115,7 @@ public class TravelTests
         var travel = spec.Frame.Suspension!.TravelMm;
         for (var cog = 0; cog < 12; cog++)
         {
-            var demand = GearDemand.Of(spec, 0, cog);
+            var demand = Demand(spec, cog);
             Assert.Equal(
                 NeedsAt(spec, cog, demand.NeedsAtTravelMm).Needs,
                 demand.NeedsPitches,
@@ -135,6 +135,9 @@ public class TravelTests
         }
     }
 
+    private static GearDemand Demand(DrivetrainSpec spec, int cog) =>
+        GearDemand.Of(spec, RearEnd.Of(spec.Frame), 0, cog, spec.RearDerailleur!.BodyAngleRad);
+
     private static (double Needs, double Takes) NeedsAt(DrivetrainSpec spec, int cog, double travel)
     {
         var gear = GearTableSolver.Solve(spec, 118, null, travel).Gears[cog];
@@ -151,7 +154,7 @@ public class TravelTests
         Assert.InRange(position.GrowthMm, 8, 20);
         // Rigid at the longest position, the direct path is the same; at sag it would be shorter.
         var direct = ChainPath.Round([
-            new(RearEnd.At(OnLinks, position.TravelMm).Axle, 51, 1),
+            new(RearEnd.Of(OnLinks).At(position.TravelMm).Axle, 51, 1),
             new(new(0, 0), 32, 1),
         ]);
         Assert.Equal(direct.Pitches, choice.Numbers.DirectLargestPitches, 1e-9);
@@ -160,7 +163,7 @@ public class TravelTests
         Assert.True(direct.Pitches > rigid.Numbers.DirectLargestPitches + 1);
         Assert.Null(rigid.LongestPosition);
         Assert.Null(rigid.ShortestSetAtTravelMm);
-        var demand = GearDemand.Of(spec, 0, 11);
+        var demand = Demand(spec, 11);
         Assert.Equal(demand.NeedsAtTravelMm, choice.ShortestSetAtTravelMm!.Value);
     }
 
@@ -219,7 +222,7 @@ public class TravelTests
     {
         // Nothing at sag shows it: the state there is ok, and the derailleur would be torn off at full compression.
         var spec = Trail(OnLinks);
-        var demand = GearDemand.Of(spec, 0, 11);
+        var demand = Demand(spec, 11);
         var gear = new Gear(32, 51);
         var pitches = (int)Math.Floor(demand.NeedsPitches);
         var table = GearTableSolver.Solve(spec, pitches);
@@ -238,7 +241,7 @@ public class TravelTests
     public void Findings_ChainTooLongSomewhereInTheTravel_IsFoundFromFullTravel()
     {
         var spec = Trail(OnLinks);
-        var demand = GearDemand.Of(spec, 0, 0);
+        var demand = Demand(spec, 0);
         var pitches = (int)Math.Ceiling(demand.TakesPitches);
         var table = GearTableSolver.Solve(spec, pitches, null, 140);
         Assert.Equal(GearState.Ok, table.Find(new(32, 10))!.Value.State);

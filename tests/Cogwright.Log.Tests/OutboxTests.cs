@@ -78,6 +78,19 @@ public sealed class OutboxTests
     }
 
     [Fact]
+    public void Take_RefusedAgainAfterRetry_IsShownOnceWithTheLastReason()
+    {
+        var item = Item(out var outbox);
+        outbox = outbox.Take(Page(Said(item, AnswerStatus.Refused))).Retry(item.Id);
+        outbox = outbox.Take(
+            Page(new Answer(item.Id, item.Hash, AnswerStatus.Refused, "the disk is full"))
+        );
+
+        Assert.Equal("the disk is full", Assert.Single(outbox.Refused).Reason);
+        Assert.Single(Outbox.Restore(outbox.Log, outbox.Epoch, outbox.Items).Refused);
+    }
+
+    [Fact]
     public void Take_CreatedAfterALateRefusal_Counts()
     {
         var item = Item(out var outbox);
@@ -88,11 +101,13 @@ public sealed class OutboxTests
         Assert.Empty(outbox.Items);
     }
 
-    [Fact]
-    public void Take_ConfirmedWithOtherContent_IsKeptAsRefused()
+    [Theory]
+    [InlineData(AnswerStatus.Created)]
+    [InlineData(AnswerStatus.Exists)]
+    public void Take_ConfirmedWithOtherContent_IsKeptAsRefused(AnswerStatus status)
     {
         var item = Item(out var outbox);
-        outbox = outbox.Take(Page(new Answer(item.Id, Digest.Of("other"u8), AnswerStatus.Exists)));
+        outbox = outbox.Take(Page(new Answer(item.Id, Digest.Of("other"u8), status)));
 
         Assert.Contains(
             "other content",
@@ -145,6 +160,69 @@ public sealed class OutboxTests
         outbox = outbox.Meet(Fetched(Bench.IdOf(2)), bench.Log);
         Assert.Equal(item.Id, Assert.Single(outbox.Batch()).Id);
     }
+
+    // The server was set back to a backup and has since got entries of the other device that are not on the first page.
+    [Fact]
+    public void Meet_FirstPageOfANewEpoch_QueuesAllThatTheServerLacks()
+    {
+        var other = new Bench(2, Bench.Job);
+        var ofOther = new[] { other.Write(), other.Write() };
+        bench.Log.Merge(ofOther);
+        var server = new EntryLog(Bench.Job);
+        var own = bench.Write();
+        server.Merge([.. ofOther, own]);
+        var lost = new[] { bench.Write(), bench.Write() };
+        server.Add(other.Write());
+        var outbox = Outbox.For(Bench.Job).Meet(Fetched(Life), bench.Log);
+        outbox = outbox.Take(
+            Page([.. outbox.Items.Select(item => Said(item, AnswerStatus.Created))])
+        );
+        Assert.Empty(outbox.Items);
+
+        var first = new PullPage(Bench.IdOf(2), 0, 1, [ofOther[0]], server.Tips, HasMore: true);
+        outbox = outbox.Meet(first, bench.Log);
+        // Of the chain that goes on beyond what is known here, everything: too much, but nothing is left out.
+        Assert.Equal([.. ofOther, .. lost], Queued(outbox));
+
+        // The rest of the epoch puts in nothing again, though the answers have emptied the queue.
+        outbox = outbox.Take(
+            new AnswerPage(
+                Bench.IdOf(2),
+                [.. outbox.Items.Select(item => Said(item, AnswerStatus.Exists))]
+            )
+        );
+        Assert.Empty(outbox.Meet(first with { After = 1, Last = 2 }, bench.Log).Items);
+    }
+
+    [Fact]
+    public void Meet_AfterAllWasFetched_QueuesExactlyWhatTheServerLacks()
+    {
+        var other = new Bench(2, Bench.Job);
+        var server = new EntryLog(Bench.Job);
+        server.Merge([other.Write(), other.Write(), bench.Write()]);
+        bench.Log.Merge(server.Ordered);
+        var lost = new[] { bench.Write(), bench.Write() };
+        var page = new PullPage(Life, 0, 3, [.. server.Ordered], server.Tips, HasMore: false);
+
+        Assert.Equal(lost, Queued(Outbox.For(Bench.Job).Meet(page, bench.Log)));
+    }
+
+    [Fact]
+    public void Meet_AnotherLog_IsRefusedInWordsEvenIfNothingIsLacking() =>
+        Assert.Contains(
+            "the log that the page is of",
+            Assert
+                .Throws<ArgumentException>(() =>
+                    Outbox
+                        .For(Bench.Job)
+                        .Meet(Fetched(Life), new EntryLog(new LogId(Bench.IdOf(9))))
+                )
+                .Message,
+            StringComparison.Ordinal
+        );
+
+    private IEnumerable<Entry> Queued(Outbox outbox) =>
+        outbox.Items.Select(item => bench.Log.Find(item.Id)!);
 
     private static readonly Guid Life = Bench.IdOf(1);
 

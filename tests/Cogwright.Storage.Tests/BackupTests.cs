@@ -45,11 +45,120 @@ public sealed class SqliteBackupTests : BackupTests
         Assert.Equal(StoreFaultKind.InUse, fault.Fault.Kind);
         Assert.Equal(3, (await shop.Store.PullAsync(Job, PullCursor.Start)).Entries.Length);
     }
+
+    [Fact]
+    public async Task Plan_WhileSomebodyHoldsTheFileLocked_SaysSoAndTakesNothingForDamaged()
+    {
+        await using var shop = await FilledAsync();
+        var backup = Path.Combine(shop.Folder, "backup");
+        await shop.Store.BackupAsync(backup);
+        await shop.Store.DisposeAsync();
+        await using var other = new Microsoft.Data.Sqlite.SqliteConnection(
+            $"Data Source={shop.Options.DatabasePath};Pooling=False"
+        );
+        await other.OpenAsync();
+        await using var command = other.CreateCommand();
+        command.CommandText =
+            "PRAGMA journal_mode = DELETE; PRAGMA locking_mode = EXCLUSIVE; BEGIN EXCLUSIVE";
+        await command.ExecuteNonQueryAsync();
+
+        var fault = await Assert.ThrowsAsync<StoreFaultException>(() =>
+            Restore.PlanAsync(backup, shop.Options with { LockWaitSeconds = 1 })
+        );
+
+        Assert.Equal(StoreFaultKind.Locked, fault.Fault.Kind);
+    }
+
+    [Fact]
+    public async Task Plan_OverAFileOfAnotherProgram_SaysThatItReplacesSomething()
+    {
+        await using var shop = await FilledAsync();
+        var backup = Path.Combine(shop.Folder, "backup");
+        await shop.Store.BackupAsync(backup);
+        var options = new StoreOptions(Path.Combine(shop.Folder, "other"));
+        Directory.CreateDirectory(options.DataFolder);
+        await using (
+            var other = new Microsoft.Data.Sqlite.SqliteConnection(
+                $"Data Source={options.DatabasePath};Pooling=False"
+            )
+        )
+        {
+            await other.OpenAsync();
+            await using var command = other.CreateCommand();
+            command.CommandText = "CREATE TABLE Recipes (Name TEXT)";
+            await command.ExecuteNonQueryAsync();
+        }
+
+        var plan = await Restore.PlanAsync(backup, options);
+
+        Assert.Equal(StoreFaultKind.NotOurs, plan.PresentFault?.Kind);
+        Assert.True(plan.Replaces);
+    }
 }
 
 public sealed class PostgresBackupTests(Postgres postgres) : BackupTests
 {
     protected override string? Connection => postgres.NewDatabase();
+
+    [Fact]
+    public async Task Restore_WhileAServerIsHereUnderAnotherName_IsRefused()
+    {
+        await using var shop = await FilledAsync();
+        var backup = Path.Combine(shop.Folder, "backup");
+        await shop.Store.BackupAsync(backup);
+        var plan = await Restore.PlanAsync(
+            backup,
+            shop.Options with
+            {
+                ConnectionString = shop.Options.ConnectionString + ";Application Name=tools",
+            }
+        );
+
+        var fault = await Assert.ThrowsAsync<StoreFaultException>(() =>
+            Restore.RunAsync(plan, replace: true)
+        );
+
+        Assert.Equal(StoreFaultKind.InUse, fault.Fault.Kind);
+        Assert.Equal(3, (await shop.Store.PullAsync(Job, PullCursor.Start)).Entries.Length);
+    }
+
+    [Theory]
+    [InlineData("cogwright_stepped_aside")]
+    [InlineData("cogwright_set_aside_630822816000000000")]
+    public async Task Restore_ThatFailsOnItsWay_LeavesThePresentDataAndTheirLife(string obstacle)
+    {
+        await using var shop = await FilledAsync();
+        var backup = Path.Combine(shop.Folder, "backup");
+        await shop.Store.BackupAsync(backup);
+        await shop.Store.AppendAsync(Bench.Job(2), new Bench(2, Bench.Job(2)).WriteMany(2));
+        await shop.Store.DisposeAsync();
+        await using var source = Npgsql.NpgsqlDataSource.Create(
+            shop.Options.ConnectionString + ";Pooling=false"
+        );
+        await using var make = source.CreateCommand($"CREATE SCHEMA {obstacle}");
+        await make.ExecuteNonQueryAsync();
+        var options = shop.Options with { Clock = new Standing() };
+        var plan = await Restore.PlanAsync(backup, options);
+
+        await Assert.ThrowsAsync<StoreFaultException>(() => Restore.RunAsync(plan, replace: true));
+
+        await using (var present = await ShopStore.OpenAsync(options))
+        {
+            Assert.Equal(shop.Store.Epoch, present.Epoch);
+            Assert.Equal(2, (await present.LogsAsync()).Length);
+        }
+        // And with the obstacle away, another try goes through.
+        await using var drop = source.CreateCommand($"DROP SCHEMA {obstacle}");
+        await drop.ExecuteNonQueryAsync();
+        var report = await Restore.RunAsync(plan, replace: true);
+        Assert.NotEqual(shop.Store.Epoch, report.Epoch);
+        Assert.Equal(3, report.Check.Entries);
+    }
+
+    private sealed class Standing : TimeProvider
+    {
+        public override DateTimeOffset GetUtcNow() => new(630822816000000000, TimeSpan.Zero);
+    }
 }
 
 public abstract class BackupTests
@@ -132,6 +241,76 @@ public abstract class BackupTests
         Assert.Equal(1, report.ErasedAgain);
         Assert.Null(await restored.FindPersonalAsync(digest));
         Assert.Equal([digest], (await restored.PersonalOfAsync(Job)).Erased);
+    }
+
+    [Fact]
+    public async Task Restore_OfPeopleShutOutSince_KeepsThemOut()
+    {
+        await using var shop = await Shop.OpenAsync(Connection);
+        var until = new DateTimeOffset(2099, 3, 1, 8, 0, 0, TimeSpan.Zero);
+        Account[] people =
+        [
+            .. ((string[])["stays", "switched off", "taken out", "locked out"]).Select(
+                name => new Account { Id = Guid.CreateVersion7(), UserName = name }
+            ),
+        ];
+        await using (var context = shop.Store.NewContext())
+        {
+            context.AddRange(people);
+            await context.SaveChangesAsync();
+        }
+        var backup = Path.Combine(shop.Folder, "backup");
+        await shop.Store.BackupAsync(backup);
+        await using (var context = shop.Store.NewContext())
+        {
+            people[1].Active = false;
+            people[3].LockoutEnd = until;
+            context.UpdateRange(people[1], people[3]);
+            context.Remove(people[2]);
+            await context.SaveChangesAsync();
+        }
+        await shop.Store.DisposeAsync();
+
+        var report = await Restore.RunAsync(
+            await Restore.PlanAsync(backup, shop.Options),
+            replace: true
+        );
+        await using var restored = await ShopStore.OpenAsync(shop.Options);
+        await using var again = restored.NewContext();
+        var read = again.Users.ToDictionary(each => each.UserName!);
+
+        Assert.Equal(2, report.ShutOutAgain);
+        Assert.Equal(
+            [true, false, false, true],
+            people.Select(each => read[each.UserName!].Active)
+        );
+        Assert.Null(read["stays"].LockoutEnd);
+        Assert.Equal(until, read["locked out"].LockoutEnd);
+    }
+
+    [Fact]
+    public async Task Restore_IntoAStoreThatIsNoLaterStateOfTheBackup_LetsItsPeopleIn()
+    {
+        await using var shop = await Shop.OpenAsync(Connection);
+        await using (var context = shop.Store.NewContext())
+        {
+            context.Add(new Account { Id = Guid.CreateVersion7(), UserName = "ada" });
+            await context.SaveChangesAsync();
+        }
+        var backup = Path.Combine(shop.Folder, "backup");
+        await shop.Store.BackupAsync(backup);
+        await using var other = await Shop.OpenAsync(Connection);
+        await other.Store.DisposeAsync();
+
+        var report = await Restore.RunAsync(
+            await Restore.PlanAsync(backup, other.Options),
+            replace: false
+        );
+        await using var restored = await ShopStore.OpenAsync(other.Options);
+        await using var again = restored.NewContext();
+
+        Assert.Equal(0, report.ShutOutAgain);
+        Assert.True(again.Users.Single().Active);
     }
 
     [Fact]

@@ -30,6 +30,21 @@ public sealed class PostgresServer : IAsyncDisposable
     {
         var server = new PostgresServer();
         Directory.CreateDirectory(server.folder);
+        // Its input ends with this process, however that ends; in a session of its own it is not stopped together with it.
+        server.watcher = Process.Start(
+            new ProcessStartInfo(
+                "setsid",
+                [
+                    "/bin/sh",
+                    "-c",
+                    "exec >/dev/null 2>&1; cat; "
+                        + $"kill -QUIT $(head -1 '{server.Data}/postmaster.pid'); sleep 1; rm -rf '{server.folder}'",
+                ]
+            )
+            {
+                RedirectStandardInput = true,
+            }
+        );
         if (IsRoot)
         {
             Run("chown", "postgres", server.folder);
@@ -59,20 +74,6 @@ public sealed class PostgresServer : IAsyncDisposable
                 shared_buffers = 32MB
                 """
             )
-        );
-        server.watcher = Process.Start(
-            new ProcessStartInfo(
-                "/bin/sh",
-                [
-                    "-c",
-                    $"while kill -0 {Environment.ProcessId} 2>/dev/null; do sleep 1; done; "
-                        + $"kill -QUIT $(head -1 '{server.Data}/postmaster.pid') 2>/dev/null; sleep 1; rm -rf '{server.folder}'",
-                ]
-            )
-            {
-                RedirectStandardOutput = true,
-                RedirectStandardError = true,
-            }
         );
         server.Resume();
         return server;

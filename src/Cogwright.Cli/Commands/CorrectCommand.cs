@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.ComponentModel;
 using Cogwright.Cli.Output;
 using Cogwright.Setup;
@@ -70,17 +69,6 @@ internal sealed class CorrectCommand(IAnsiConsole console) : Command<CorrectSett
         {
             ReadingScreen.Write(console, bike, results, taken, hanger, index);
         }
-        return bike.Exit(AllProven(results) && IsProven(hanger) && index?.IsFine != false);
+        return bike.Exit(Proof.Of(results) && Proof.Of(hanger) && index?.IsFine != false);
     }
-
-    /// <summary>Whether the hanger, if it was read, is proven to be straight.</summary>
-    internal static bool IsProven(HangerResult? hanger) =>
-        hanger is null
-        || (hanger.Judgement?.Verdict == Measurement.Verdict.Within && hanger.Questions.IsEmpty);
-
-    private static bool AllProven(ImmutableArray<ReadingResult> results) =>
-        results.All(result =>
-            result.Status is ReadingStatus.OneOfSeveral
-            || result.Judgement?.Verdict == Measurement.Verdict.Within && result.Questions.IsEmpty
-        );
 }

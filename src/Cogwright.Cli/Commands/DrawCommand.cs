@@ -30,7 +30,9 @@ internal sealed class DrawSettings : SpecSettings
 
     /// <summary>The scale on paper.</summary>
     [CommandOption("--scale <FACTOR>")]
-    [Description("Scale of the side view on paper: 1 prints true to size, 0.35 fits a page.")]
+    [Description(
+        "Scale of the side view on paper, 0.05 to 2: 1 prints true to size, 0.35 fits a page."
+    )]
     public string? ScaleText { get; init; }
 
     /// <summary>The scale, or null.</summary>
@@ -42,7 +44,7 @@ internal sealed class DrawSettings : SpecSettings
     public string? Travel { get; init; }
 }
 
-/// <summary>Side view and gear table as SVG and PNG, to scale.</summary>
+/// <summary>Side view, top view and gear table as SVG and PNG, to scale.</summary>
 internal sealed class DrawCommand(IAnsiConsole console) : Command<DrawSettings>
 {
     /// <inheritdoc />

@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.ComponentModel;
 using Cogwright.Cli.Output;
 using Cogwright.Setup;
@@ -35,17 +34,25 @@ internal sealed class IndexCommand(IAnsiConsole console) : Command<IndexSettings
             throw new BadInputException(Texts.Get("index.noDerailleur", settings.SpecPath));
         }
         var targets = TargetList.Make(bike.Catalogue, bike.Work);
-        ImmutableArray<TakenReading> readings = [];
+        var taken = ReadingsIntake.None;
         if (settings.ReadingsPath is { } path)
         {
             if (ReadingsIntake.Load(path, targets, console, settings.Json) is not { } intake)
             {
                 return ExitCode.BadInput;
             }
-            readings = intake.Readings;
+            taken = intake;
         }
-        var hanger = HangerReview.Judge(bike.Catalogue, targets, readings);
-        if (IndexReview.Judge(bike.Catalogue, bike.Work, readings) is not { } index)
+        var results = ReadingReview.Judge(
+            bike.Catalogue,
+            targets,
+            bike.Work,
+            taken.Readings,
+            taken.Trial
+        );
+        var hanger = HangerReview.Judge(bike.Catalogue, targets, taken.Readings);
+        var index = IndexReview.Judge(bike.Catalogue, bike.Work, taken.Readings);
+        if (index is null && !results.Any(IsUnknown))
         {
             throw new BadInputException(Texts.Get("index.nothing"));
         }
@@ -56,6 +63,8 @@ internal sealed class IndexCommand(IAnsiConsole console) : Command<IndexSettings
                 json =>
                 {
                     Head.Write(json, bike);
+                    ReadingJson.Write(json, results, taken, "readings", IsOfIndex);
+                    ReadingJson.Write(json, results, taken, "otherReadings", IsOther);
                     HangerJson.Write(json, hanger);
                     IndexJson.Write(json, index);
                     json.Assumed(bike.Spec.Assumptions);
@@ -65,13 +74,30 @@ internal sealed class IndexCommand(IAnsiConsole console) : Command<IndexSettings
         else
         {
             Head.Show(console, bike);
+            ReadingScreen.Write(console, results, taken, IsOfIndex);
+            ReadingScreen.Others(console, results.Where(IsOther));
             if (hanger is not null)
             {
                 HangerScreen.Write(console, hanger);
             }
-            IndexScreen.Write(console, index);
+            if (index is not null)
+            {
+                IndexScreen.Write(console, index);
+            }
             Screen.Assumed(console, bike.Spec);
         }
-        return bike.Exit(index.IsFine && CorrectCommand.IsProven(hanger));
+        return bike.Exit(
+            index is { IsFine: true } && Proof.Of(hanger) && Proof.Of(results.Where(IsOfIndex))
+        );
     }
+
+    /// <summary>A reading that nothing is known of: misspelt, or of a gear that the bike has not.</summary>
+    private static bool IsUnknown(ReadingResult result) =>
+        result is { Status: ReadingStatus.Asked, Target: null };
+
+    private static bool IsOfIndex(ReadingResult result) =>
+        IsUnknown(result) || result.Status is ReadingStatus.OneOfSeveral;
+
+    /// <summary>A reading that <c>correct</c> judges; it is named here, so that nobody takes it for judged.</summary>
+    private static bool IsOther(ReadingResult result) => !IsOfIndex(result);
 }

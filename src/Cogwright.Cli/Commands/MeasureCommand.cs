@@ -21,7 +21,7 @@ internal sealed class MeasureSettings : SpecSettings
 
     /// <summary>The paper.</summary>
     [CommandOption("--paper <SIZE>")]
-    [Description("a4 or letter.")]
+    [Description("a4 or letter; a4 when left out.")]
     public string Paper { get; init; } = "a4";
 }
 
@@ -35,12 +35,7 @@ internal sealed class MeasureCommand(IAnsiConsole console) : Command<MeasureSett
         CancellationToken cancellationToken
     )
     {
-        var paper = settings.Paper.ToLowerInvariant() switch
-        {
-            "a4" => PaperSize.A4,
-            "letter" => PaperSize.Letter,
-            _ => throw new BadInputException(Texts.Get("option.paper", settings.Paper)),
-        };
+        var paper = PaperOption.Parse(settings.Paper);
         if (Bike.Load(settings, console) is not { } bike)
         {
             return ExitCode.BadInput;

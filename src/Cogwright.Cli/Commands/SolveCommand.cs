@@ -75,6 +75,24 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
         {
             return ExitCode.BadInput;
         }
+        if (bike.Spec.RearDerailleur is null)
+        {
+            foreach (
+                var (option, value) in (ReadOnlySpan<(string, string?)>)
+                    [
+                        ("--body-angle", settings.BodyAngle),
+                        ("--lean", settings.Lean),
+                        ("--toe", settings.Toe),
+                        ("--knock", settings.Knock),
+                    ]
+            )
+            {
+                if (value is not null)
+                {
+                    throw new BadInputException(Texts.Get("option.noDerailleur", option));
+                }
+            }
+        }
         if (
             bike.Spec.RearDerailleur is { Coaxial: not null }
             && (settings.LeanDeg is not null || settings.ToeDeg is not null)
@@ -116,6 +134,7 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
     private int Sweep(Bike bike, bool asJson)
     {
         var sweep = TravelSweepOutput.Of(bike);
+        var findings = SweepFindings.Of(bike, sweep);
         if (asJson)
         {
             JsonAnswer.Write(
@@ -123,17 +142,15 @@ internal sealed class SolveCommand(IAnsiConsole console) : Command<SolveSettings
                 json =>
                 {
                     GearTableJson.Write(json, bike);
-                    TravelSweepOutput.Write(json, bike, sweep);
+                    TravelSweepOutput.Write(json, sweep, findings);
                 }
             );
         }
         else
         {
-            TravelSweepOutput.Show(console, bike, sweep);
+            TravelSweepOutput.Show(console, bike, sweep, findings);
             Screen.Assumed(console, bike.Spec);
         }
-        return SweepFindings.Of(bike, sweep).All(finding => finding.NotUsed)
-            ? bike.ExitCode
-            : ExitCode.Findings;
+        return findings.All(finding => finding.NotUsed) ? bike.ExitCode : ExitCode.Findings;
     }
 }

@@ -27,8 +27,7 @@ internal sealed class TargetsCommand(IAnsiConsole console) : Command<SpecSetting
                 console,
                 json =>
                 {
-                    json.WriteString("name", bike.Spec.Name);
-                    Head.Fit(json, bike);
+                    Head.Write(json, bike);
                     json.WriteStartArray("targets");
                     foreach (var target in targets)
                     {
@@ -37,6 +36,7 @@ internal sealed class TargetsCommand(IAnsiConsole console) : Command<SpecSetting
                         json.WriteEndObject();
                     }
                     json.WriteEndArray();
+                    GearTableJson.Findings(json, bike);
                     json.Assumed(bike.Spec.Assumptions);
                 }
             );

@@ -13,6 +13,7 @@ internal static class BenchFitJson
         json.WriteString("status", JsonAnswer.Name(fit.Status));
         json.WriteString("what", words.What);
         json.WriteString("whatToDo", words.WhatToDo);
+        ClearanceJson.Head(json, bike);
         json.WriteNumber("pitches", fit.Pitches);
         json.Figure("sumOfSquares", fit.SumOfSquares);
         json.Figure("gapUncertaintyMm", fit.GapUncertaintyMm);

@@ -23,6 +23,7 @@ internal static class BenchFitScreen
         {
             Screen.Problem(console, words.What, words.WhatToDo);
         }
+        ClearanceScreen.Head(console, bike);
         if (fit.Gaps.IsEmpty)
         {
             return;

@@ -31,10 +31,21 @@ internal static class ClearanceJson
         json.WriteEndArray();
     }
 
-    /// <summary>The worst of them, where they are not all told.</summary>
+    /// <summary>The worst of them and the loose stops, where they are not all told.</summary>
     internal static void Head(Utf8JsonWriter json, Bike bike)
     {
         var report = bike.Clearances;
+        Worst(json, report);
+        json.WriteStartArray("looseStops");
+        foreach (var stop in ClearanceScreen.LooseStops(report))
+        {
+            Stop(json, stop);
+        }
+        json.WriteEndArray();
+    }
+
+    private static void Worst(Utf8JsonWriter json, ClearanceReport report)
+    {
         if (report.Worst is not { } worst)
         {
             json.WriteNull("spokes");

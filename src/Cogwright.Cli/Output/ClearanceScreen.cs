@@ -26,37 +26,50 @@ internal static class ClearanceScreen
         {
             if (stop is not null)
             {
-                var words = LateralWords.Of(stop);
-                Line(
-                    console,
-                    stop.IsLoose ? ClearanceVerdict.Close : ClearanceVerdict.Clear,
-                    words.What,
-                    words.WhatToDo
-                );
+                Stop(console, stop);
             }
         }
     }
 
-    /// <summary>One line: the worst of them; and what the command line asked for, if that is another.</summary>
+    /// <summary>
+    /// The worst of them, what the command line asked for if that is another, and each loose stop: whatever of it ends a
+    /// run with 1 is told.
+    /// </summary>
     internal static void Head(IAnsiConsole console, Bike bike)
     {
         var report = bike.Clearances;
-        var told = report.Worst;
-        foreach (
-            var clearance in (Clearance?[])
-                [
-                    told,
-                    bike.Tilt is null ? null : report.Find(ClearanceKind.CageTilted),
-                    bike.Knock is null ? null : report.Find(ClearanceKind.CageKnocked),
-                ]
-        )
+        Clearance?[] told =
+        [
+            report.Worst,
+            bike.Tilt is null ? null : report.Find(ClearanceKind.CageTilted),
+            bike.Knock is null ? null : report.Find(ClearanceKind.CageKnocked),
+        ];
+        foreach (var clearance in told.OfType<Clearance>().DistinctBy(one => one.Kind))
         {
-            if (clearance is not null && (clearance == told || clearance.Kind != told?.Kind))
-            {
-                var words = LateralWords.Of(clearance, report);
-                Line(console, clearance.Verdict, words.What, words.WhatToDo);
-            }
+            var words = LateralWords.Of(clearance, report);
+            Line(console, clearance.Verdict, words.What, words.WhatToDo);
         }
+        foreach (var stop in LooseStops(report))
+        {
+            Stop(console, stop);
+        }
+    }
+
+    /// <summary>The stops that let the chain past the end cog.</summary>
+    internal static IEnumerable<StopReach> LooseStops(ClearanceReport report) =>
+        ((StopReach?[])[report.Inboard, report.Outboard])
+            .OfType<StopReach>()
+            .Where(stop => stop.IsLoose);
+
+    private static void Stop(IAnsiConsole console, StopReach stop)
+    {
+        var words = LateralWords.Of(stop);
+        Line(
+            console,
+            stop.IsLoose ? ClearanceVerdict.Close : ClearanceVerdict.Clear,
+            words.What,
+            words.WhatToDo
+        );
     }
 
     /// <summary>The verdict stands in words in the sentence; colour and weight only repeat it.</summary>

@@ -43,7 +43,7 @@ internal static class FrontJson
         json.WriteBoolean("given", setting.IsGiven);
         json.WriteBoolean("within", setting.IsWithin);
         json.WriteString("what", FrontWords.Of(setting));
-        if (FrontScreen.Correction(bike, setting) is { } correction)
+        if (bike.Correction(setting) is { } correction)
         {
             json.WriteStartObject("correction");
             json.WriteString("what", FrontWords.Of(correction));

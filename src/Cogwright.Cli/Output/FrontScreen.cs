@@ -15,7 +15,7 @@ internal static class FrontScreen
         Screen.Heading(console, Texts.Get("front.heading"));
         foreach (var setting in report.Settings)
         {
-            var toDo = Correction(bike, setting) is { } correction
+            var toDo = bike.Correction(setting) is { } correction
                 ? " " + FrontWords.Of(correction)
                 : "";
             Screen.Line(console, $"• {FrontWords.Of(setting)}{toDo}");
@@ -39,12 +39,6 @@ internal static class FrontScreen
         }
         console.Write(screen);
     }
-
-    /// <summary>What to do about a setting that the spec gives and that is not as wanted, else null.</summary>
-    internal static FrontCorrection? Correction(Bike bike, FrontSetting setting) =>
-        setting is { IsGiven: true, IsWithin: false }
-            ? FrontCorrector.Correct(bike.Table, setting.Kind, setting.GapMm)
-            : null;
 
     /// <summary>With one decimal; what rounds to nothing has no sign.</summary>
     private static Text Room(double? mm) => Screen.Number(Math.Round(mm ?? double.NaN, 1) + 0.0, 1);

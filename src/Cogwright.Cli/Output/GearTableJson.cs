@@ -35,6 +35,18 @@ internal static class GearTableJson
         }
         Gears(json, "gears", bike.Table, bike.GapUncertaintyMm);
         FrontJson.Write(json, bike);
+        Findings(json, bike);
+        if (bike.Fit is { } fit)
+        {
+            json.WriteString("fit", JsonAnswer.Name(fit.Status));
+            json.Fitted(bike.Spec.Fitted);
+        }
+        json.Assumed(bike.Spec.Assumptions);
+    }
+
+    /// <summary>What in the gear table is worth a look.</summary>
+    internal static void Findings(Utf8JsonWriter json, Bike bike)
+    {
         json.WriteStartArray("findings");
         foreach (var finding in bike.Findings)
         {
@@ -50,12 +62,6 @@ internal static class GearTableJson
             json.WriteEndObject();
         }
         json.WriteEndArray();
-        if (bike.Fit is { } fit)
-        {
-            json.WriteString("fit", JsonAnswer.Name(fit.Status));
-            json.Fitted(bike.Spec.Fitted);
-        }
-        json.Assumed(bike.Spec.Assumptions);
     }
 
     /// <summary>A table's gears under a name.</summary>

@@ -144,6 +144,21 @@ internal static class GearTableScreen
     internal static string Growth(DrivetrainSpec spec, string key) =>
         spec.Idler is null ? key : $"{key}.idler";
 
+    /// <summary>One line that there is something to look at, where it is not told what.</summary>
+    internal static void SeeFindings(IAnsiConsole console, Bike bike)
+    {
+        if (!bike.Findings.IsEmpty)
+        {
+            Screen.Line(
+                console,
+                Texts.Get(
+                    bike.Findings.Length == 1 ? "findings.see.one" : "findings.see",
+                    bike.Findings.Length
+                )
+            );
+        }
+    }
+
     internal static void Findings(IAnsiConsole console, Bike bike)
     {
         if (bike.Findings.IsEmpty)

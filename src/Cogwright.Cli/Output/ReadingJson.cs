@@ -11,12 +11,18 @@ internal static class ReadingJson
     internal static void Write(
         Utf8JsonWriter json,
         ImmutableArray<ReadingResult> results,
-        ReadingsIntake taken
+        ReadingsIntake taken,
+        string name = "readings",
+        Func<ReadingResult, bool>? which = null
     )
     {
-        json.WriteStartArray("readings");
+        json.WriteStartArray(name);
         for (var i = 0; i < results.Length; i++)
         {
+            if (which?.Invoke(results[i]) == false)
+            {
+                continue;
+            }
             json.WriteStartObject();
             Write(json, results[i], taken.Assumed[i], taken.Places[i]);
             json.WriteEndObject();

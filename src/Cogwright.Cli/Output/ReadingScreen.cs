@@ -18,15 +18,7 @@ internal static class ReadingScreen
     )
     {
         Head.Show(console, bike);
-        // What is outside its target is read first; readings that only count together are named in one line.
-        foreach (var i in Enumerable.Range(0, results.Length).OrderBy(i => Rank(results[i])))
-        {
-            if (results[i].Status is not ReadingStatus.OneOfSeveral)
-            {
-                Write(console, results[i], taken.Assumed[i], taken.Places[i]);
-            }
-        }
-        Together(console, results, taken.Assumed);
+        Write(console, results, taken, _ => true);
         if (hanger is not null)
         {
             HangerScreen.Write(console, hanger);
@@ -36,6 +28,36 @@ internal static class ReadingScreen
             IndexScreen.Write(console, index);
         }
         Screen.Assumed(console, bike.Spec);
+    }
+
+    /// <summary>The readings alone, or some of them.</summary>
+    internal static void Write(
+        IAnsiConsole console,
+        ImmutableArray<ReadingResult> results,
+        ReadingsIntake taken,
+        Func<ReadingResult, bool> which
+    )
+    {
+        // What is outside its target is read first; readings that only count together are named in one line.
+        foreach (var i in Enumerable.Range(0, results.Length).OrderBy(i => Rank(results[i])))
+        {
+            if (which(results[i]) && results[i].Status is not ReadingStatus.OneOfSeveral)
+            {
+                Write(console, results[i], taken.Assumed[i], taken.Places[i]);
+            }
+        }
+        Together(console, results, taken.Assumed);
+    }
+
+    /// <summary>Readings that the command does not judge, named in one line.</summary>
+    internal static void Others(IAnsiConsole console, IEnumerable<ReadingResult> results)
+    {
+        var names = string.Join(", ", results.Select(Short));
+        if (names.Length > 0)
+        {
+            Screen.Line(console, Texts.Get("reading.others", names));
+            console.WriteLine();
+        }
     }
 
     private static int Rank(ReadingResult result) =>
@@ -119,7 +141,8 @@ internal static class ReadingScreen
         {
             Screen.Line(console, $"  {sentence}");
         }
-        if (assumed)
+        // Of a quantity that nobody knows no uncertainty is known either.
+        if (assumed && result.Unit.Length > 0)
         {
             Screen.Line(
                 console,

@@ -20,7 +20,7 @@ internal readonly record struct SweepFinding(
 /// <summary>Why a sweep ends with something to look at.</summary>
 internal static class SweepFindings
 {
-    /// <summary>Gear by gear: the first travel at which it is not ok, and where a gap falls below the part's least.</summary>
+    /// <summary>Gear by gear: where each state other than ok is first found, and where a gap falls below the part's least.</summary>
     internal static ImmutableArray<SweepFinding> Of(Bike bike, TravelSweep sweep)
     {
         var found = ImmutableArray.CreateBuilder<SweepFinding>();
@@ -32,15 +32,18 @@ internal static class SweepFindings
             var notUsed = bike.Spec.GearsNotUsed.Contains(gear);
             var note = notUsed ? Texts.Get("findings.notUsed") : "";
             var states = sweep.State.Slice(g * sweep.Positions, sweep.Positions);
-            if (states.IndexOfAnyExcept(GearState.Ok) is var at and >= 0)
+            for (var p = 0; p < states.Length; p++)
             {
-                var travel = sweep.TravelMm[at];
-                var state = Texts.Get($"state.{states[at]}");
+                if (states[p] == GearState.Ok || states[..p].Contains(states[p]))
+                {
+                    continue;
+                }
+                var travel = sweep.TravelMm[p];
                 var what = Texts.Get(
                     "sweep.notOk",
                     gear.RingTeeth,
                     gear.CogTeeth,
-                    state,
+                    Texts.Get($"state.{states[p]}"),
                     travel,
                     note
                 );

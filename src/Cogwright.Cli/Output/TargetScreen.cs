@@ -10,8 +10,7 @@ internal static class TargetScreen
 {
     internal static void Write(IAnsiConsole console, Bike bike, ImmutableArray<Target> targets)
     {
-        Screen.Heading(console, bike.Spec.Name);
-        Head.Fit(console, bike);
+        Head.Show(console, bike);
         foreach (var stage in targets.GroupBy(target => target.Stage))
         {
             Screen.Heading(console, StageTitles.Of(stage.Key, bike.Work.Actuation, bike.Catalogue));
@@ -44,6 +43,7 @@ internal static class TargetScreen
             }
             console.Write(screen);
         }
+        GearTableScreen.SeeFindings(console, bike);
         Screen.Assumed(console, bike.Spec);
     }
 
@@ -52,7 +52,7 @@ internal static class TargetScreen
     {
         var bounds = (target.Lower, target.Upper) switch
         {
-            ({ } lower, { } upper) when lower == upper => Figure(lower),
+            ({ } lower, { } upper) when Figure(lower) == Figure(upper) => Figure(upper),
             ({ } lower, { } upper) => $"{Figure(lower)} – {Figure(upper)}",
             ({ } lower, null) => $"≥ {Figure(lower)}",
             (null, { } upper) => $"≤ {Figure(upper)}",

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text.Json;
 using Cogwright.Drivetrain;
 using Spectre.Console;
@@ -13,6 +14,14 @@ internal static class TravelSweepOutput
     /// <summary>Every how many positions a row is shown.</summary>
     private const int ShownEach = 10;
 
+    private static readonly GearState[] WorstFirst =
+    [
+        GearState.Short,
+        GearState.Clash,
+        GearState.Unreachable,
+        GearState.Slack,
+    ];
+
     internal static TravelSweep Of(Bike bike) =>
         TravelSweep.Of(
             bike.Spec,
@@ -23,7 +32,11 @@ internal static class TravelSweepOutput
         );
 
     /// <summary>Positions as <c>sweep[]</c>. The names are documented in docs/how-to/command-line.md and stay.</summary>
-    internal static void Write(Utf8JsonWriter json, Bike bike, TravelSweep sweep)
+    internal static void Write(
+        Utf8JsonWriter json,
+        TravelSweep sweep,
+        ImmutableArray<SweepFinding> findings
+    )
     {
         json.WriteStartArray("sweep");
         for (var p = 0; p < sweep.Positions; p++)
@@ -56,7 +69,7 @@ internal static class TravelSweepOutput
         }
         json.WriteEndArray();
         json.WriteStartArray("sweepFindings");
-        foreach (var finding in SweepFindings.Of(bike, sweep))
+        foreach (var finding in findings)
         {
             json.WriteStartObject();
             json.Gear(finding.Gear);
@@ -69,14 +82,18 @@ internal static class TravelSweepOutput
         json.WriteEndArray();
     }
 
-    internal static void Show(IAnsiConsole console, Bike bike, TravelSweep sweep)
+    internal static void Show(
+        IAnsiConsole console,
+        Bike bike,
+        TravelSweep sweep,
+        ImmutableArray<SweepFinding> findings
+    )
     {
         Head.Show(console, bike);
         Screen.Line(console, Texts.Get("sweep.heading", sweep.Pitches));
         console.Write(Positions(bike, sweep));
         console.Write(Gears(bike, sweep));
         GearTableScreen.Findings(console, bike);
-        var findings = SweepFindings.Of(bike, sweep);
         if (!findings.IsEmpty)
         {
             Screen.Heading(console, Texts.Get("sweep.findings"));
@@ -176,12 +193,15 @@ internal static class TravelSweepOutput
         return least;
     }
 
-    /// <summary>The first state that is not ok, else ok.</summary>
+    /// <summary>
+    /// The worst state there is: a chain that is too short breaks parts, then teeth that meet, a cog that is not reached, a
+    /// chain that hangs.
+    /// </summary>
     internal static GearState Worst(ReadOnlySpan<GearState> states)
     {
-        foreach (var state in states)
+        foreach (var state in WorstFirst)
         {
-            if (state != GearState.Ok)
+            if (states.Contains(state))
             {
                 return state;
             }

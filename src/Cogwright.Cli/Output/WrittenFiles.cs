@@ -18,23 +18,20 @@ internal static class WrittenFiles
                 console,
                 writer =>
                 {
-                    writer.WriteString("name", bike.Spec.Name);
-                    Head.Fit(writer, bike);
+                    Head.Write(writer, bike);
                     writer.Sentences("files", files);
+                    GearTableJson.Findings(writer, bike);
                     writer.Assumed(bike.Spec.Assumptions);
                 }
             );
             return;
         }
-        Head.Fit(console, bike);
+        Head.Show(console, bike);
         foreach (var file in files)
         {
             Screen.Line(console, file);
         }
-        if (!bike.Findings.IsEmpty)
-        {
-            Screen.Line(console, Texts.Get("findings.see", bike.Findings.Length));
-        }
+        GearTableScreen.SeeFindings(console, bike);
         Screen.Assumed(console, bike.Spec);
     }
 }

@@ -161,36 +161,64 @@ public static class BenchGeometry
         ImmutableArray<BenchReading> readings,
         double[] y,
         bool withGaps
-    ) =>
+    )
+    {
+        if (space.At(y, 0, out var body) is not { } spec)
+        {
+            return [];
+        }
+        var gapsToo = withGaps && readings.Any(IsGap) && BenchModel.CanBeBuilt(spec);
+        return
         [
             .. readings.Where(r =>
-                (withGaps || r.Place.Distance != BenchDistance.Gap)
+                (gapsToo || !IsGap(r))
                 // Both are copied into the spec as they are: nothing else depends on them.
                 && r.Place.Distance is not (BenchDistance.Chainline or BenchDistance.TensionTip)
-                && Model(space, y, r.Place) is not null
+                && BenchModel.CheckedReadingMm(spec, BodyAngleRad(space, y, r.Place, body), r.Place)
+                    is not null
             ),
         ];
+    }
+
+    private static bool IsGap(BenchReading reading) => reading.Place.Distance == BenchDistance.Gap;
+
+    /// <summary>The body angle at a reading (rad): that of the point, or after the turns that the reading was taken at.</summary>
+    private static double BodyAngleRad(
+        BenchSpace space,
+        ReadOnlySpan<double> y,
+        in BenchPlace place,
+        double withoutTurnsRad
+    )
+    {
+        if (place.Turns == 0)
+        {
+            return withoutTurnsRad;
+        }
+        _ = space.At(y, place.Turns, out var angle);
+        return angle;
+    }
 
     /// <summary>Readings in their own uncertainties, then the distance from the prior in its deviations.</summary>
     private static ResidualFunction Residuals(
         BenchSpace space,
         ImmutableArray<BenchReading> readings
-    ) =>
-        (y, residuals) =>
+    )
+    {
+        var hasGaps = readings.Any(IsGap);
+        return (y, residuals) =>
         {
-            if (space.At(y, 0, out var body) is not { } spec)
+            if (
+                space.At(y, 0, out var body) is not { } spec
+                || (hasGaps && !BenchModel.CanBeBuilt(spec))
+            )
             {
                 return false;
             }
             for (var i = 0; i < readings.Length; i++)
             {
                 var place = readings[i].Place;
-                var angle = body;
-                if (place.Turns != 0)
-                {
-                    _ = space.At(y, place.Turns, out angle);
-                }
-                if (BenchModel.ReadingMm(spec, angle, place) is not { } model)
+                var angle = BodyAngleRad(space, y, place, body);
+                if (BenchModel.CheckedReadingMm(spec, angle, place) is not { } model)
                 {
                     return false;
                 }
@@ -199,6 +227,7 @@ public static class BenchGeometry
             y.CopyTo(residuals[readings.Length..]);
             return true;
         };
+    }
 
     /// <summary>What the mechanism at a point gives for a reading (mm), or null.</summary>
     internal static double? Model(BenchSpace space, ReadOnlySpan<double> y, in BenchPlace place) =>

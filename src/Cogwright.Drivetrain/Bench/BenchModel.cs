@@ -7,7 +7,24 @@ internal static class BenchModel
     /// <param name="spec">The mechanism.</param>
     /// <param name="bodyAngleRad">Its body angle at the reading (rad).</param>
     /// <param name="place">What is measured.</param>
-    internal static double? ReadingMm(DrivetrainSpec spec, double bodyAngleRad, in BenchPlace place)
+    internal static double? ReadingMm(
+        DrivetrainSpec spec,
+        double bodyAngleRad,
+        in BenchPlace place
+    ) =>
+        place.Distance == BenchDistance.Gap && !CanBeBuilt(spec)
+            ? null
+            : CheckedReadingMm(spec, bodyAngleRad, place);
+
+    /// <summary>Whether the solver may be asked about a mechanism: a search may stray to what cannot be built.</summary>
+    internal static bool CanBeBuilt(DrivetrainSpec spec) => SpecCheck.Problems(spec).IsEmpty;
+
+    /// <summary>The same where the caller has made sure, if it is a gap, that the mechanism <see cref="CanBeBuilt"/>.</summary>
+    internal static double? CheckedReadingMm(
+        DrivetrainSpec spec,
+        double bodyAngleRad,
+        in BenchPlace place
+    )
     {
         if (spec is not { RearDerailleur: { } derailleur, Hanger: { } hanger })
         {
@@ -55,11 +72,7 @@ internal static class BenchModel
                 return (CagePivot(spec, cog, bodyAngleRad) - bolt).Length;
             case BenchDistance.PivotToBottomBracket when cog >= 0:
                 return CagePivot(spec, cog, bodyAngleRad).Length;
-            // A search may stray to what cannot be built; the solver is asked only about what can.
-            case BenchDistance.Gap
-                when cog >= 0
-                    && spec.Chain.Pitches is { } pitches
-                    && SpecCheck.Problems(spec).IsEmpty:
+            case BenchDistance.Gap when cog >= 0 && spec.Chain.Pitches is { } pitches:
                 return GapMm(spec, place.RingTeeth, cog, pitches, bodyAngleRad);
             default:
                 return null;
@@ -112,17 +125,14 @@ internal static class BenchModel
         double bodyAngleRad
     )
     {
-        for (var ring = 0; ring < spec.Rings.Length; ring++)
+        if (spec.IndicesOf(new(ringTeeth, spec.Cogs.Teeth[cog])) is not var (ring, _))
         {
-            if (spec.Rings[ring].Teeth == ringTeeth)
-            {
-                // On the bench the wheel hangs: a suspended rear end is fully extended.
-                var place = RearPlace.At(spec, RearEnd.Of(spec.Frame), 0);
-                var gear = GearTableSolver.SolveGear(spec, place, ring, cog, pitches, bodyAngleRad);
-                return gear.HasPose ? gear.GapMm : null;
-            }
+            return null;
         }
-        return null;
+        // On the bench the wheel hangs: a suspended rear end is fully extended.
+        var place = RearPlace.Extended(spec);
+        var gear = GearTableSolver.SolveGear(spec, place, ring, cog, pitches, bodyAngleRad);
+        return gear.HasPose ? gear.GapMm : null;
     }
 
     private static double CogTip(CogSet cogs, int cog) =>

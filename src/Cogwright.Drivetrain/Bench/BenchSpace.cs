@@ -222,8 +222,9 @@ internal sealed class BenchSpace
             spec.Rings.Min(ring => ring.Teeth)
         );
         if (
-            BenchModel.ReadingMm(spec, body + h, gap) is { } wide
-            && BenchModel.ReadingMm(spec, body - h, gap) is { } narrow
+            BenchModel.CanBeBuilt(spec)
+            && BenchModel.CheckedReadingMm(spec, body + h, gap) is { } wide
+            && BenchModel.CheckedReadingMm(spec, body - h, gap) is { } narrow
         )
         {
             return wide > narrow;

@@ -47,36 +47,60 @@ public static class CoaxialSetUp
         mount.BodyRange
         ?? new(derailleur.BodyAngleRad - UsualRangeRad, derailleur.BodyAngleRad + UsualRangeRad);
 
-    /// <summary>The least and the greatest chain with which the body can be set (pitches); null when no chain can be.</summary>
-    internal static (double Least, double Most)? Lengths(DrivetrainSpec spec)
+    /// <summary>The even lengths (pitches) with which the body can be set, shortest first, each with its outcome (rad).</summary>
+    internal static List<(int Pitches, double BodyAngleRad)> EachLength(DrivetrainSpec spec)
     {
+        var set = new List<(int, double)>();
         if (
             spec.RearDerailleur is not { Coaxial: { } mount } derailleur
             || MarkedPath.Of(spec, derailleur, mount) is not { } path
         )
         {
-            return null;
+            return set;
         }
         var range = RangeOf(derailleur, mount);
-        var (least, most) = (double.PositiveInfinity, double.NegativeInfinity);
         var steps = Steps(range);
+        // The path does not depend on the chain: one scan serves every length.
+        var scan = new double[steps + 1];
+        var (least, most) = (double.PositiveInfinity, double.NegativeInfinity);
         for (var i = 0; i <= steps; i++)
         {
-            var pitches = path.Pitches(At(range, i, steps));
-            if (double.IsFinite(pitches))
+            scan[i] = path.Pitches(At(range, i, steps));
+            if (double.IsFinite(scan[i]))
             {
-                least = Math.Min(least, pitches);
-                most = Math.Max(most, pitches);
+                least = Math.Min(least, scan[i]);
+                most = Math.Max(most, scan[i]);
             }
         }
-        return least <= most ? (least, most) : null;
+        if (!(least <= most))
+        {
+            return set;
+        }
+        for (
+            var pitches = ChainChooser.EvenAtLeast(least);
+            pitches <= Math.Min(most, SpecCheck.MostPitches);
+            pitches += 2
+        )
+        {
+            if (Find(spec, derailleur, mount, pitches, scan) is { IsSet: true } found)
+            {
+                set.Add((pitches, found.BodyAngleRad));
+            }
+        }
+        return set;
     }
 
+    /// <param name="spec">The spec.</param>
+    /// <param name="derailleur">Its derailleur.</param>
+    /// <param name="mount">Its mount.</param>
+    /// <param name="pitches">Length of the chain.</param>
+    /// <param name="scan">The path at every step of the search (pitches) when it is known already, else nothing.</param>
     private static BodySetUp Find(
         DrivetrainSpec spec,
         RearDerailleur derailleur,
         CoaxialMount mount,
-        int pitches
+        int pitches,
+        ReadOnlySpan<double> scan = default
     )
     {
         var gear = mount.SetUpGear(spec);
@@ -85,14 +109,14 @@ public static class CoaxialSetUp
         {
             return new(BodySetUpStatus.NoPose, gear, derailleur.BodyAngleRad, 0);
         }
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         var steps = Steps(range);
         var previous = (Angle: double.NaN, Error: double.NaN);
         var nearest = (Angle: derailleur.BodyAngleRad, Error: double.NaN);
         for (var i = 0; i <= steps; i++)
         {
             var angle = At(range, i, steps);
-            var error = path.Pitches(angle) - pitches;
+            var error = (scan.IsEmpty ? path.Pitches(angle) : scan[i]) - pitches;
             if (double.IsFinite(error))
             {
                 if (
@@ -158,16 +182,9 @@ public static class CoaxialSetUp
             CoaxialMount mount
         )
         {
-            var gear = mount.SetUpGear(spec);
-            var cog = spec.Cogs.Teeth.IndexOf(gear.CogTeeth);
-            for (var ring = 0; ring < spec.Rings.Length; ring++)
-            {
-                if (spec.Rings[ring].Teeth == gear.RingTeeth && cog >= 0)
-                {
-                    return new MarkedPath(spec, derailleur, mount.CageAtSetUpRad, ring, cog);
-                }
-            }
-            return null;
+            return spec.IndicesOf(mount.SetUpGear(spec)) is var (ring, cog)
+                ? new MarkedPath(spec, derailleur, mount.CageAtSetUpRad, ring, cog)
+                : null;
         }
 
         /// <summary>The path (pitches), or NaN where the chain has none.</summary>

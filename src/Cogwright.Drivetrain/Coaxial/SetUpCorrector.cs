@@ -43,13 +43,12 @@ public static class SetUpCorrector
             WantedMm = wantedMm,
             SetUpGear = setUp.Gear,
         };
+        var shorter = SetGap(spec, pitches - LinkPitches, gear);
+        var longer = SetGap(spec, pitches + LinkPitches, gear);
+        var ways = Ways(spec, pitches, gear, wantedMm, shorter, longer);
         if (!setUp.IsSet)
         {
-            return none with
-            {
-                Status = SetUpCorrectionStatus.NotSet,
-                Ways = Ways(spec, pitches, gear, wantedMm),
-            };
+            return none with { Status = SetUpCorrectionStatus.NotSet, Ways = ways };
         }
         if (Gap(spec, pitches, gear, setUp.BodyAngleRad) is not { } expected)
         {
@@ -79,12 +78,8 @@ public static class SetUpCorrector
                 Gap(spec, pitches - LinkPitches, gear, setUp.BodyAngleRad),
                 2 * LinkPitches
             ),
-            MmPerPitchSetAgain = Difference(
-                SetGap(spec, pitches + LinkPitches, gear)?.GapMm,
-                SetGap(spec, pitches - LinkPitches, gear)?.GapMm,
-                2 * LinkPitches
-            ),
-            Ways = Ways(spec, pitches, gear, wantedMm),
+            MmPerPitchSetAgain = Difference(longer?.GapMm, shorter?.GapMm, 2 * LinkPitches),
+            Ways = ways,
             After = GearTableSolver.Solve(spec, pitches),
         };
     }
@@ -111,16 +106,18 @@ public static class SetUpCorrector
         DrivetrainSpec spec,
         int pitches,
         Gear gear,
-        double wantedMm
+        double wantedMm,
+        SetUpWay? shorter,
+        SetUpWay? longer
     )
     {
         var derailleur = spec.RearDerailleur!;
         var mount = derailleur.Coaxial!;
         var cog = spec.Cogs.Teeth.IndexOf(mount.SetUpCogTeeth);
         var ways = new List<SetUpWay>();
-        foreach (var length in (ReadOnlySpan<int>)[pitches - LinkPitches, pitches + LinkPitches])
+        foreach (var length in (ReadOnlySpan<SetUpWay?>)[shorter, longer])
         {
-            if (SetGap(spec, length, gear) is { } way)
+            if (length is { } way)
             {
                 ways.Add(way);
             }
@@ -160,23 +157,15 @@ public static class SetUpCorrector
         int pitches,
         Gear gear,
         double bodyAngleRad
-    )
-    {
-        var cog = spec.Cogs.Teeth.IndexOf(gear.CogTeeth);
-        for (var ring = 0; ring < spec.Rings.Length; ring++)
-        {
-            if (spec.Rings[ring].Teeth == gear.RingTeeth && cog >= 0)
-            {
-                return GearTableSolver.SolveGear(
-                    spec,
-                    RearPlace.At(spec, RearEnd.Of(spec.Frame), spec.Frame.SetUpTravelMm),
-                    ring,
-                    cog,
-                    pitches,
-                    bodyAngleRad
-                );
-            }
-        }
-        return null;
-    }
+    ) =>
+        spec.IndicesOf(gear) is var (ring, cog)
+            ? GearTableSolver.SolveGear(
+                spec,
+                RearPlace.At(spec, RearEnd.Of(spec.Frame), spec.Frame.SetUpTravelMm),
+                ring,
+                cog,
+                pitches,
+                bodyAngleRad
+            )
+            : null;
 }

@@ -24,9 +24,6 @@ public static class FrontPractice
     /// <summary>Greatest height above the tallest tooth of the largest ring (mm).</summary>
     public const double MostHeightMm = 2;
 
-    /// <summary>Half the height of a chain's link plates (mm): as far as the chain reaches below its pitch line.</summary>
-    public const double ChainHalfHeightMm = 4.25;
-
     /// <summary>The bounds of a setting (mm).</summary>
     public static SettingRange Range(FrontSettingKind kind) =>
         kind switch

@@ -69,6 +69,7 @@ internal readonly struct FrontRoom
         {
             return null;
         }
-        return ((run.HeightMm(bridge.X) - bridge.Y) * run.Cosine) - FrontPractice.ChainHalfHeightMm;
+        return ((run.HeightMm(bridge.X) - bridge.Y) * run.Cosine)
+            - LateralPractice.PlateHalfHeightMm;
     }
 }

@@ -20,27 +20,25 @@ internal readonly struct TopRun
     {
         var spec = table.Spec;
         var ring = spec.Rings[gear.RingIndex];
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         ringRadiusMm = Sprocket.PitchRadiusMm(ring.Teeth, pitch);
-        // Over an idler the chain comes from there, with a radius below zero when it turns backward.
-        var idler = spec.Idler?.At(RearEnd.Of(spec.Frame), table.AxlePose);
-        var from = idler?.Centre ?? table.AxlePose.Axle;
-        var fromRadius = idler is { } over
-            ? over.Sense * Sprocket.PitchRadiusMm(over.Teeth, pitch)
-            : Sprocket.PitchRadiusMm(gear.Gear.CogTeeth, pitch);
-        var fromLateral = spec.Idler is { } led
-            ? led.LateralMm ?? ring.LateralMm
-            : spec.Cogs.LateralMm(gear.CogIndex);
-        var apart = from.Length;
-        var difference = fromRadius - ringRadiusMm;
-        var direction = Math.Atan2(-from.Y, -from.X) - Math.Asin(difference / apart);
-        var (sin, cos) = Math.SinCos(direction);
+        var run = UpperRun.Of(
+            table.AxlePose.Axle,
+            SprocketSize.Of(gear.Gear.CogTeeth, pitch),
+            SprocketSize.Of(ring.Teeth, pitch),
+            table.Idler,
+            pitch
+        );
+        // Over an idler the chain comes to the ring from there, not from the cog.
+        var (length, fromLateral) = spec.Idler is { } idler
+            ? (run.RingRunMm, idler.LateralBeside(ring))
+            : (run.CogRunMm, spec.Cogs.LateralMm(gear.CogIndex));
+        var (sin, cos) = Math.SinCos(run.RingDirectionRad);
         Cosine = cos;
         TangentX = -ringRadiusMm * sin;
         tangentY = ringRadiusMm * cos;
         risePerX = sin / cos;
         ringLateralMm = ring.LateralMm;
-        var length = Math.Sqrt((apart * apart) - (difference * difference));
         // Going back by one millimetre of x uses up 1/cos ψ of the run.
         lateralPerX = (ring.LateralMm - fromLateral) / (length * cos);
     }

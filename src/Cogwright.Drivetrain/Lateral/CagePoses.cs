@@ -40,7 +40,7 @@ internal static class CagePoses
                 IndexOffsetMm = stop.GuideLateralMm - spec.Cogs.LateralMm(largest),
             },
         };
-        var place = new RearPlace(RearEnd.Of(spec.Frame), table.AxlePose, spec.Idler);
+        var place = table.Place;
         for (var ring = 0; ring < spec.Rings.Length; ring++)
         {
             var gear = GearTableSolver.SolveGear(

@@ -5,6 +5,12 @@ namespace Cogwright.Drivetrain;
 /// <summary>The cage against the spokes: on the largest cog, at the inboard stop, with a tilted and with a knocked hanger.</summary>
 internal sealed class CageToSpokes
 {
+    /// <summary>Greatest lean that is tried when looking for the knock that reaches the spokes (rad): 45 degrees.</summary>
+    private const double MostLeanRad = Math.PI / 4;
+
+    /// <summary>That knock's lean is found within this (rad): far less than a nanometre at the guide pulley.</summary>
+    private const double WithinRad = 1e-12;
+
     private static readonly string[] AssumedGroups =
     [
         "rearDerailleur.bodyAngle",
@@ -102,38 +108,32 @@ internal sealed class CageToSpokes
     }
 
     /// <summary>The least knock that brings the cage to the spokes (mm inward at the guide pulley); null when not known or beyond any knock.</summary>
-    internal double? KnockToSpokesMm(HangerTilt tilt, double mostLeanRad)
+    internal double? KnockToSpokesMm(HangerTilt tilt)
     {
         if (!IsKnown)
         {
             return null;
         }
-        if (Least(tilt, 0, out _) <= 0)
+        var unbent = Least(tilt, 0, out _);
+        if (unbent <= 0)
         {
             return 0;
         }
-        if (Least(tilt, mostLeanRad, out _) > 0)
+        var bentMost = Least(tilt, MostLeanRad, out _);
+        if (bentMost > 0)
         {
             return null;
         }
-        var (low, high) = (0.0, mostLeanRad);
-        // Forty halvings of 45 degrees leave far less than a nanometre.
-        for (var i = 0; i < 40; i++)
-        {
-            var middle = (low + high) / 2;
-            if (Least(tilt, middle, out _) > 0)
-            {
-                low = middle;
-            }
-            else
-            {
-                high = middle;
-            }
-        }
-        return high * GuideBelowBoltMm;
+        var lean = Chandrupatla.Crossing(
+            lean => Least(tilt, lean, out _),
+            (0, unbent),
+            (MostLeanRad, bentMost),
+            WithinRad
+        );
+        return lean * Knock.LeverMm(GuideBelowBoltMm);
     }
 
-    private double GuideBelowBoltMm => Math.Max(10, onCog.Min(pose => bolt.Y - pose.Guide.Y));
+    private double GuideBelowBoltMm => onCog.Min(pose => bolt.Y - pose.Guide.Y);
 
     /// <summary>
     /// The less of both poses. A tilt that was there when index and stops were set moves no guide pulley; one that came

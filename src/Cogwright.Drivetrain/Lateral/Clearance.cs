@@ -80,16 +80,23 @@ public sealed record Clearance
 /// <param name="Outboard">The outboard stop's reach, or null when unknown.</param>
 /// <param name="Knock">The knock that was asked about.</param>
 /// <param name="Tilt">The hanger's tilt that was asked about, or null when none was read.</param>
-/// <param name="KnockToSpokesMm">The knock that would bring the cage to the spokes (mm inward at the guide pulley), or null when it cannot be said.</param>
 public sealed record ClearanceReport(
     ImmutableArray<Clearance> All,
     StopReach? Inboard,
     StopReach? Outboard,
     Knock Knock,
-    HangerTilt? Tilt,
-    double? KnockToSpokesMm
+    HangerTilt? Tilt
 )
 {
+    /// <summary>
+    /// The knock that would bring the cage to the spokes (mm inward at the guide pulley), or null when it cannot be said.
+    /// Searched for each time it is asked for: most who read a report do not.
+    /// </summary>
+    public double? KnockToSpokesMm => Cage?.KnockToSpokesMm(Tilt ?? default);
+
+    /// <summary>The cage that the report is of, or null without derailleur.</summary>
+    internal CageToSpokes? Cage { get; init; }
+
     /// <summary>Whether the derailleur sits on the axle: no hanger to bend, no stop screws.</summary>
     public bool IsOnAxle { get; init; }
 

@@ -17,7 +17,11 @@ public readonly record struct Knock(double Size, bool IsAngle = false)
     /// <summary>The lean that it adds (rad), with the guide pulley so far below the bolt (mm, positive below).</summary>
     /// <remarks>A pulley at the bolt's height or above is not moved inward by a lean: the angle is then taken per 10 mm.</remarks>
     public double LeanRad(double guideBelowBoltMm) =>
-        IsAngle ? Size : Size / Math.Max(guideBelowBoltMm, LeastLeverMm);
+        IsAngle ? Size : Size / LeverMm(guideBelowBoltMm);
+
+    /// <summary>The lever that mm inward at the guide pulley are taken over (mm), by how far the pulley hangs below the bolt.</summary>
+    internal static double LeverMm(double guideBelowBoltMm) =>
+        Math.Max(guideBelowBoltMm, LeastLeverMm);
 
     /// <summary>Shortest lever that a knock is spread over (mm); derailleurs hang at least three times as far down.</summary>
     private const double LeastLeverMm = 10;

@@ -65,13 +65,6 @@ public static class LateralPractice
         double cogThicknessMm
     ) => halfWidthMm - (locknutGapMm + (cogThicknessMm / 2));
 
-    /// <summary>Rear chainline: the middle of the cassette (mm).</summary>
-    public static double RearChainlineMm(
-        double halfWidthMm,
-        double locknutGapMm,
-        double stackWidthMm
-    ) => halfWidthMm - locknutGapMm - (stackWidthMm / 2);
-
     /// <summary>Lateral position of the smallest cog's middle from a measured rear chainline (mm).</summary>
     public static double SmallestCogFromChainlineMm(
         double chainlineMm,

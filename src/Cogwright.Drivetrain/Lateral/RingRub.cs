@@ -31,12 +31,12 @@ public static class RingRub
         {
             return null;
         }
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         var radius = Sprocket.PitchRadiusMm(ring.Teeth, pitch);
         var tip = Sprocket.TipRadiusMm(larger.Teeth, larger.TipDiameterMm);
         // Over an idler the chain comes from there to the ring, not from the cog.
         var (run, from) = spec.Idler is { } idler
-            ? (gear.IdlerRunMm, idler.LateralMm ?? ring.LateralMm)
+            ? (gear.IdlerRunMm, idler.LateralBeside(ring))
             : (gear.TopRunMm, spec.Cogs.LateralMm(gear.CogIndex));
         var inside = Math.Min(run, Math.Sqrt(Math.Max(0, (tip * tip) - (radius * radius))));
         var slope = (from - ring.LateralMm) / run;

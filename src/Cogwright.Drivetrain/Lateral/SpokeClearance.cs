@@ -21,9 +21,6 @@ public static class SpokeClearance
     /// <summary>Least room between the chain on the smallest cog and the frame (mm).</summary>
     public const double LeastFrameMm = 0.5;
 
-    /// <summary>Greatest lean that is tried when looking for the knock that reaches the spokes (rad): 45 degrees.</summary>
-    private const double MostLeanRad = Math.PI / 4;
-
     /// <summary>All clearances of a bike, the costliest first.</summary>
     /// <param name="table">The solved gears.</param>
     /// <param name="tilt">The hanger's tilt that was read, or null.</param>
@@ -36,10 +33,9 @@ public static class SpokeClearance
         var inboard = StopReach.Of(spec, RearStop.Inboard);
         var outboard = StopReach.Of(spec, RearStop.Outboard);
         var all = ImmutableArray.CreateBuilder<Clearance>();
-        double? toSpokes = null;
-        if (spec.RearDerailleur is not null)
+        var cage = spec.RearDerailleur is null ? null : new CageToSpokes(table, inboard);
+        if (cage is not null)
         {
-            var cage = new CageToSpokes(table, inboard);
             all.Add(cage.OnLargestCog());
             all.Add(cage.AtStop());
             if (tilt is { } read)
@@ -47,12 +43,12 @@ public static class SpokeClearance
                 all.Add(cage.Bent(ClearanceKind.CageTilted, read, null, LeastAtStopMm));
             }
             all.Add(cage.Bent(ClearanceKind.CageKnocked, tilt ?? default, size, 0));
-            toSpokes = cage.KnockToSpokesMm(tilt ?? default, MostLeanRad);
         }
         all.Add(ChainToSpokes(spec));
         all.Add(ChainToFrame(spec));
-        return new(all.ToImmutable(), inboard, outboard, size, tilt, toSpokes)
+        return new(all.ToImmutable(), inboard, outboard, size, tilt)
         {
+            Cage = cage,
             IsOnAxle = spec.RearDerailleur is { Coaxial: not null },
         };
     }
@@ -139,7 +135,7 @@ public static class SpokeClearance
             return Unknown(kind, LeastChainMm, missing.ToImmutable());
         }
         var largest = spec.Cogs.Teeth.Length - 1;
-        var pitch = Sprocket.PitchMm * (1 + spec.Chain.Elongation);
+        var pitch = spec.Chain.PitchMm;
         // The innermost edge of the plates: nearer to the axle the spokes stand further out.
         var radius =
             Sprocket.PitchRadiusMm(spec.Cogs.Teeth[largest], pitch)

@@ -83,14 +83,13 @@ public static class Backup
         );
     }
 
-    /// <summary>Names the data file and takes its hash, once it is on the disk.</summary>
+    /// <summary>Names the data file and takes its hash.</summary>
     internal static async Task<BackupManifest> SealAsync(
         BackupManifest described,
         string dataPath,
         CancellationToken cancellation
     )
     {
-        FolderSync.File(dataPath);
         return described with
         {
             DataFile = Path.GetFileName(dataPath),

@@ -45,7 +45,6 @@ public sealed record BackupManifest(
         var path = Path.Combine(folder, FileName);
         await File.WriteAllTextAsync(path, JsonSerializer.Serialize(this, Json), cancellation)
             .ConfigureAwait(false);
-        FolderSync.File(path);
     }
 
     /// <summary>Reads it.</summary>

@@ -31,8 +31,12 @@ public static class Restore
                 Texts.Get("restore.otherDatabase", folder, manifest.Database, kind)
             );
         }
-        await VerifyAsync(folder, manifest, cancellation).ConfigureAwait(false);
-        var (present, fault, beyond) = await PresentAsync(into, manifest, cancellation)
+        await ToldAsync(into, () => VerifyAsync(folder, manifest, cancellation))
+            .ConfigureAwait(false);
+        var (present, fault, beyond) = await ToldAsync(
+                into,
+                () => PresentAsync(into, manifest, cancellation)
+            )
             .ConfigureAwait(false);
         CheckReport? check = null;
         if (into.ConnectionString is null)
@@ -80,21 +84,51 @@ public static class Restore
                 Texts.Get("restore.unsound", now.BackupFolder, now.Findings[0].Text)
             );
         }
-        var (setAside, erased) = plan.Into.ConnectionString is null
-            ? await SqliteRestore.RunAsync(now, cancellation).ConfigureAwait(false)
-            : await PostgresRestore.RunAsync(now, cancellation).ConfigureAwait(false);
+        var (setAside, carried) = await ToldAsync(
+                plan.Into,
+                () =>
+                    plan.Into.ConnectionString is null
+                        ? SqliteRestore.RunAsync(now, cancellation)
+                        : PostgresRestore.RunAsync(now, cancellation)
+            )
+            .ConfigureAwait(false);
         await using var store = await ShopStore
             .OpenAsync(plan.Into, cancellation)
             .ConfigureAwait(false);
         return new RestoreReport(
             store.Epoch,
             setAside,
-            erased,
+            carried.ErasedAgain,
             await store.CheckAsync(cancellation: cancellation).ConfigureAwait(false)
-        );
+        )
+        {
+            ShutOutAgain = carried.ShutOutAgain,
+        };
     }
 
-    private static async Task VerifyAsync(
+    /// <summary>Whatever goes wrong is told as a fault.</summary>
+    private static async Task<T> ToldAsync<T>(StoreOptions into, Func<Task<T>> run)
+    {
+        try
+        {
+            return await run().ConfigureAwait(false);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw StoreFaultException.Of(
+                StoreFaultKind.Inaccessible,
+                Texts.Get("folder.inaccessible", into.DataFolder, e.Message),
+                e
+            );
+        }
+        catch (Exception e) when (e is not (StoreFaultException or OperationCanceledException))
+        {
+            await using var database = ShopDatabase.Beside(into);
+            throw database.WritingFaultOf(e);
+        }
+    }
+
+    private static async Task<bool> VerifyAsync(
         string folder,
         BackupManifest manifest,
         CancellationToken cancellation
@@ -111,6 +145,7 @@ public static class Restore
                 Texts.Get("backup.altered", path)
             );
         }
+        return true;
     }
 
     private static async Task<(StoreCounts?, StoreFault?, long)> PresentAsync(
@@ -132,7 +167,7 @@ public static class Restore
             using var commands = new CommandSet(database, connection);
             if (!await database.HasTablesAsync(commands).ConfigureAwait(false))
             {
-                return (null, null, 0);
+                return (null, await ForeignAsync(into, commands).ConfigureAwait(false), 0);
             }
             var described = await Backup
                 .DescribeAsync(database, connection, null, ("", 0))
@@ -142,10 +177,26 @@ public static class Restore
             );
             return (described.Counts, null, beyond);
         }
+        // Only what is wrong with the data themselves. What is locked or away may be whole: to put a backup in its place would
+        // let come back what was erased, revoked and shut out since.
         catch (Exception e)
-            when (database.FaultOf(e) is { Fault.Kind: not StoreFaultKind.Unreachable })
+            when (database.ReadingFaultOf(e)
+                    is {
+                        Fault.Kind: StoreFaultKind.Damaged
+                            or StoreFaultKind.NotOurs
+                            or StoreFaultKind.FromLaterVersion
+                    }
+            )
         {
-            return (null, database.FaultOf(e)!.Fault, 0);
+            return (null, database.ReadingFaultOf(e)!.Fault, 0);
         }
     }
+
+    /// <summary>Tables of another program in the file; null: there are none, or it is a schema, which is ours by its name.</summary>
+    private static async Task<StoreFault?> ForeignAsync(StoreOptions into, CommandSet commands) =>
+        into.ConnectionString is null
+        && await commands.ScalarAsync("SELECT 1 FROM sqlite_master LIMIT 1").ConfigureAwait(false)
+            is not null
+            ? new StoreFault(StoreFaultKind.NotOurs, Texts.Get("sqlite.notOurs", into.DatabasePath))
+            : null;
 }

@@ -10,4 +10,8 @@ public sealed record RestoreReport(
     string? SetAside,
     long ErasedAgain,
     CheckReport Check
-);
+)
+{
+    /// <summary>Accounts that the backup held as active and that had been switched off or taken out since; switched off.</summary>
+    public long ShutOutAgain { get; init; }
+}

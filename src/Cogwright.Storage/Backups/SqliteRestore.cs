@@ -5,7 +5,7 @@ namespace Cogwright.Storage;
 /// <summary>Puts a backup in the place of the file in the data folder.</summary>
 internal static class SqliteRestore
 {
-    internal static async Task<(string? SetAside, long ErasedAgain)> RunAsync(
+    internal static async Task<(string? SetAside, CarriedOver Carried)> RunAsync(
         RestorePlan plan,
         CancellationToken cancellation
     )
@@ -13,9 +13,18 @@ internal static class SqliteRestore
         var options = plan.Into;
         await using var owner = SqliteFile.Own(options.DataFolder);
         var arriving = options.DatabasePath + ".restoring";
+        // Left by a restore that was stopped: it would be taken for this one's.
+        foreach (var ending in (string[])["-journal", "-wal", "-shm"])
+        {
+            File.Delete(arriving + ending);
+        }
         File.Copy(Path.Combine(plan.BackupFolder, plan.Backup.DataFile), arriving, overwrite: true);
+        if (!OperatingSystem.IsWindows())
+        {
+            File.SetUnixFileMode(arriving, FolderSync.ForOwner);
+        }
         var isReadable = plan.Present is not null;
-        var erased = await BeginLifeAsync(
+        var carried = await BeginLifeAsync(
                 options,
                 arriving,
                 isReadable ? options.DatabasePath : null,
@@ -28,10 +37,11 @@ internal static class SqliteRestore
         File.Delete(options.DatabasePath + "-wal");
         File.Delete(options.DatabasePath + "-shm");
         File.Move(arriving, options.DatabasePath, overwrite: true);
-        return (setAside, erased);
+        FolderSync.Folder(options.DataFolder);
+        return (setAside, carried);
     }
 
-    private static async Task<long> BeginLifeAsync(
+    private static async Task<CarriedOver> BeginLifeAsync(
         StoreOptions options,
         string arriving,
         string? present,
@@ -43,18 +53,18 @@ internal static class SqliteRestore
             .OpenForWritingAsync(cancellation)
             .ConfigureAwait(false);
         using var commands = new CommandSet(database, connection);
-        long erased = 0;
+        var carried = default(CarriedOver);
         if (present is not null)
         {
             await commands
                 .RunAsync("""ATTACH @path AS "present" """, ("path", present))
                 .ConfigureAwait(false);
-            erased = await CarriedOver.RunAsync(commands, "present").ConfigureAwait(false);
+            carried = await CarriedOver.RunAsync(commands, "present").ConfigureAwait(false);
             await commands.RunAsync("""DETACH "present" """).ConfigureAwait(false);
         }
         await CarriedOver.EndSessionsAsync(commands, options.NowTicks).ConfigureAwait(false);
-        await Epochs.BeginAsync(database, connection, options.NowTicks).ConfigureAwait(false);
-        return erased;
+        await Epochs.BeginAsync(commands, options.NowTicks).ConfigureAwait(false);
+        return carried;
     }
 
     /// <summary>Copies what is there into a folder of its own; nothing is deleted.</summary>
@@ -68,7 +78,7 @@ internal static class SqliteRestore
             options.DataFolder,
             string.Create(CultureInfo.InvariantCulture, $"set-aside-{options.NowTicks}")
         );
-        Directory.CreateDirectory(aside);
+        FolderSync.Make(aside);
         foreach (var ending in (string[])["", "-wal"])
         {
             var from = options.DatabasePath + ending;
@@ -79,6 +89,8 @@ internal static class SqliteRestore
                 FolderSync.File(to);
             }
         }
+        FolderSync.Folder(aside);
+        FolderSync.Folder(options.DataFolder);
         return aside;
     }
 }

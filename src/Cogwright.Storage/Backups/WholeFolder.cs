@@ -20,9 +20,11 @@ internal static class WholeFolder
         var part = target + ".part-" + Guid.NewGuid().ToString("N");
         try
         {
-            Directory.CreateDirectory(part);
+            FolderSync.Make(part);
             var made = await fill(part).ConfigureAwait(false);
+            FolderSync.All(part);
             Directory.Move(part, target);
+            FolderSync.Folder(Path.GetDirectoryName(target)!);
             return (target, made);
         }
         catch (Exception e) when (database.FaultOf(e) is { } fault)

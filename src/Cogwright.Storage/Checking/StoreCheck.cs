@@ -89,24 +89,22 @@ internal sealed class StoreCheck(ShopDatabase database, ICountersignatureCheck? 
             Damage(log, Texts.Get("check.count", log, rows.LastReceipt, rows.Receipts.Length));
         }
         var read = new EntryLog(log);
-        read.Merge(
-            rows.Entries.Select(row => Entry.Read(row.Encoded.Span))
+        Entry[] whole =
+        [
+            .. rows
+                .Entries.Select(row => Entry.Read(row.Encoded.Span))
                 .Where(entry => entry.IsGood)
-                .Select(entry => entry.Value!)
-        );
-        CheckTips(rows, read);
+                .Select(entry => entry.Value!),
+        ];
+        read.Merge(whole);
+        CheckTips(rows, whole, read);
         await CheckStatementsAsync(commands, read, cancellation).ConfigureAwait(false);
     }
 
     /// <summary>An end that is told and not whole would make a device keep back what is missing here.</summary>
-    private void CheckTips(LogRows rows, EntryLog read)
+    private void CheckTips(LogRows rows, Entry[] whole, EntryLog read)
     {
-        var ends = WholeChains.EndsOf(
-            rows.Entries.Select(row => Entry.Read(row.Encoded.Span))
-                .Where(entry => entry.IsGood)
-                .Select(entry => entry.Value!)
-        );
-        if (!ends.SetEquals(rows.Tips))
+        if (!WholeChains.EndsOf(whole).SetEquals(rows.Tips))
         {
             Damage(read.Id, Texts.Get("check.tips", read.Id));
         }

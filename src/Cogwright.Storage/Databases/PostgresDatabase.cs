@@ -22,11 +22,14 @@ internal sealed class PostgresDatabase : ShopDatabase
     // Any number that nobody else on this database locks: the letters "CWST", and which lock it is.
     private const long TablesLock = 0x4357535400000001;
     private const long ShopLock = 0x4357535400000002;
+    private const long HereLock = 0x4357535400000003;
 
+    private const int PurgeWaitMilliseconds = 200;
     private const int PreparedStatements = 40;
     private const int KeepAliveSeconds = 5;
 
     private readonly NpgsqlDataSource source;
+    private string? erasedBefore;
 
     internal PostgresDatabase(StoreOptions options)
         : base(options)
@@ -46,12 +49,19 @@ internal sealed class PostgresDatabase : ShopDatabase
         }
         builder.SearchPath = PostgresStoreContext.Schema;
         builder.MaxAutoPrepare = PreparedStatements;
-        builder.KeepAlive = KeepAliveSeconds;
+        if (builder.KeepAlive is 0 or > KeepAliveSeconds)
+        {
+            builder.KeepAlive = KeepAliveSeconds;
+        }
+        // What one user of a connection has set must not meet the next one, nor locks be left in the pool.
+        builder.NoResetOnClose = false;
+        builder.Multiplexing = false;
         builder.ApplicationName ??= "cogwright";
-        // Whatever the server's default is: an answer is given only for what is on its disk.
+        // Whatever the server's default is or the connection string says, for of two settings the last one counts: an answer is
+        // given only for what is on its disk.
         builder.Options = string.Create(
                 CultureInfo.InvariantCulture,
-                $"-c synchronous_commit=on -c lock_timeout={options.LockWaitSeconds}s {builder.Options}"
+                $"{builder.Options} -c synchronous_commit=on -c lock_timeout={options.LockWaitSeconds}s"
             )
             .Trim();
         Place = $"{builder.Host}:{builder.Port}/{builder.Database}";
@@ -60,9 +70,11 @@ internal sealed class PostgresDatabase : ShopDatabase
 
     internal override string Place { get; }
 
-    internal override async Task PrepareAsync(CancellationToken cancellation)
+    protected override async Task PrepareAsync(
+        DbConnection connection,
+        CancellationToken cancellation
+    )
     {
-        await using var connection = await OpenAsync(cancellation).ConfigureAwait(false);
         using var commands = new CommandSet(this, connection);
         var sync = await commands.ScalarAsync("SHOW fsync").ConfigureAwait(false);
         if (sync is not "on")
@@ -98,8 +110,53 @@ internal sealed class PostgresDatabase : ShopDatabase
     internal override async Task<DbConnection> OpenAsync(CancellationToken cancellation) =>
         await source.OpenConnectionAsync(cancellation).ConfigureAwait(false);
 
-    internal override Task<DbConnection> OpenForWritingAsync(CancellationToken cancellation) =>
-        OpenAsync(cancellation);
+    /// <summary>The same, for as long as it lives known to whoever wants to restore.</summary>
+    internal override async Task<DbConnection> OpenForWritingAsync(CancellationToken cancellation)
+    {
+        var connection = await OpenAsync(cancellation).ConfigureAwait(false);
+        try
+        {
+            using var commands = new CommandSet(this, connection);
+            await commands
+                .RunAsync("SELECT pg_advisory_lock_shared(@lock)", ("lock", HereLock))
+                .ConfigureAwait(false);
+            return connection;
+        }
+        catch
+        {
+            await connection.DisposeAsync().ConfigureAwait(false);
+            throw;
+        }
+    }
+
+    /// <summary>Keeps every server out for as long as the connection lives, if none is here.</summary>
+    /// <returns>How many are here; 0: they are kept out.</returns>
+    internal static async Task<long> KeepOthersOutAsync(CommandSet commands)
+    {
+        var isAlone = await commands
+            .ScalarAsync("SELECT pg_try_advisory_lock(@lock)", ("lock", HereLock))
+            .ConfigureAwait(false);
+        return isAlone is true
+            ? 0
+            : Math.Max(
+                1,
+                (long)
+                    (
+                        await commands
+                            .ScalarAsync(
+                                """
+                                SELECT COUNT(*) FROM pg_locks
+                                WHERE "locktype" = 'advisory' AND "granted" AND "objsubid" = 1
+                                AND "database" = (SELECT "oid" FROM pg_database WHERE "datname" = current_database())
+                                AND "classid" = @high::oid AND "objid" = @low::oid
+                                """,
+                                ("high", HereLock >> 32),
+                                ("low", HereLock & uint.MaxValue)
+                            )
+                            .ConfigureAwait(false)
+                    )!
+            );
+    }
 
     internal override async Task<DbTransaction> BeginWritingAsync(DbConnection connection) =>
         await connection.BeginTransactionAsync(IsolationLevel.ReadCommitted).ConfigureAwait(false);
@@ -145,12 +202,44 @@ internal sealed class PostgresDatabase : ShopDatabase
             ("said", string.Create(CultureInfo.InvariantCulture, $"{log} {receipt}"))
         );
 
-    internal override async Task<bool> PurgeAsync(DbConnection connection)
+    internal override async Task<ErasedBytes> PurgeAsync(
+        DbConnection connection,
+        bool hasErasedMore
+    )
     {
-        await using var command = connection.CreateCommand();
-        command.CommandText = """VACUUM "Personal" """;
-        await command.ExecuteNonQueryAsync().ConfigureAwait(false);
-        return true;
+        using var commands = new CommandSet(this, connection);
+        if (hasErasedMore || erasedBefore is null)
+        {
+            erasedBefore = (string)
+                (
+                    await commands
+                        .ScalarAsync("SELECT pg_snapshot_xmax(pg_current_snapshot())::text")
+                        .ConfigureAwait(false)
+                )!;
+        }
+        // VACUUM leaves what somebody can still see, and does not say so: a backup, an export, a forgotten transaction.
+        var isSeen = await commands
+            .ScalarAsync(
+                """
+                SELECT EXISTS (
+                    SELECT 1 FROM pg_stat_activity
+                    WHERE datname = current_database() AND pid <> pg_backend_pid() AND backend_type = 'client backend'
+                    AND age(backend_xmin) > age((@before::bigint & 4294967295)::text::xid))
+                """,
+                ("before", erasedBefore)
+            )
+            .ConfigureAwait(false);
+        if (isSeen is true)
+        {
+            return ErasedBytes.Waiting;
+        }
+        // Another server may be at it; others want to write meanwhile: little waiting, tried again.
+        await commands
+            .RunAsync($"SET lock_timeout = {PurgeWaitMilliseconds}")
+            .ConfigureAwait(false);
+        await commands.RunAsync("""VACUUM "Personal" """).ConfigureAwait(false);
+        await commands.RunAsync("RESET lock_timeout").ConfigureAwait(false);
+        return ErasedBytes.InDatabaseLog;
     }
 
     internal override IAsyncDisposable? Listen(ChangeFeed feed) =>
@@ -185,8 +274,7 @@ internal sealed class PostgresDatabase : ShopDatabase
             .ConfigureAwait(false);
         var path = Path.Combine(folder, DumpFileName);
         await PostgresPrograms
-            .RunAsync(
-                "pg_dump",
+            .DumpAsync(
                 Options.ConnectionString!,
                 [
                     "--format=custom",

@@ -43,7 +43,9 @@ internal sealed class PostgresListener : IAsyncDisposable
             {
                 return;
             }
-            catch (NpgsqlException)
+#pragma warning disable CA1031 // A connection ends in many ways, and none may end the listening.
+            catch (Exception)
+#pragma warning restore CA1031
             {
                 // Whoever writes or reads is told that the database is away; here it is only waited for.
                 await Task.Delay(Pause, CancellationToken.None).ConfigureAwait(false);

@@ -13,7 +13,10 @@ internal static class PostgresLookAhead
         IReadOnlyList<WriteWork> works
     )
     {
-        await LockAsync(transaction, [.. works.Select(work => work.Log).Distinct()])
+        await LockAsync(
+                transaction,
+                [.. works.Where(work => work.OpensLog).Select(work => work.Log).Distinct()]
+            )
             .ConfigureAwait(false);
         var entries = works.OfType<AppendWork>().SelectMany(work => work.Entries).ToList();
         if (entries.Count == 0)
@@ -29,6 +32,10 @@ internal static class PostgresLookAhead
     /// <param name="logs">In the order in which every server locks.</param>
     private static async Task LockAsync(WriteTransaction transaction, Guid[] logs)
     {
+        if (logs.Length == 0)
+        {
+            return;
+        }
         using var reader = await transaction
             .Commands.ReadAsync(
                 """

@@ -22,7 +22,24 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
     internal abstract string Place { get; }
 
     /// <summary>Makes or checks the database, so that its tables are those of this version.</summary>
-    internal abstract Task PrepareAsync(CancellationToken cancellation);
+    /// <returns>The connection that was used, for the writer.</returns>
+    internal async Task<DbConnection> PrepareAsync(CancellationToken cancellation)
+    {
+        var connection = await OpenForWritingAsync(cancellation).ConfigureAwait(false);
+        try
+        {
+            await PrepareAsync(connection, cancellation).ConfigureAwait(false);
+            return connection;
+        }
+        catch
+        {
+            await connection.DisposeAsync().ConfigureAwait(false);
+            throw;
+        }
+    }
+
+    /// <summary>The same, over a connection.</summary>
+    protected abstract Task PrepareAsync(DbConnection connection, CancellationToken cancellation);
 
     /// <summary>An open connection to read with.</summary>
     internal abstract Task<DbConnection> OpenAsync(CancellationToken cancellation);
@@ -60,9 +77,13 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
     /// <summary>Tells other servers on this database, when the transaction commits.</summary>
     internal abstract Task AnnounceAsync(CommandSet commands, LogId log, long receipt);
 
+    /// <summary>Deletes copies that were made before a change of the tables: what is erased must not stay in them.</summary>
+    internal virtual void DropCopies() { }
+
     /// <summary>Makes erased bytes vanish from the files, as far as the database can.</summary>
-    /// <returns>Whether they have.</returns>
-    internal abstract Task<bool> PurgeAsync(DbConnection connection);
+    /// <param name="connection">The writer's.</param>
+    /// <param name="hasErasedMore">Whether something was erased since this was called last.</param>
+    internal abstract Task<ErasedBytes> PurgeAsync(DbConnection connection, bool hasErasedMore);
 
     /// <summary>Watches for what other servers write; does nothing where there can be none.</summary>
     internal abstract IAsyncDisposable? Listen(ChangeFeed feed);
@@ -102,16 +123,22 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
                 : null
         );
 
-    /// <summary>The same, or that it was not foreseen.</summary>
+    /// <summary>What an exception while reading means, whatever it is.</summary>
     internal StoreFaultException AnyFaultOf(Exception exception) =>
-        ReadingFaultOf(exception)
-        ?? StoreFaultException.Of(
+        ReadingFaultOf(exception) ?? Unforeseen(exception);
+
+    /// <summary>What an exception while writing means: there it says nothing of what lies in the rows.</summary>
+    internal StoreFaultException WritingFaultOf(Exception exception) =>
+        exception as StoreFaultException ?? FaultOf(exception) ?? Unforeseen(exception);
+
+    public abstract ValueTask DisposeAsync();
+
+    private StoreFaultException Unforeseen(Exception exception) =>
+        StoreFaultException.Of(
             StoreFaultKind.Unforeseen,
             Texts.Get("store.unforeseen", Place, exception.Message),
             exception
         );
-
-    public abstract ValueTask DisposeAsync();
 
     /// <summary>Apart from where it is called, so that a start without it does not load the model of the tables.</summary>
     protected async Task MigrateAsync(CancellationToken cancellation)

@@ -20,11 +20,13 @@ internal sealed class SqliteDatabase : ShopDatabase
     internal const string Kind = "sqlite";
 
     private const int PurgeWaitMilliseconds = 20;
+    private const string CopyName = "before-";
 
     private readonly string pooled;
     private readonly string unpooled;
     private readonly FileStream? owner;
     private readonly bool isCopy;
+    private bool hasLooked;
 
     private SqliteDatabase(StoreOptions options, string path, bool isCopy, FileStream? owner)
         : base(options)
@@ -66,12 +68,14 @@ internal sealed class SqliteDatabase : ShopDatabase
 
     internal override string Place { get; }
 
-    internal override async Task PrepareAsync(CancellationToken cancellation)
+    protected override async Task PrepareAsync(
+        DbConnection connection,
+        CancellationToken cancellation
+    )
     {
-        var isNew = SqliteFile.IsNew(Options.DatabasePath);
-        await using var connection = await OpenForWritingAsync(cancellation).ConfigureAwait(false);
         using var commands = new CommandSet(this, connection);
-        if (isNew)
+        // No page: also a file whose first write was cut short, and taken back by SQLite just now.
+        if (await commands.ScalarAsync("PRAGMA page_count").ConfigureAwait(false) is 0L)
         {
             await commands
                 .RunAsync(
@@ -124,21 +128,29 @@ internal sealed class SqliteDatabase : ShopDatabase
         if (applied.Count > 0)
         {
             // A change of the tables is the one moment at which a fault of ours could spoil everything.
-            await SqliteFile
-                .CopyAsync(
-                    (SqliteConnection)connection,
-                    Path.Combine(Options.DataFolder, $"before-{missing[0]}.db")
-                )
-                .ConfigureAwait(false);
+            await KeepCopyAsync((SqliteConnection)connection, missing[0]).ConfigureAwait(false);
         }
+        // Entity Framework locks by a row, which a process that was killed meanwhile leaves, and waits for it without end. The
+        // folder is this process's own: whoever wrote that row lives no more.
+        await commands
+            .RunAsync("""DROP TABLE IF EXISTS "__EFMigrationsLock" """)
+            .ConfigureAwait(false);
         await MigrateAsync(cancellation).ConfigureAwait(false);
     }
 
     internal override Task<DbConnection> OpenAsync(CancellationToken cancellation) =>
         OpenAsync(pooled, cancellation);
 
-    internal override Task<DbConnection> OpenForWritingAsync(CancellationToken cancellation) =>
-        OpenAsync(unpooled, cancellation);
+    internal override Task<DbConnection> OpenForWritingAsync(CancellationToken cancellation)
+    {
+        // Only before the first connection: on Unix, to close a file that SQLite has open lets go of its locks.
+        if (owner is not null && !hasLooked)
+        {
+            SqliteFile.Look(Place);
+            hasLooked = true;
+        }
+        return OpenAsync(unpooled, cancellation);
+    }
 
     // Not deferred: a transaction that begins as a reader could find at its first write that somebody was faster.
     internal override Task<DbTransaction> BeginWritingAsync(DbConnection connection) =>
@@ -183,7 +195,18 @@ internal sealed class SqliteDatabase : ShopDatabase
     internal override Task AnnounceAsync(CommandSet commands, LogId log, long receipt) =>
         Task.CompletedTask;
 
-    internal override async Task<bool> PurgeAsync(DbConnection connection)
+    internal override void DropCopies()
+    {
+        foreach (var copy in Copies())
+        {
+            File.Delete(copy);
+        }
+    }
+
+    internal override async Task<ErasedBytes> PurgeAsync(
+        DbConnection connection,
+        bool hasErasedMore
+    )
     {
         // secure_delete has put zeros into the pages; until they are in the file, the old ones are in the write-ahead log. A
         // reader can be in the way for as long as an export takes, and others want to write meanwhile: little waiting, tried again.
@@ -193,10 +216,11 @@ internal sealed class SqliteDatabase : ShopDatabase
             .ConfigureAwait(false);
         try
         {
-            return await commands
-                .ScalarAsync("PRAGMA wal_checkpoint(TRUNCATE)")
-                .ConfigureAwait(false)
-                is 0L;
+            return
+                await commands.ScalarAsync("PRAGMA wal_checkpoint(TRUNCATE)").ConfigureAwait(false)
+                    is 0L
+                ? ErasedBytes.Gone
+                : ErasedBytes.Waiting;
         }
         finally
         {
@@ -277,6 +301,24 @@ internal sealed class SqliteDatabase : ShopDatabase
         }
         await owner.DisposeAsync().ConfigureAwait(false);
     }
+
+    /// <summary>Copies the database as it is before a change of the tables; the copy takes the place of older ones.</summary>
+    private async Task KeepCopyAsync(SqliteConnection connection, string change)
+    {
+        var copy = Path.Combine(Options.DataFolder, $"{CopyName}{change}.db");
+        var part = copy + ".part";
+        File.Delete(part);
+        await SqliteFile.CopyAsync(connection, part).ConfigureAwait(false);
+        File.Move(part, copy, overwrite: true);
+        FolderSync.Folder(Options.DataFolder);
+        foreach (var older in Copies().Where(each => each != copy))
+        {
+            File.Delete(older);
+        }
+    }
+
+    private IEnumerable<string> Copies() =>
+        Directory.EnumerateFiles(Options.DataFolder, CopyName + "*");
 
     private string Pragmas =>
         string.Create(

@@ -15,7 +15,7 @@ internal static class SqliteFile
     {
         try
         {
-            Directory.CreateDirectory(folder);
+            FolderSync.Make(folder);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -27,12 +27,7 @@ internal static class SqliteFile
         }
         try
         {
-            return new FileStream(
-                Path.Combine(folder, OwnerFileName),
-                FileMode.OpenOrCreate,
-                FileAccess.ReadWrite,
-                FileShare.None
-            );
+            return Open(Path.Combine(folder, OwnerFileName), FileShare.None);
         }
         catch (UnauthorizedAccessException e)
         {
@@ -52,20 +47,15 @@ internal static class SqliteFile
         }
     }
 
-    /// <summary>Whether there is no database yet. What cannot be one is refused here, unchanged.</summary>
-    internal static bool IsNew(string path)
+    /// <summary>Makes an empty file if there is none. What cannot be a database is refused here, unchanged.</summary>
+    internal static void Look(string path)
     {
         try
         {
-            using var file = new FileStream(
-                path,
-                FileMode.OpenOrCreate,
-                FileAccess.ReadWrite,
-                FileShare.ReadWrite
-            );
+            using var file = Open(path, FileShare.ReadWrite);
             if (file.Length == 0)
             {
-                return true;
+                return;
             }
             var header = new byte[HeaderBytes];
             var read = file.ReadAtLeast(header, HeaderBytes, throwOnEndOfStream: false);
@@ -76,7 +66,6 @@ internal static class SqliteFile
                     Texts.Get("sqlite.header", path)
                 );
             }
-            return false;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -86,6 +75,22 @@ internal static class SqliteFile
                 e
             );
         }
+    }
+
+    /// <summary>Opens a file; one that is not there is made for its owner alone, and SQLite makes those beside it likewise.</summary>
+    private static FileStream Open(string path, FileShare share)
+    {
+        var how = new FileStreamOptions
+        {
+            Mode = FileMode.OpenOrCreate,
+            Access = FileAccess.ReadWrite,
+            Share = share,
+        };
+        if (!OperatingSystem.IsWindows())
+        {
+            how.UnixCreateMode = FolderSync.ForOwner;
+        }
+        return new FileStream(path, how);
     }
 
     /// <summary>Copies a database while it is written to, and puts the copy on the disk.</summary>
@@ -98,6 +103,8 @@ internal static class SqliteFile
                 Pooling = false,
             }.ConnectionString
         );
+        // Made here, for its owner alone; SQLite would let everybody read it.
+        await Open(path, FileShare.ReadWrite).DisposeAsync().ConfigureAwait(false);
         await using (target.ConfigureAwait(false))
         {
             await target.OpenAsync().ConfigureAwait(false);

@@ -11,11 +11,35 @@ internal sealed class EraseWork(LogId log, Digest digest) : WriteWork<ErasureRep
 
     internal override bool Purges => true;
 
+    /// <summary>The same lock as for what comes in, so that a datum cannot come while it is being erased.</summary>
+    internal override bool LocksShop => true;
+
+    internal override bool OpensLog => false;
+
     internal override async Task RunAsync(WriteTransaction transaction)
     {
-        await transaction.LockAsync(Log).ConfigureAwait(false);
-        await transaction
-            .Commands.RunAsync(
+        var commands = transaction.Commands;
+        using (
+            var reader = await commands
+                .ReadAsync(
+                    """SELECT "Log" FROM "Personal" WHERE "Digest" = @digest""",
+                    ("digest", digest.ToBytes())
+                )
+                .ConfigureAwait(false)
+        )
+        {
+            wasHere = await reader.ReadAsync().ConfigureAwait(false);
+            if (wasHere && transaction.Database.GuidAt(reader, 0) is var holder && holder != Log)
+            {
+                throw StoreFaultException.Of(
+                    StoreFaultKind.Nothing,
+                    Texts.Get("personal.otherLog", digest, new LogId(holder), log)
+                );
+            }
+        }
+        transaction.Database.DropCopies();
+        await commands
+            .RunAsync(
                 """
                 INSERT INTO "Erasures" ("Digest", "Log", "ErasedTicks") VALUES (@digest, @log, @now)
                 ON CONFLICT ("Digest") DO NOTHING
@@ -25,15 +49,13 @@ internal sealed class EraseWork(LogId log, Digest digest) : WriteWork<ErasureRep
                 ("now", transaction.NowTicks)
             )
             .ConfigureAwait(false);
-        var deleted = await transaction
-            .Commands.RunAsync(
-                """DELETE FROM "Personal" WHERE "Digest" = @digest AND "Log" = @log""",
-                ("digest", digest.ToBytes()),
-                ("log", Log)
+        await commands
+            .RunAsync(
+                """DELETE FROM "Personal" WHERE "Digest" = @digest""",
+                ("digest", digest.ToBytes())
             )
             .ConfigureAwait(false);
-        wasHere = deleted > 0;
     }
 
-    protected override ErasureReport Answer(bool isPurged) => new(wasHere, isPurged);
+    protected override ErasureReport Answer(ErasedBytes bytes) => new(wasHere, bytes);
 }

@@ -72,7 +72,7 @@ internal sealed class PutPersonalWork(
         answer = new PersonalAnswer(PersonalStatus.Stored);
     }
 
-    protected override PersonalAnswer Answer(bool isPurged) => answer;
+    protected override PersonalAnswer Answer(ErasedBytes bytes) => answer;
 
     private async Task<string?> OverQuotaAsync(CommandSet commands)
     {

@@ -27,5 +27,5 @@ internal sealed class AddStatementWork(CountersignedHeads signed) : WriteWork<bo
         isAdded = added == 1;
     }
 
-    protected override bool Answer(bool isPurged) => isAdded;
+    protected override bool Answer(ErasedBytes bytes) => isAdded;
 }

@@ -39,7 +39,7 @@ internal sealed class AppendWork(Guid epoch, LogId log, IReadOnlyList<Entry> ent
         }
     }
 
-    protected override AnswerPage Answer(bool isPurged) => new(epoch, answers.ToImmutable());
+    protected override AnswerPage Answer(ErasedBytes bytes) => new(epoch, answers.ToImmutable());
 
     private async Task<Answer> TakeAsync(WriteTransaction transaction, Entry entry)
     {

@@ -6,8 +6,11 @@ internal abstract class WriteWork
     /// <summary>The log whose row it locks. Works are done in this order, so that two servers cannot wait for each other.</summary>
     internal abstract Guid Log { get; }
 
-    /// <summary>Whether it takes in photos, whose sum over all logs is limited.</summary>
+    /// <summary>Whether it takes in or erases photos, whose sum over all logs is limited.</summary>
     internal virtual bool LocksShop => false;
+
+    /// <summary>Whether the log is begun by it, if it is not here.</summary>
+    internal virtual bool OpensLog => true;
 
     /// <summary>Whether bytes that it deletes must vanish from the files.</summary>
     internal virtual bool Purges => false;
@@ -19,8 +22,8 @@ internal abstract class WriteWork
     internal abstract Task RunAsync(WriteTransaction transaction);
 
     /// <summary>It is on the disk.</summary>
-    /// <param name="isPurged">Whether the bytes that it deleted are gone from the files too.</param>
-    internal abstract void Succeed(bool isPurged);
+    /// <param name="bytes">What has become of the bytes that it deleted; counts only if <see cref="Purges"/>.</param>
+    internal abstract void Succeed(ErasedBytes bytes);
 
     /// <summary>It was not done.</summary>
     internal abstract void Fail(StoreFaultException fault);
@@ -35,9 +38,9 @@ internal abstract class WriteWork<TAnswer> : WriteWork
 
     internal Task<TAnswer> Done => done.Task;
 
-    protected abstract TAnswer Answer(bool isPurged);
+    protected abstract TAnswer Answer(ErasedBytes bytes);
 
-    internal sealed override void Succeed(bool isPurged) => done.TrySetResult(Answer(isPurged));
+    internal sealed override void Succeed(ErasedBytes bytes) => done.TrySetResult(Answer(bytes));
 
     internal sealed override void Fail(StoreFaultException fault) => done.TrySetException(fault);
 }

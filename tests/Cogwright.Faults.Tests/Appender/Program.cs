@@ -24,7 +24,17 @@ await using (
     await WriteAsync(scratch, NewLog(), 2, TextWriter.Null).ConfigureAwait(false);
 }
 Console.WriteLine("ready");
-Console.ReadLine();
+if (Console.ReadLine() is null)
+{
+    return;
+}
+
+// The input ends with whoever started it: nothing is appended for nobody.
+_ = Task.Run(() =>
+{
+    while (Console.ReadLine() is not null) { }
+    Environment.Exit(1);
+});
 var store = await ShopStore.OpenAsync(new StoreOptions(args[0])).ConfigureAwait(false);
 LogId[] logs = [NewLog(), NewLog(), NewLog()];
 var devices = Enumerable
