@@ -1,0 +1,19 @@
+namespace Cogwright.EndToEnd.Tests;
+
+public sealed class HomeTests(Shop shop)
+{
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task Home_FirstVisit_ShowsTheDemoBikesAndOpensOne(string size)
+    {
+        await using var visit = await shop.VisitAsync(Size.Named(size));
+        await visit.GoAsync();
+        await visit.PictureAsync("home");
+        await visit.Page.GetByText("Heron road").ClickAsync();
+        await visit.Page.WaitForSelectorAsync(".scene svg");
+        await Microsoft
+            .Playwright.Assertions.Expect(visit.Page.Locator(".bike-line"))
+            .ToContainTextAsync("Chain 110 pitches");
+        await visit.PictureAsync("mechanism");
+    }
+}

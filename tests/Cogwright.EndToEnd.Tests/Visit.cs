@@ -1,0 +1,81 @@
+using Microsoft.Playwright;
+
+namespace Cogwright.EndToEnd.Tests;
+
+/// <summary>One person at one browser, from an empty browser on.</summary>
+public sealed class Visit : IAsyncDisposable
+{
+    private readonly Shop shop;
+    private readonly Size size;
+    private readonly ColorScheme scheme;
+    private readonly IBrowserContext context;
+    private readonly List<string> errors = [];
+
+    private Visit(Shop shop, Size size, ColorScheme scheme, IBrowserContext context, IPage page)
+    {
+        this.shop = shop;
+        this.size = size;
+        this.scheme = scheme;
+        this.context = context;
+        Page = page;
+        page.PageError += (_, error) => errors.Add(error);
+        page.Console += (_, said) =>
+        {
+            if (said.Type == "error")
+            {
+                errors.Add(said.Text);
+            }
+        };
+    }
+
+    /// <summary>The page.</summary>
+    public IPage Page { get; }
+
+    /// <summary>The browser's storage and its other pages.</summary>
+    public IBrowserContext Context => context;
+
+    /// <summary>What went wrong on the page so far; tests that cause errors on purpose clear it.</summary>
+    public IList<string> Errors => errors;
+
+    internal static async Task<Visit> BeginAsync(Shop shop, Size size, ColorScheme scheme)
+    {
+        var context = await shop.Browser.NewContextAsync(
+            new()
+            {
+                ViewportSize = new() { Width = size.Width, Height = size.Height },
+                ColorScheme = scheme,
+                HasTouch = size == Size.Phone,
+            }
+        );
+        return new(shop, size, scheme, context, await context.NewPageAsync());
+    }
+
+    /// <summary>Goes to an address of the shop and waits until the app shows it.</summary>
+    /// <param name="path">The address, without the first slash.</param>
+    public async Task GoAsync(string path = "")
+    {
+        await Page.GotoAsync(shop.Address + path);
+        await Page.WaitForSelectorAsync("main h1", new() { Timeout = 60_000 });
+    }
+
+    /// <summary>Keeps a picture of what is to be seen.</summary>
+    /// <param name="name">What it shows.</param>
+    public Task PictureAsync(string name) =>
+        Page.ScreenshotAsync(
+            new()
+            {
+                Path = Path.Combine(
+                    Shop.Pictures,
+                    $"{name}-{size.Name}-{(scheme == ColorScheme.Dark ? "dark" : "light")}.png"
+                ),
+                FullPage = true,
+            }
+        );
+
+    /// <inheritdoc/>
+    public async ValueTask DisposeAsync()
+    {
+        await context.DisposeAsync();
+        Assert.True(errors.Count == 0, string.Join('\n', errors));
+    }
+}
