@@ -3,7 +3,7 @@ using System.Runtime.CompilerServices;
 using Microsoft.Playwright;
 
 [assembly: AssemblyFixture(typeof(Cogwright.EndToEnd.Tests.Shop))]
-[assembly: CollectionBehavior(MaxParallelThreads = 1)]
+[assembly: Xunit.v3.Parallelization(MaxThreads = 1)]
 
 namespace Cogwright.EndToEnd.Tests;
 
@@ -35,11 +35,11 @@ public sealed class Shop : IAsyncLifetime
     /// <summary>The browser.</summary>
     public IBrowser Browser { get; private set; } = null!;
 
-    /// <summary>Folder of the pictures that tests leave behind.</summary>
-    public static string Pictures { get; } = Path.Combine(Root, "artifacts", "reports", "screens");
-
     private static string Root { get; } =
         Path.GetFullPath(Path.Combine(Path.GetDirectoryName(Here())!, "..", ".."));
+
+    /// <summary>Folder of the pictures that tests leave behind.</summary>
+    public static string Pictures { get; } = Path.Combine(Root, "artifacts", "reports", "screens");
 
     /// <inheritdoc/>
     public async ValueTask InitializeAsync()
