@@ -16,6 +16,10 @@ internal sealed class ServeCommand : AsyncCommand<ServeSettings>
     {
         try
         {
+            if (settings.NewPasswordFor is { } userName)
+            {
+                return await SetPasswordAsync(Of(settings), userName).ConfigureAwait(false);
+            }
             await using var server = await ShopServer
                 .StartAsync(Of(settings))
                 .ConfigureAwait(false);
@@ -40,6 +44,30 @@ internal sealed class ServeCommand : AsyncCommand<ServeSettings>
             await Console.Error.WriteLineAsync(e.Message).ConfigureAwait(false);
             return CannotStart;
         }
+    }
+
+    private static async Task<int> SetPasswordAsync(ServerOptions options, string userName)
+    {
+        if (!Console.IsInputRedirected)
+        {
+            Say("password.ask", userName);
+        }
+        var password = await Console.In.ReadLineAsync().ConfigureAwait(false);
+        try
+        {
+            await ShopServer
+                .SetPasswordAsync(options, userName, password ?? "")
+                .ConfigureAwait(false);
+        }
+        catch (ProblemException e)
+        {
+            await Console
+                .Error.WriteLineAsync($"{e.Problem.Detail(e.About)} {e.Problem.Next}")
+                .ConfigureAwait(false);
+            return CannotStart;
+        }
+        Say("password.set", userName);
+        return 0;
     }
 
     private static ServerOptions Of(ServeSettings settings) =>

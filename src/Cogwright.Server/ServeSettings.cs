@@ -41,6 +41,12 @@ internal sealed class ServeSettings : CommandSettings
     [DefaultValue(1800)]
     public int RequestsPerMinute { get; init; } = 1800;
 
+    [CommandOption("--new-password <USER-NAME>")]
+    [Description(
+        "Sets the password of that account, read from standard input, ends its sessions, and stops: for an owner who lost it. The server must not be running on the same folder"
+    )]
+    public string? NewPasswordFor { get; init; }
+
     /// <summary>
     /// The connection string of PostgreSQL: from the environment, because a command line is for everybody on the machine to see.
     /// </summary>

@@ -68,6 +68,30 @@ internal sealed class ShopServer : IAsyncDisposable
         }
     }
 
+    /// <summary>
+    /// Sets an account's password without being asked by anybody who is logged in: whoever has the data folder has everything
+    /// in it anyway. Its sessions end; nothing is served meanwhile.
+    /// </summary>
+    /// <exception cref="ProblemException">There is no such account, or the password will not do.</exception>
+    /// <exception cref="StoreFaultException">The store cannot be opened.</exception>
+    internal static async Task SetPasswordAsync(
+        ServerOptions options,
+        string userName,
+        string password
+    )
+    {
+        await using var store = await ShopStore.OpenAsync(options.Store).ConfigureAwait(false);
+        await using var app = await BuildAsync(options, store, null, 0).ConfigureAwait(false);
+        await using var scope = app.Services.CreateAsyncScope();
+        var people = scope.ServiceProvider.GetRequiredService<People>();
+        var account = await people.FindAsync(userName).ConfigureAwait(false);
+        await people.SetPasswordAsync(account, password).ConfigureAwait(false);
+        await app
+            .Services.GetRequiredService<Sessions>()
+            .RevokeAsync(open => open.Where(each => each.AccountId == account.Id))
+            .ConfigureAwait(false);
+    }
+
     private static async Task<ShopServer> ListenAsync(
         ServerOptions options,
         ShopStore store,
@@ -231,16 +255,18 @@ internal sealed class ShopServer : IAsyncDisposable
         services.AddOpenApi(
             "v1",
             openApi =>
-                openApi.AddDocumentTransformer(
-                    (document, _, _) =>
-                    {
-                        document.Info.Title = Texts.Get("api.title");
-                        document.Info.Description = Texts.Get("api.description", Door.Header);
-                        // Its own address and no other.
-                        document.Servers = [];
-                        return Task.CompletedTask;
-                    }
-                )
+                openApi
+                    .AddDocumentTransformer(
+                        (document, _, _) =>
+                        {
+                            document.Info.Title = Texts.Get("api.title");
+                            document.Info.Description = Texts.Get("api.description", Door.Header);
+                            // Its own address and no other.
+                            document.Servers = [];
+                            return Task.CompletedTask;
+                        }
+                    )
+                    .AddOperationTransformer(OpenApiWords.CompleteAsync)
         );
         services.Configure<RouteHandlerOptions>(route => route.ThrowOnBadRequest = true);
         services.ConfigureHttpJsonOptions(json =>
@@ -268,10 +294,7 @@ internal sealed class ShopServer : IAsyncDisposable
                     .DisableAgent()
         );
         app.MapPages(certificate);
-        if (WebClient.IsThere)
-        {
-            app.MapWebClient();
-        }
+        app.MapWebClient();
         app.MapRecord();
         var api = app.MapGroup("/api/v1");
         api.MapSessions();

@@ -30,17 +30,20 @@ internal static class WebClient
     /// <summary>Serves the files, and the page that starts the client at every address that is not the server's own.</summary>
     internal static void MapWebClient(this IEndpointRouteBuilder root)
     {
-        root.MapStaticAssets(
-            Path.Combine(
-                AppContext.BaseDirectory,
-                "Cogwright.Server.staticwebassets.endpoints.json"
-            )
-        );
+        if (IsThere)
+        {
+            root.MapStaticAssets(
+                Path.Combine(
+                    AppContext.BaseDirectory,
+                    "Cogwright.Server.staticwebassets.endpoints.json"
+                )
+            );
+        }
         root.MapFallback(
                 "/{*path:nonfile}",
                 (HttpContext context) =>
                 {
-                    if (IsOwn(context.Request.Path))
+                    if (!IsThere || IsOwn(context.Request.Path))
                     {
                         throw new ProblemException(Problem.NotFound, Texts.Get("problem.plain"));
                     }

@@ -51,9 +51,27 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             ]
         ),
         new(
+            "Cogwright.Web",
+            false,
+            [Drivetrain, Measurement, Log, Setup, Drawing, Files],
+            [
+                "Microsoft.AspNetCore.Components",
+                "Microsoft.AspNetCore.Components.Forms",
+                "Microsoft.AspNetCore.Components.Web",
+                "Microsoft.AspNetCore.Components.WebAssembly",
+                "Microsoft.Extensions.DependencyInjection",
+                "Microsoft.Extensions.DependencyInjection.Abstractions",
+                "Microsoft.Extensions.Logging",
+                "Microsoft.Extensions.Logging.Abstractions",
+                "Microsoft.JSInterop",
+                "Microsoft.JSInterop.WebAssembly",
+            ]
+        ),
+        new(
             "Cogwright.Server",
             false,
-            [Log, "Cogwright.Storage"],
+            // Of the web client it serves the files and runs nothing.
+            [Log, "Cogwright.Storage", "Cogwright.Web"],
             [
                 "Microsoft.AspNetCore",
                 "Microsoft.AspNetCore.Hosting.Abstractions",
@@ -69,6 +87,8 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
                 "Microsoft.AspNetCore.Routing",
                 "Microsoft.AspNetCore.Server.Kestrel",
                 "Microsoft.AspNetCore.Server.Kestrel.Core",
+                "Microsoft.AspNetCore.StaticAssets",
+                "Microsoft.AspNetCore.StaticFiles",
                 "Microsoft.EntityFrameworkCore",
                 "Microsoft.Extensions.DependencyInjection.Abstractions",
                 "Microsoft.Extensions.Features",

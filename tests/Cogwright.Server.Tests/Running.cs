@@ -64,6 +64,9 @@ internal sealed class Running : IAsyncDisposable
         return running;
     }
 
+    /// <summary>Starts the server anew on the same data, after it was disposed of.</summary>
+    internal async Task StartAgainAsync() => Server = await ShopServer.StartAsync(Options);
+
     /// <summary>A browser: it keeps cookies and sends the header that the door asks for.</summary>
     internal HttpClient NewBrowser(bool sendsHeader = true)
     {

@@ -99,6 +99,10 @@ internal sealed class People(
         await accounts.FindByIdAsync(id.ToString()).ConfigureAwait(false)
         ?? throw new ProblemException(Problem.NotFound, Texts.Get("problem.plain"));
 
+    internal async Task<Account> FindAsync(string userName) =>
+        await accounts.FindByNameAsync(userName).ConfigureAwait(false)
+        ?? throw new ProblemException(Problem.NotFound, Texts.Get("password.nobody", userName));
+
     internal async Task<string> RoleOfAsync(Account account) =>
         (await accounts.GetRolesAsync(account).ConfigureAwait(false)).SingleOrDefault() ?? "";
 
