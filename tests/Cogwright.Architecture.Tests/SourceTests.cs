@@ -133,7 +133,8 @@ public sealed partial class SourceTests
             .Select(line => line.Split('=')[0].Trim())
             .ToList();
         var asked = Directory
-            .EnumerateFiles(room.Folder, "*.cs", SearchOption.AllDirectories)
+            .EnumerateFiles(room.Folder, "*.*", SearchOption.AllDirectories)
+            .Where(file => Path.GetExtension(file) is ".cs" or ".razor")
             .SelectMany(file => TextKey().Matches(File.ReadAllText(file)))
             .Select(match => match.Groups[1].Value);
 
@@ -148,7 +149,8 @@ public sealed partial class SourceTests
     private static bool IsProduct(string file) => file.StartsWith("src", StringComparison.Ordinal);
 
     private static bool IsEmbeddedByCompiler(string name) =>
-        name is "Microsoft.CodeAnalysis" || name.StartsWith("System.", StringComparison.Ordinal);
+        name is "Microsoft.CodeAnalysis" or "Microsoft.Extensions.Validation.Embedded"
+        || name.StartsWith("System.", StringComparison.Ordinal);
 
     private static string? Property(string file, string name) =>
         SourceTree.Xml(file).Descendants(name).LastOrDefault()?.Value;
