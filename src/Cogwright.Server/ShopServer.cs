@@ -292,6 +292,9 @@ internal sealed class ShopServer : IAsyncDisposable
                     .DisableDefaultFonts()
                     .DisableTelemetry()
                     .DisableAgent()
+                    .DisableMcp()
+                    .HideDeveloperTools()
+                    .HideClientButton()
         );
         app.MapPages(certificate);
         app.MapWebClient();

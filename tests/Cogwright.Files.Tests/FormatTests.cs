@@ -93,4 +93,32 @@ public sealed class FormatTests
         Assert.True(reading.Spec.Drivetrain.RearDerailleur!.RestsInboard);
         Assert.Equal([2.8, 2.8, 2.8, 2.9, 2.8, 2.8, 2.8], reading.Spec.Drivetrain.Shifting!.PullMm);
     }
+
+    [Fact]
+    public void FormatV1_Readings_ReadWithTheirGaugesAndPlaces()
+    {
+        var reading = ReadingsReader.Read(
+            Repository.Text("testdata/formats/v1/readings.yaml"),
+            "readings.yaml"
+        );
+
+        Assert.Empty(reading.Problems);
+        var file = reading.File!;
+        Assert.Equal(
+            [("rim gauge", 0.5, 0.2, "mm"), ("caliper", 0.01, 0.05, "mm")],
+            file.Gauges.Select(g =>
+                (g.Name, g.Resolution!.Value, g.StandardUncertainty!.Value, g.Unit)
+            )
+        );
+        Assert.Equal(13, file.Readings.Length);
+        var up = file.Readings[6];
+        Assert.Equal(
+            ("index-up", 36, 13, 0.55, "mm", "caliper"),
+            (up.Quantity, up.RingTeeth, up.CogTeeth, up.Value, up.Unit, up.Gauge)
+        );
+        Assert.Equal(
+            ("inboard-overshoot", 1.8),
+            (file.Readings[^1].Quantity, file.Readings[^1].Value)
+        );
+    }
 }
