@@ -24,25 +24,4 @@ public static class Routes
         $"bike/{Bike}/measure",
         $"bike/{Bike}/targets",
     ];
-
-    /// <summary>Each at both sizes, light and dark.</summary>
-    public static TheoryData<string, string, string> AtEverySizeAndScheme
-    {
-        get
-        {
-            var cases = new TheoryData<string, string, string>();
-            foreach (var route in All)
-            {
-                foreach (var size in new[] { "phone", "desk" })
-                {
-                    cases.Add(route, size, "light");
-                    cases.Add(route, size, "dark");
-                }
-            }
-            return cases;
-        }
-    }
-
-    /// <summary>Each of them.</summary>
-    public static TheoryData<string> Each => [.. All];
 }

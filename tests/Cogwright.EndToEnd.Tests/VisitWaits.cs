@@ -19,6 +19,16 @@ internal static class VisitWaits
         );
     }
 
+    /// <summary>Goes to another page without loading the app again, as a link does.</summary>
+    internal static async Task WalkToAsync(this Visit visit, string route)
+    {
+        await visit.Page.EvaluateAsync("route => Blazor.navigateTo(route || '/')", route);
+        await visit.Page.WaitForFunctionAsync(
+            "route => new URL(location.href).pathname === '/' + route && document.querySelector('main h1')",
+            route
+        );
+    }
+
     /// <summary>The expectation on an element.</summary>
     internal static ILocatorAssertions Sees(this ILocator locator) => Assertions.Expect(locator);
 }
