@@ -31,4 +31,7 @@ public interface IBikeShelf
 
     /// <summary>Takes the demo workshop away.</summary>
     ValueTask RemoveDemoAsync();
+
+    /// <summary>Brings the demo workshop back as it was made; bikes of one's own stay as they are.</summary>
+    ValueTask RestoreDemoAsync();
 }

@@ -52,4 +52,11 @@ internal sealed class MemoryShelf : IBikeShelf
         Changed?.Invoke();
         return default;
     }
+
+    public ValueTask RestoreDemoAsync()
+    {
+        hasDemo = true;
+        Changed?.Invoke();
+        return default;
+    }
 }

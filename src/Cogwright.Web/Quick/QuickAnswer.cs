@@ -1,0 +1,158 @@
+using System.Collections.Immutable;
+using Cogwright.Drivetrain;
+using Cogwright.Setup;
+using Cogwright.Web.Bikes;
+
+namespace Cogwright.Web.Quick;
+
+/// <summary>A line of news about a bike.</summary>
+/// <param name="Text">The news.</param>
+/// <param name="IsBad">Whether it keeps the bike from being built like that.</param>
+internal sealed record News(string Text, bool IsBad);
+
+/// <summary>The first useful answer about a bike, in words and figures. Immutable.</summary>
+internal sealed record QuickAnswer
+{
+    /// <summary>The worst first; one good line when nothing is wrong.</summary>
+    public required ImmutableArray<News> News { get; init; }
+
+    /// <summary>Chain length to cut (pitches), or null when no length serves.</summary>
+    public int? Pitches { get; init; }
+
+    /// <summary>The length as inner and outer links.</summary>
+    public string PitchesInWords { get; init; } = "";
+
+    /// <summary>Why that length, in reading order.</summary>
+    public required ImmutableArray<string> Why { get; init; }
+
+    /// <summary>The gap to set, such as 6 to 8 mm; null without rear derailleur.</summary>
+    public string? Gap { get; init; }
+
+    /// <summary>The gear in which the gap is set.</summary>
+    public (int RingTeeth, int CogTeeth) GapGear { get; init; }
+
+    /// <summary>From what to what the gap is measured.</summary>
+    public string GapConvention { get; init; } = "";
+
+    /// <summary>What the model finds there with the class's screw, in words; null when it finds none.</summary>
+    public string? GapNow { get; init; }
+
+    /// <summary>Capacity in words: asked, there, left; null without rear derailleur.</summary>
+    public string? Capacity { get; init; }
+
+    /// <summary>What nobody measured: field, value, where from.</summary>
+    public required ImmutableArray<Assumption> Assumed { get; init; }
+
+    /// <summary>The answer for a bike.</summary>
+    internal static QuickAnswer Of(ComputedBike bike)
+    {
+        ArgumentNullException.ThrowIfNull(bike);
+        var choice = bike.Choice;
+        var gap = bike.Targets.FirstOrDefault(target => target.Id == TargetNames.Gap);
+        var pitches = bike.Spec.Chain.Pitches ?? choice.Numbers.Recommended;
+        return new()
+        {
+            News = NewsOf(bike),
+            Pitches = pitches,
+            PitchesInWords = pitches is { } length
+                ? Texts.Get(length % 2 == 0 ? "new.links" : "new.linksOdd", length / 2)
+                : "",
+            Why = [.. Explanation.Reasons(bike.Spec, choice)],
+            Gap = gap is { Lower: { } lower, Upper: { } upper }
+                ? Texts.Get("new.gapBand", lower, upper)
+                : null,
+            GapGear = gap?.Gear ?? default,
+            GapConvention = gap?.Convention ?? "",
+            GapNow =
+                gap?.Gear is { } gear
+                && bike.Table.Find(new(gear.RingTeeth, gear.CogTeeth)) is { HasPose: true } found
+                    ? Texts.Get("new.gapNow", found.GapMm)
+                    : null,
+            Capacity = CapacityOf(choice),
+            Assumed = bike.Spec.Assumptions,
+        };
+    }
+
+    private static string? CapacityOf(ChainChoice choice)
+    {
+        if (choice.CageTakesMm is not { } mm)
+        {
+            return null;
+        }
+        // Half a pitch of chain is taken up per tooth by which ring and cog differ, on either side.
+        var teeth = (int)Math.Floor(mm / (Sprocket.PitchMm / 2));
+        var left = teeth - choice.CapacityTeeth;
+        return Texts.Get(
+            left < 0 ? "new.capacityShort" : "new.capacity",
+            choice.CapacityTeeth,
+            teeth,
+            Math.Abs(left)
+        );
+    }
+
+    private static ImmutableArray<News> NewsOf(ComputedBike bike)
+    {
+        var news = ImmutableArray.CreateBuilder<News>();
+        var largest = bike.Spec.Cogs.Teeth[^1];
+        var used = bike.Table.Gears.Where(gear => !bike.Spec.GearsNotUsed.Contains(gear.Gear)).ToList();
+        var reach = used
+            .Where(gear =>
+                gear.Blame is Blame.Parallelogram or Blame.InboardStop or Blame.OutboardStop
+            )
+            .ToList();
+        if (reach.Count > 0)
+        {
+            var worst = reach.MaxBy(gear => gear.ShortfallMm);
+            news.Add(
+                new(
+                    worst.Gear.CogTeeth == largest
+                        ? Texts.Get("new.news.largest", worst.ShortfallMm)
+                        : Texts.Get("new.news.cog", worst.Gear.CogTeeth, worst.ShortfallMm),
+                    true
+                )
+            );
+        }
+        if (bike.Choice.MissingPitches > 0)
+        {
+            news.Add(
+                new(
+                    Texts.Get(
+                        "new.news.capacity",
+                        bike.Choice.MissingPitches,
+                        Explanation.List(bike.Choice.LockOut)
+                    ),
+                    true
+                )
+            );
+        }
+        var told = bike.Choice.MissingPitches > 0 ? bike.Choice.LockOut : [];
+        foreach (
+            var group in used.Where(gear =>
+                    gear.State != GearState.Ok
+                    && !reach.Exists(other => other.Gear == gear.Gear)
+                    && !told.Contains(gear.Gear)
+                )
+                .GroupBy(gear => gear.Blame)
+                .OrderByDescending(group => group.First().State)
+        )
+        {
+            var worst = group.MaxBy(gear => gear.ShortfallMm);
+            var words = Explanation.Of(worst, bike.Spec)!;
+            news.Add(new($"{words.What} {words.WhatToDo}", true));
+        }
+        if (news.Count == 0)
+        {
+            news.Add(new(Texts.Get("new.news.fine", used.Count), false));
+        }
+        var look = bike
+            .Findings.Where(finding => finding.Kind != FindingKind.State && !finding.NotUsed)
+            .Select(finding => finding.Gear)
+            .Distinct()
+            .Count();
+        if (look > 0)
+        {
+            news.Add(new(Texts.Get("new.news.look", look), false));
+        }
+        return news.ToImmutable();
+    }
+}

@@ -1,0 +1,41 @@
+namespace Cogwright.Web.Quick;
+
+/// <summary>What somebody has typed on the short path so far, right or wrong. Immutable.</summary>
+internal sealed record QuickEntry
+{
+    /// <summary>Id of the <see cref="BikeKind"/>; empty when none is chosen.</summary>
+    public string Kind { get; init; } = "";
+
+    /// <summary>Teeth of the largest ring.</summary>
+    public string Ring1 { get; init; } = "";
+
+    /// <summary>Teeth of the next ring, or empty.</summary>
+    public string Ring2 { get; init; } = "";
+
+    /// <summary>Teeth of the third ring, or empty.</summary>
+    public string Ring3 { get; init; } = "";
+
+    /// <summary>Teeth of the smallest cog.</summary>
+    public string Smallest { get; init; } = "";
+
+    /// <summary>Teeth of the largest cog.</summary>
+    public string Largest { get; init; } = "";
+
+    /// <summary>Number of cogs.</summary>
+    public string Count { get; init; } = "";
+
+    /// <summary>Every cog, or empty to have the ones in between filled in.</summary>
+    public string Cogs { get; init; } = "";
+
+    /// <summary>Chainstay off the tape, or empty.</summary>
+    public string Chainstay { get; init; } = "";
+
+    /// <summary>Class of the rear derailleur, or empty for the usual one of the kind.</summary>
+    public string Derailleur { get; init; } = "";
+
+    /// <summary>What shifts: as in a spec.</summary>
+    public string Actuation { get; init; } = "cable";
+
+    /// <summary>What the bike is called, or empty.</summary>
+    public string Name { get; init; } = "";
+}

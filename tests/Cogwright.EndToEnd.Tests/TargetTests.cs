@@ -1,0 +1,45 @@
+using Microsoft.Playwright;
+
+namespace Cogwright.EndToEnd.Tests;
+
+public sealed class TargetTests(Shop shop)
+{
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task Targets_OfABike_StandInTheOrderOfWorkWithCautionsFirst(string size)
+    {
+        await using var visit = await shop.VisitAsync(Size.Named(size));
+        var page = visit.Page;
+        await visit.GoAsync("bike/demo-road-2x12-wireless/targets");
+        await page.Locator(".target").First.Sees().ToBeVisibleAsync();
+        var gap = page.Locator(".target").Filter(new() { HasText = "tooth tip to tooth tip" }).First;
+        await gap.Locator(".aim b").Sees().ToHaveTextAsync("6 to 8");
+        var late = await page.EvaluateAsync<int>(
+            "[...document.querySelectorAll('.target .caution')].filter(c => !(c.compareDocumentPosition(c.parentElement.querySelector('h3')) & Node.DOCUMENT_POSITION_FOLLOWING)).length"
+        );
+        Assert.Equal(0, late);
+        // Read from a step away.
+        var letters = await gap.Locator(".aim b").EvaluateAsync<double>("e => parseFloat(getComputedStyle(e).fontSize)");
+        Assert.True(letters >= 40, $"{letters} px");
+        await visit.PictureAsync("targets");
+        await gap.Locator("a.see").ClickAsync();
+        await page.WaitForSelectorAsync(".scene svg");
+        Assert.EndsWith("bike/demo-road-2x12-wireless", page.Url, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Targets_Printed_LeaveOutWhatPaperCannotUse()
+    {
+        await using var visit = await shop.VisitAsync(Size.Desk, ColorScheme.Dark);
+        var page = visit.Page;
+        await visit.GoAsync("bike/demo-road-2x12-wireless/targets");
+        await page.EmulateMediaAsync(new() { Media = Media.Print });
+        await page.Locator("nav.rooms").Sees().ToBeHiddenAsync();
+        await page.Locator(".target").First.Sees().ToBeVisibleAsync();
+        Assert.Equal(
+            "rgb(255, 255, 255)",
+            await page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor")
+        );
+        await visit.PictureAsync("targets-print");
+    }
+}

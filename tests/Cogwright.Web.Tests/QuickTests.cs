@@ -1,0 +1,144 @@
+using Cogwright.Web.Bikes;
+using Cogwright.Web.Quick;
+
+namespace Cogwright.Web.Tests;
+
+public sealed class QuickTests
+{
+    private static QuickAnswer Answer(QuickEntry entry)
+    {
+        var sheet = QuickSheet.Of(entry);
+        Assert.True(sheet.Sheet is not null, string.Join(' ', sheet.Errors.Values.Concat(sheet.Missing)));
+        var reading = sheet.Sheet.Check();
+        Assert.True(reading.Spec is not null, string.Join('\n', reading.Problems));
+        return QuickAnswer.Of(ComputedBike.Of(reading.Spec));
+    }
+
+    // Gears as bikes of each kind are sold with; the generic classes must serve them.
+    [Theory]
+    [InlineData("road", "50", "34", "", "11", "34", "12")]
+    [InlineData("road", "52", "36", "", "11", "30", "11")]
+    [InlineData("gravel", "40", "", "", "10", "44", "12")]
+    [InlineData("trail", "32", "", "", "10", "51", "12")]
+    [InlineData("touring", "48", "36", "26", "11", "34", "9")]
+    [InlineData("city", "42", "", "", "11", "32", "8")]
+    public void Answer_OfAnUsualBike_GivesChainGapAndNoBadNews(
+        string kind,
+        string ring1,
+        string ring2,
+        string ring3,
+        string smallest,
+        string largest,
+        string count
+    )
+    {
+        var answer = Answer(
+            new()
+            {
+                Kind = kind,
+                Ring1 = ring1,
+                Ring2 = ring2,
+                Ring3 = ring3,
+                Smallest = smallest,
+                Largest = largest,
+                Count = count,
+            }
+        );
+        Assert.NotNull(answer.Pitches);
+        Assert.NotNull(answer.Gap);
+        Assert.NotNull(answer.Capacity);
+        Assert.NotEmpty(answer.Why);
+        Assert.NotEmpty(answer.Assumed);
+        Assert.DoesNotContain(answer.News, news => news.IsBad);
+    }
+
+    [Fact]
+    public void Answer_OfASingleSpeed_IsAChainWithoutGap()
+    {
+        var answer = Answer(new() { Kind = "single", Ring1 = "44", Smallest = "16", Chainstay = "400" });
+        Assert.Equal(0, answer.Pitches % 2);
+        Assert.Null(answer.Gap);
+        Assert.Null(answer.Capacity);
+    }
+
+    [Fact]
+    public void Answer_WithMoreTeethThanTheCageTakes_IsBadNewsFirst()
+    {
+        var answer = Answer(
+            new()
+            {
+                Kind = "road",
+                Derailleur = "road-short",
+                Ring1 = "52",
+                Ring2 = "34",
+                Smallest = "11",
+                Largest = "42",
+                Count = "11",
+            }
+        );
+        Assert.True(answer.News[0].IsBad);
+        Assert.Contains("missing", answer.Capacity, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Sheet_OfNothing_NamesWhatIsNeededInReadingOrder() =>
+        Assert.Equal(["Kind", "Ring1", "Smallest", "Largest", "Count"], QuickSheet.Of(new()).Missing);
+
+    [Fact]
+    public void Sheet_OfRingsInAnyOrder_PutsTheLargestFirst()
+    {
+        var sheet = QuickSheet.Of(
+            new()
+            {
+                Kind = "road",
+                Ring1 = "34",
+                Ring2 = "50",
+                Cogs = "34 11,13-15 17 21/28",
+            }
+        );
+        Assert.Equal("50", sheet.Sheet!["rings[0].teeth"]);
+        Assert.Equal([11, 13, 15, 17, 21, 28, 34], sheet.Cogs);
+        Assert.False(sheet.AreFilled);
+    }
+
+    [Theory]
+    [InlineData("Ring1", "5")]
+    [InlineData("Ring1", "5o")]
+    [InlineData("Ring2", "50")]
+    [InlineData("Largest", "11")]
+    [InlineData("Count", "14")]
+    [InlineData("Chainstay", "43 in")]
+    [InlineData("Chainstay", "long")]
+    [InlineData("Cogs", "11-11-13")]
+    [InlineData("Cogs", "11-x")]
+    public void Sheet_OfAWrongField_SaysSoAtIt(string field, string text)
+    {
+        var entry = new QuickEntry
+        {
+            Kind = "road",
+            Ring1 = "50",
+            Smallest = "11",
+            Largest = "34",
+            Count = "11",
+        };
+        entry = field switch
+        {
+            "Ring1" => entry with { Ring1 = text },
+            "Ring2" => entry with { Ring2 = text },
+            "Largest" => entry with { Largest = text },
+            "Count" => entry with { Count = text },
+            "Chainstay" => entry with { Chainstay = text },
+            _ => entry with { Cogs = text },
+        };
+        var sheet = QuickSheet.Of(entry);
+        Assert.Null(sheet.Sheet);
+        Assert.Equal([field], sheet.Errors.Keys);
+    }
+
+    [Fact]
+    public void Kinds_AndDerailleurs_AllHaveWords()
+    {
+        Assert.All(BikeKind.All, kind => Assert.NotEqual("", Texts.Get($"new.kind.{kind.Id}")));
+        Assert.All(BikeKind.Derailleurs, name => Assert.NotEqual("", Texts.Get($"new.derailleur.{name}")));
+    }
+}
