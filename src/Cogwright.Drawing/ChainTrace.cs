@@ -57,6 +57,19 @@ internal sealed class ChainTrace
     internal ImmutableArray<Point> Rollers(int pitches) =>
         [.. Enumerable.Range(0, pitches).Select(i => At(i))];
 
+    /// <summary>Points along the whole path, evenly in pitches, as x and y in turn; allocates nothing.</summary>
+    internal void Fill(Span<double> points)
+    {
+        var count = points.Length / 2;
+        var step = _path.Pitches / count;
+        for (var i = 0; i < count; i++)
+        {
+            var at = At(i * step);
+            points[2 * i] = at.X;
+            points[(2 * i) + 1] = -at.Y;
+        }
+    }
+
     /// <summary>Angle (rad) of a tooth gap of a sprocket in which a roller of the chain lies.</summary>
     internal double GapAngleRad(int sprocket)
     {

@@ -6,13 +6,13 @@ namespace Cogwright.Drawing;
 internal static class Drawn
 {
     // Sizes of things that the model does not know (mm): for the eye only, never dimensioned.
-    private const double AxleRadiusMm = 5;
-    private const double SpindleRadiusMm = 12;
-    private const double BoltRadiusMm = 5;
-    private const double PulleyBoltRadiusMm = 4;
-    private const double CagePlateRadiusMm = 9;
-    private const double KnuckleRadiusMm = 11;
-    private const double LinkRadiusMm = 5.5;
+    internal const double AxleRadiusMm = 5;
+    internal const double SpindleRadiusMm = 12;
+    internal const double BoltRadiusMm = 5;
+    internal const double PulleyBoltRadiusMm = 4;
+    internal const double CagePlateRadiusMm = 9;
+    internal const double KnuckleRadiusMm = 11;
+    internal const double LinkRadiusMm = 5.5;
 
     // Height of a link plate of a cycle chain, about 8.5 mm (common practice).
     private const double OuterPlateHalfHeightMm = 4.3;
@@ -45,7 +45,7 @@ internal static class Drawn
         }
     }
 
-    private static IEnumerable<(Point Centre, double TipRadiusMm, bool InFront)> Others(
+    internal static IEnumerable<(Point Centre, double TipRadiusMm, bool InFront)> Others(
         Mechanism mechanism
     )
     {

@@ -31,9 +31,11 @@ internal sealed class PlanView
     private readonly ChainRun? topRun;
     private readonly double towardsLateral;
     private readonly ChainRun? ringRun;
+    private readonly HangerTilt tilt;
 
-    internal PlanView(Sheet sheet, Mechanism mechanism)
+    internal PlanView(Sheet sheet, Mechanism mechanism, HangerTilt tilt = default)
     {
+        this.tilt = tilt;
         this.sheet = sheet;
         this.mechanism = mechanism;
         spec = mechanism.Spec;
@@ -197,14 +199,17 @@ internal sealed class PlanView
         var lateral = StopReach.GuideLateralMmAt(derailleur, mechanism.Result.SwingRad);
         foreach (var pulley in (Mechanism.Disc[])[tension, guide])
         {
+            var at = lateral + Tilted(pulley.Centre);
             Box(
                 pulley.Centre.X - pulley.TipRadiusMm,
                 pulley.Centre.X + pulley.TipRadiusMm,
-                lateral - PulleyHalfThicknessMm,
-                lateral + PulleyHalfThicknessMm,
+                at - PulleyHalfThicknessMm,
+                at + PulleyHalfThicknessMm,
                 Stroke.Part
             );
         }
+        // A tilted cage stands askew; seen from above its plates lie where their middle is.
+        lateral += (Tilted(guide.Centre) + Tilted(tension.Centre)) / 2;
         if (spec.Lateral?.CageInnerFaceMm is not { } inner)
         {
             return;
@@ -220,7 +225,10 @@ internal sealed class PlanView
         Box(left, right, lateral + inner - PlateThicknessMm, lateral + inner, Stroke.Faint);
     }
 
-    internal void Dimensions(ClearanceReport report)
+    private double Tilted(Point at) =>
+        mechanism.HangerBolt is { } bolt ? tilt.LateralMm(at - bolt) : 0;
+
+    internal void Dimensions(ClearanceReport? report)
     {
         var h = sheet.TextMm;
         var behind = Math.Min(Rearmost, axleX - SpokesToMm) - (2 * h);
@@ -228,6 +236,10 @@ internal sealed class PlanView
         Lateral(Foremost + (4 * h), ringLateral, "top.ring", mechanism.Ring.Teeth);
         ChainAngle();
         Rub();
+        if (report is null)
+        {
+            return;
+        }
         if (mechanism.Result.CogIndex == spec.Cogs.Teeth.Length - 1)
         {
             ToSpokes(report);

@@ -7,7 +7,7 @@ namespace Cogwright.Drawing;
 internal static class RearEndDrawn
 {
     private const double PivotRadiusMm = 6;
-    private const double IdlerBoltRadiusMm = 5;
+    internal const double IdlerBoltRadiusMm = 5;
     private const int PathSteps = 60;
 
     /// <summary>The path of the axle over the whole travel, faint, with a mark at full extension and full travel.</summary>
@@ -38,31 +38,46 @@ internal static class RearEndDrawn
     /// <summary>Swingarm, or links and coupler, with their pivots, where they stand at the travel drawn.</summary>
     internal static void Links(Sheet sheet, Mechanism mechanism)
     {
+        foreach (var (from, to) in LinksOf(mechanism))
+        {
+            sheet.Line(from, to, Stroke.Faint);
+        }
+        switch (mechanism.Spec.Frame.Suspension?.Linkage)
+        {
+            case SinglePivot single:
+                Pivots(sheet, single.PivotMm);
+                break;
+            case FourBar links:
+                var (lower, upper) = RearEnd
+                    .Of(mechanism.Spec.Frame)
+                    .LinkEnds(links, mechanism.Table.AxlePose);
+                Pivots(sheet, links.LowerFrameMm, links.UpperFrameMm, lower, upper);
+                break;
+        }
+    }
+
+    /// <summary>The lines of swingarm, links and coupler; as many at every travel.</summary>
+    internal static ImmutableArray<(Point From, Point To)> LinksOf(Mechanism mechanism)
+    {
         var frame = mechanism.Spec.Frame;
         var pose = mechanism.Table.AxlePose;
         switch (frame.Suspension?.Linkage)
         {
             case SinglePivot single:
-                Link(sheet, single.PivotMm, pose.Axle);
-                Pivots(sheet, single.PivotMm);
-                break;
+                return [(single.PivotMm, pose.Axle)];
             case FourBar links:
-                var rearEnd = RearEnd.Of(frame);
-                var (lower, upper) = rearEnd.LinkEnds(links, pose);
-                Link(sheet, links.LowerFrameMm, lower);
-                Link(sheet, links.UpperFrameMm, upper);
-                Link(sheet, lower, upper);
-                if (links.Carries == LinkageMember.Coupler)
-                {
-                    Link(sheet, lower, pose.Axle);
-                    Link(sheet, upper, pose.Axle);
-                }
-                else
-                {
-                    Link(sheet, links.LowerFrameMm, pose.Axle);
-                }
-                Pivots(sheet, links.LowerFrameMm, links.UpperFrameMm, lower, upper);
-                break;
+                var (lower, upper) = RearEnd.Of(frame).LinkEnds(links, pose);
+                return
+                [
+                    (links.LowerFrameMm, lower),
+                    (links.UpperFrameMm, upper),
+                    (lower, upper),
+                    .. links.Carries == LinkageMember.Coupler
+                        ? [(lower, pose.Axle), (upper, pose.Axle)]
+                        : (ReadOnlySpan<(Point, Point)>)[(links.LowerFrameMm, pose.Axle)],
+                ];
+            default:
+                return [];
         }
     }
 
@@ -74,9 +89,6 @@ internal static class RearEndDrawn
             Drawn.ToothedDisc(sheet, idler, trace?.GapAngleRad(1), IdlerBoltRadiusMm);
         }
     }
-
-    private static void Link(Sheet sheet, Point from, Point to) =>
-        sheet.Line(from, to, Stroke.Faint);
 
     private static void Pivots(Sheet sheet, params ReadOnlySpan<Point> pivots)
     {

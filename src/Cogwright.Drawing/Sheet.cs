@@ -13,6 +13,9 @@ internal sealed class Sheet(double textMm)
 
     internal Extent Extent { get; private set; } = Extent.Nothing;
 
+    /// <summary>The shapes so far.</summary>
+    internal ReadOnlySpan<Shape> Shapes => _shapes.ToArray();
+
     internal void Add(Shape shape)
     {
         _shapes.Add(shape);

@@ -30,16 +30,30 @@ internal static class SideViewDimensions
 
     private static void Gap(Sheet sheet, Mechanism mechanism)
     {
+        if (Gap(mechanism, sheet.TextMm) is { } dimension)
+        {
+            sheet.Add(dimension);
+        }
+    }
+
+    /// <summary>The gap's dimension, or null without a gap.</summary>
+    /// <param name="mechanism">The mechanism.</param>
+    /// <param name="textMm">Height of its text (mm).</param>
+    /// <param name="offsetMm">Where it stands, as it was found before (mm); a free place is looked for when null.</param>
+    internal static Dimension? Gap(Mechanism mechanism, double textMm, double? offsetMm = null)
+    {
         if (GapEnds(mechanism) is not { } ends)
         {
-            return;
+            return null;
         }
         var gap = mechanism.Result.GapMm;
         var text =
             gap > 0
                 ? Texts.Get("side.gap", GearWords.Signed(gap, "0.0"))
                 : Texts.Get("side.overlap", GearWords.Signed(-gap, "0.0"));
-        sheet.Add(FreePlace(sheet, mechanism, ends, text));
+        return offsetMm is { } offset
+            ? new(ends.OnCog.X, ends.OnCog.Y, ends.OnGuide.X, ends.OnGuide.Y, offset, text, textMm)
+            : FreePlace(textMm, mechanism, ends, text);
     }
 
     /// <summary>
@@ -47,13 +61,12 @@ internal static class SideViewDimensions
     /// first, where the two rims part and the loop of the chain is empty.
     /// </summary>
     private static Dimension FreePlace(
-        Sheet sheet,
+        double h,
         Mechanism mechanism,
         (Point OnCog, Point OnGuide) ends,
         string text
     )
     {
-        var h = sheet.TextMm;
         var forward = ends.OnGuide.Y > ends.OnCog.Y ? -1 : 1;
         var usual = mechanism.Guide!.Value.TipRadiusMm + (2 * h);
         var obstacles = Obstacles(mechanism);
@@ -129,7 +142,7 @@ internal static class SideViewDimensions
         }
     }
 
-    private static void CageAngle(Sheet sheet, Mechanism mechanism)
+    internal static void CageAngle(Sheet sheet, Mechanism mechanism)
     {
         if (
             mechanism is not { CagePivot: { } pivot, Tension: { } tension }
@@ -177,7 +190,7 @@ internal static class SideViewDimensions
         );
     }
 
-    private static void Chainstay(Sheet sheet, Mechanism mechanism)
+    internal static void Chainstay(Sheet sheet, Mechanism mechanism)
     {
         var axle = mechanism.Cog.Centre;
         var bracket = mechanism.Ring.Centre;
@@ -208,6 +221,31 @@ internal static class SideViewDimensions
                     mechanism.Table.TravelMm == 0 ? "side.chainstay" : "side.axleToBracket",
                     GearWords.Signed((bracket - axle).Length, "0.#")
                 ),
+                sheet.TextMm
+            )
+        );
+    }
+
+    /// <summary>Rear axle to hanger bolt: what places the derailleur on the frame.</summary>
+    internal static void Hanger(Sheet sheet, Mechanism mechanism)
+    {
+        if (
+            mechanism.HangerBolt is not { } bolt
+            || mechanism.Spec.RearDerailleur is { Coaxial: not null }
+        )
+        {
+            return;
+        }
+        var axle = mechanism.Cog.Centre;
+        // Behind the bike, clear of the loop of the chain.
+        sheet.Add(
+            new Dimension(
+                axle.X,
+                axle.Y,
+                bolt.X,
+                bolt.Y,
+                -(Drawn.BoltRadiusMm + (5 * sheet.TextMm)),
+                Texts.Get("side.hanger", GearWords.Signed((bolt - axle).Length, "0.0")),
                 sheet.TextMm
             )
         );

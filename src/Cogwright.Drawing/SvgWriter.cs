@@ -29,6 +29,12 @@ public sealed record SvgOptions
     /// Whether the picture fills the width it is given (a web page) in place of its size in millimetres (paper).
     /// </summary>
     public bool FillsWidth { get; init; }
+
+    /// <summary>
+    /// Whether the drawing goes into a page that carries <see cref="SvgWriter.StyleSheet"/> itself: without a style of its own, its
+    /// coordinates those of the scene with y turned down, so that they stay when the drawing changes, and in hundredths of a millimetre.
+    /// </summary>
+    public bool ForScreen { get; init; }
 }
 
 /// <summary>
@@ -59,7 +65,7 @@ public static class SvgWriter
 
         var svg = new StringBuilder();
         Head(svg, scene, options, scale);
-        var page = new Page(svg, scene, scale);
+        var page = new Page(svg, scene.Left, scene.Top, scale, options.ForScreen);
         foreach (var shape in scene.Shapes)
         {
             page.Draw(shape);
@@ -69,10 +75,110 @@ public static class SvgWriter
         return svg.ToString();
     }
 
+    /// <summary>Shapes alone, as they stand in a drawing made with <see cref="SvgOptions.ForScreen"/>.</summary>
+    /// <param name="svg">What they are added to.</param>
+    /// <param name="shapes">The shapes.</param>
+    /// <param name="scale">Millimetres of paper per millimetre, for the pens.</param>
+    internal static void Fragment(StringBuilder svg, ReadOnlySpan<Shape> shapes, double scale)
+    {
+        var page = new Page(svg, 0, 0, scale, forScreen: true);
+        foreach (var shape in shapes)
+        {
+            page.Draw(shape);
+        }
+        page.Close();
+    }
+
+    /// <summary>The rules of colour for drawings written with <see cref="SvgOptions.ForScreen"/>.</summary>
+    /// <remarks>
+    /// Inside <c>.cw-screen</c> lines keep their width on the screen however near one looks: <c>--cw-u</c> says how many millimetres of the
+    /// scene a pixel is.
+    /// </remarks>
+    public static string StyleSheet(Ground ground) => Style(ground, ScreenRules) + ScreenWidths();
+
+    /// <summary>Plates and links that a <see cref="MovingSideView"/> draws as thick lines.</summary>
+    private static void ScreenRules(StringBuilder style, bool dark)
+    {
+        foreach (
+            var (stroke, name) in ((Stroke, string)[])
+                [(Stroke.Chain, "cw-plate"), (Stroke.Part, "cw-link")]
+        )
+        {
+            var pen = Pens.For(stroke);
+            style.Append('.').Append(ClassOf(stroke)).Append(" .").Append(name);
+            style.Append("{stroke:").Append((dark ? pen.FillOnDark : pen.Fill).Hex).Append('}');
+        }
+    }
+
+    private static string ScreenWidths()
+    {
+        // What a pen is wide on paper it is wide on a screen of 96 dots to the inch.
+        const double pixelsPerMm = 96 / 25.4;
+        var style = new StringBuilder();
+        foreach (var stroke in Enum.GetValues<Stroke>())
+        {
+            var pen = Pens.For(stroke);
+            style.Append(".cw-screen .").Append(ClassOf(stroke)).Append("{stroke-width:");
+            Pixels(pen.WidthMm);
+            if (!pen.DashMm.IsEmpty)
+            {
+                style.Append(";stroke-dasharray:");
+                foreach (var mm in pen.DashMm)
+                {
+                    Pixels(mm);
+                    style.Append(' ');
+                }
+            }
+            style.Append('}');
+        }
+        return style.ToString();
+
+        void Pixels(double mm) =>
+            style.Append("calc(var(--cw-u,1)*").Append(Number(mm * pixelsPerMm)).Append("px)");
+    }
+
+    /// <summary>Adds a number in hundredths: many times faster than the format of .NET where code is interpreted.</summary>
+    internal static void Hundredths(StringBuilder svg, double value)
+    {
+        if (!(Math.Abs(value) < 1e7))
+        {
+            throw new ArgumentException(Texts.Get("scene.notANumber"), nameof(value));
+        }
+        var hundredths = (int)Math.Round(value * 100);
+        if (hundredths < 0)
+        {
+            svg.Append('-');
+            hundredths = -hundredths;
+        }
+        var whole = hundredths / 100;
+        var part = hundredths - (whole * 100);
+        Span<char> text = stackalloc char[12];
+        var at = text.Length;
+        if (part != 0)
+        {
+            var tenths = part / 10;
+            var last = part - (tenths * 10);
+            if (last != 0)
+            {
+                text[--at] = (char)('0' + last);
+            }
+            text[--at] = (char)('0' + tenths);
+            text[--at] = '.';
+        }
+        do
+        {
+            var rest = whole / 10;
+            text[--at] = (char)('0' + whole - (rest * 10));
+            whole = rest;
+        } while (whole != 0);
+        svg.Append(text[at..]);
+    }
+
     private static void Head(StringBuilder svg, Scene scene, SvgOptions options, double scale)
     {
         svg.Append("<svg xmlns=\"http://www.w3.org/2000/svg\" role=\"img\" class=\"cw-scene\"");
-        svg.Append(" viewBox=\"0 0 ")
+        svg.Append(" viewBox=\"");
+        svg.Append(options.ForScreen ? $"{Number(scene.Left)} {Number(-scene.Top)} " : "0 0 ")
             .Append(Number(scene.Width))
             .Append(' ')
             .Append(Number(scene.Height))
@@ -88,6 +194,10 @@ public static class SvgWriter
         }
         svg.Append(" font-family=\"").Append(FontFamily).Append("\">\n");
         svg.Append("<title>").Append(Escaped(scene.Title)).Append("</title>\n");
+        if (options.ForScreen)
+        {
+            return;
+        }
         svg.Append("<style>").Append(Style(options.Ground)).Append("</style>\n");
         svg.Append("<rect class=\"cw-paper\" width=\"")
             .Append(Number(scene.Width))
@@ -98,12 +208,13 @@ public static class SvgWriter
             .Append("\"/>\n");
     }
 
-    private static string Style(Ground ground)
+    private static string Style(Ground ground, Action<StringBuilder, bool>? more = null)
     {
         var style = new StringBuilder();
         if (ground != Ground.Dark)
         {
             Rules(style, dark: false);
+            more?.Invoke(style, false);
         }
         if (ground == Ground.AsPreferred)
         {
@@ -112,6 +223,7 @@ public static class SvgWriter
         if (ground != Ground.White)
         {
             Rules(style, dark: true);
+            more?.Invoke(style, true);
         }
         if (ground == Ground.AsPreferred)
         {
@@ -195,7 +307,13 @@ public static class SvgWriter
     }
 
     /// <summary>The shapes, gathered in groups of one pen so that widths and dashes are written once.</summary>
-    private sealed class Page(StringBuilder svg, Scene scene, double scale)
+    private sealed class Page(
+        StringBuilder svg,
+        double left,
+        double top,
+        double scale,
+        bool forScreen
+    )
     {
         private Stroke? _open;
 
@@ -205,13 +323,21 @@ public static class SvgWriter
             {
                 case Line l:
                     Open(l.Stroke);
-                    svg.Append("<path d=\"M").Append(At(l.X1, l.Y1));
-                    svg.Append('L').Append(At(l.X2, l.Y2)).Append("\"/>\n");
+                    svg.Append("<path d=\"M");
+                    At(l.X1, l.Y1);
+                    svg.Append('L');
+                    At(l.X2, l.Y2);
+                    svg.Append("\"/>\n");
                     break;
                 case Circle c:
                     Open(c.Stroke);
-                    svg.Append("<circle cx=\"").Append(X(c.X)).Append("\" cy=\"").Append(Y(c.Y));
-                    svg.Append("\" r=\"").Append(Number(c.Radius)).Append('"');
+                    svg.Append("<circle cx=\"");
+                    X(c.X);
+                    svg.Append("\" cy=\"");
+                    Y(c.Y);
+                    svg.Append("\" r=\"");
+                    Add(c.Radius);
+                    svg.Append('"');
                     Filled(c.Filled, c.Stroke);
                     break;
                 case Arc a:
@@ -249,12 +375,16 @@ public static class SvgWriter
             var middle = arc.StartRad + (arc.SweepRad / 2);
             var end = arc.StartRad + arc.SweepRad;
             // Two halves: an SVG arc command cannot say "all the way round", and half turns are never ambiguous.
-            svg.Append("<path d=\"M").Append(OnArc(arc, arc.StartRad));
+            svg.Append("<path d=\"M");
+            OnArc(arc, arc.StartRad);
             foreach (var angle in (ReadOnlySpan<double>)[middle, end])
             {
-                svg.Append('A').Append(Number(arc.Radius)).Append(' ').Append(Number(arc.Radius));
+                svg.Append('A');
+                Add(arc.Radius);
+                svg.Append(' ');
+                Add(arc.Radius);
                 svg.Append(" 0 0 ").Append(arc.SweepRad > 0 ? '0' : '1').Append(' ');
-                svg.Append(OnArc(arc, angle));
+                OnArc(arc, angle);
             }
             svg.Append("\"/>\n");
         }
@@ -270,7 +400,7 @@ public static class SvgWriter
             for (var i = 0; i < polyline.Points.Length; i++)
             {
                 svg.Append(i == 0 ? 'M' : 'L');
-                svg.Append(At(polyline.Points[i].X, polyline.Points[i].Y));
+                At(polyline.Points[i].X, polyline.Points[i].Y);
             }
             svg.Append(polyline.Closed ? "Z\"" : "\"");
             Filled(polyline.Filled, polyline.Stroke);
@@ -282,14 +412,17 @@ public static class SvgWriter
             svg.Append("<text");
             if (label.TurnRad == 0)
             {
-                svg.Append(" x=\"").Append(X(label.X)).Append("\" y=\"").Append(Y(label.Y));
+                svg.Append(" x=\"");
+                X(label.X);
+                svg.Append("\" y=\"");
+                Y(label.Y);
                 svg.Append('"');
             }
             else
             {
-                svg.Append(" transform=\"translate(")
-                    .Append(At(label.X, label.Y))
-                    .Append(") rotate(");
+                svg.Append(" transform=\"translate(");
+                At(label.X, label.Y);
+                svg.Append(") rotate(");
                 svg.Append(Number(-label.TurnRad * 180 / Math.PI)).Append(")\"");
             }
             svg.Append(" font-size=\"")
@@ -347,16 +480,33 @@ public static class SvgWriter
             svg.Append("/>\n");
         }
 
-        private string OnArc(Arc arc, double angleRad)
+        private void OnArc(Arc arc, double angleRad)
         {
             var (sin, cos) = Math.SinCos(angleRad);
-            return At(arc.X + (arc.Radius * cos), arc.Y + (arc.Radius * sin));
+            At(arc.X + (arc.Radius * cos), arc.Y + (arc.Radius * sin));
         }
 
-        private string At(double x, double y) => $"{X(x)} {Y(y)}";
+        private void At(double x, double y)
+        {
+            X(x);
+            svg.Append(' ');
+            Y(y);
+        }
 
-        private string X(double x) => Number(x - scene.Left);
+        private void X(double x) => Add(forScreen ? x : x - left);
 
-        private string Y(double y) => Number(scene.Top - y);
+        private void Y(double y) => Add(forScreen ? -y : top - y);
+
+        private void Add(double value)
+        {
+            if (forScreen)
+            {
+                Hundredths(svg, value);
+            }
+            else
+            {
+                svg.Append(Number(value));
+            }
+        }
     }
 }

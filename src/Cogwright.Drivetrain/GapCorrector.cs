@@ -152,6 +152,23 @@ public static class GapCorrector
     }
 
     /// <summary>
+    /// Body angle (of a sprung mount, turn of the anchor) per clockwise turn of the screw (rad, signed), or null when the screw's data do not
+    /// say it or the gear has no gap.
+    /// </summary>
+    /// <param name="spec">The spec, without problems.</param>
+    /// <param name="pitches">Length of the chain (pitches).</param>
+    /// <param name="gear">The gear in which the gap is set.</param>
+    public static double? RadPerTurn(DrivetrainSpec spec, int pitches, Gear gear)
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        return
+            spec.RearDerailleur is { BodyAngleScrew: not null } derailleur
+            && GapModel.Of(spec, pitches, gear, null) is { } model
+            ? RadPerTurn(derailleur, model, CoaxialSetUp.BodyAngleRad(spec, pitches))
+            : null;
+    }
+
+    /// <summary>
     /// Body angle (of a sprung mount, turn of the anchor) per clockwise turn (rad): what the mount states, else thread
     /// pitch over lever radius; signed by what clockwise does.
     /// </summary>

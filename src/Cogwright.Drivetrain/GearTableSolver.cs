@@ -62,6 +62,45 @@ public static partial class GearTableSolver
         };
     }
 
+    /// <summary>
+    /// The same as <see cref="Solve(DrivetrainSpec, int, double?, double?)"/> of one gear alone: for a drawing that moves while a hand turns
+    /// something. The table holds that gear only, or none when the bike has no such gear.
+    /// </summary>
+    /// <param name="spec">The spec.</param>
+    /// <param name="pitches">Length of the chain (pitches).</param>
+    /// <param name="gear">The gear.</param>
+    /// <param name="bodyAngleRad">Body angle β (rad), or null.</param>
+    /// <param name="travelMm">Travel of the rear end (mm), or null.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The rear end has no such travel.</exception>
+    public static GearTable SolveOne(
+        DrivetrainSpec spec,
+        int pitches,
+        Gear gear,
+        double? bodyAngleRad = null,
+        double? travelMm = null
+    )
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        var travel = travelMm ?? spec.Frame.SetUpTravelMm;
+        var place = RearPlace.At(spec, RearEnd.Of(spec.Frame), travel);
+        var setUp = bodyAngleRad is null ? CoaxialSetUp.Of(spec, pitches) : null;
+        var body = bodyAngleRad ?? setUp?.BodyAngleRad ?? spec.RearDerailleur?.BodyAngleRad ?? 0;
+        return new(
+            spec,
+            pitches,
+            body,
+            spec.IndicesOf(gear) is var (ring, cog)
+                ? [SolveGear(spec, place, ring, cog, pitches, body)]
+                : []
+        )
+        {
+            TravelMm = travel,
+            AxlePose = place.Pose,
+            Idler = place.Idler,
+            SetUp = setUp,
+        };
+    }
+
     /// <summary>One gear, by the indices of its ring and cog, with the rear axle at a place.</summary>
     internal static GearResult SolveGear(
         DrivetrainSpec spec,

@@ -11,6 +11,10 @@ internal static class Texts
         typeof(Texts).Assembly
     );
 
+    /// <summary>The sentence, or null when there is none with that key.</summary>
+    internal static string? Find(string key) =>
+        Resources.GetString(key, CultureInfo.CurrentUICulture);
+
     /// <summary>The sentence, with its places filled in; numbers with a point.</summary>
     internal static string Get(string key, params ReadOnlySpan<object?> values)
     {

@@ -7,22 +7,6 @@ using Cogwright.Setup.Catalogue;
 
 namespace Cogwright.Web.Bikes;
 
-/// <summary>What somebody tries without changing the spec. Immutable.</summary>
-public sealed record Trial
-{
-    /// <summary>Nothing is tried.</summary>
-    public static Trial None { get; } = new();
-
-    /// <summary>Chain length (pitches), or null for the spec's or the recommended one.</summary>
-    public int? Pitches { get; init; }
-
-    /// <summary>Body angle (rad), or null for the spec's.</summary>
-    public double? BodyAngleRad { get; init; }
-
-    /// <summary>Travel of the rear end (mm), or null for sag.</summary>
-    public double? TravelMm { get; init; }
-}
-
 /// <summary>A spec with everything that the model says of it. What costs time is computed when it is asked for. Immutable.</summary>
 public sealed class ComputedBike
 {
@@ -31,13 +15,23 @@ public sealed class ComputedBike
     private ClearanceReport? clearances;
     private ImmutableArray<Target>? targets;
 
-    private ComputedBike(SpecFile file, BenchFit? fit, ChainChoice choice, GearTable table)
+    private ComputedBike(
+        SpecFile file,
+        BenchFit? fit,
+        ChainChoice choice,
+        GearTable table,
+        Trial trial
+    )
     {
+        Trial = trial;
         File = file;
         Fit = fit;
         Choice = choice;
         Table = table;
     }
+
+    /// <summary>What is tried on it.</summary>
+    public Trial Trial { get; }
 
     /// <summary>The spec as read.</summary>
     public SpecFile File { get; }
@@ -58,7 +52,7 @@ public sealed class ComputedBike
     public ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
 
     /// <summary>The room to spokes and frame, and the stops.</summary>
-    public ClearanceReport Clearances => clearances ??= SpokeClearance.Of(Table);
+    public ClearanceReport Clearances => clearances ??= SpokeClearance.Of(Table, Trial.Tilt);
 
     /// <summary>Its named quantities.</summary>
     public QuantityCatalogue Catalogue => catalogue ??= QuantityCatalogue.Of(Spec, Choice, Table);
@@ -85,31 +79,36 @@ public sealed class ComputedBike
             ? BenchGeometry.Fit(file.Drivetrain)
             : null;
         var choice = ChainChooser.Choose(fit?.Spec ?? file.Drivetrain);
-        return new ComputedBike(file, fit, choice, null!).With(
-            trial ?? Trial.None,
-            fit?.Spec ?? file.Drivetrain
-        );
+        return new ComputedBike(file, fit, choice, null!, Trial.None).With(trial ?? Trial.None);
     }
 
     /// <summary>The same bike with something tried on it: one gear table, the chain choice is kept.</summary>
     public ComputedBike With(Trial trial)
     {
         ArgumentNullException.ThrowIfNull(trial);
-        return With(trial, Fit?.Spec ?? File.Drivetrain);
-    }
-
-    private ComputedBike With(Trial trial, DrivetrainSpec spec)
-    {
-        if (trial.Pitches is { } pitches)
-        {
-            spec = spec with { Chain = spec.Chain with { Pitches = pitches } };
-        }
+        var spec = trial.On(Fit?.Spec ?? File.Drivetrain);
         var table = GearTableSolver.Solve(
             spec,
             ChainChooser.PitchesFor(spec, Choice),
-            spec.RearDerailleur?.Sprung is null ? trial.BodyAngleRad : null,
+            trial.BodyAngleRad,
             trial.TravelMm
         );
-        return new(File, Fit, Choice, table);
+        return new(File, Fit, Choice, table, trial);
+    }
+
+    /// <summary>One gear with something tried: what a drawing needs while a hand turns a screw.</summary>
+    /// <param name="trial">What is tried.</param>
+    /// <param name="gear">The gear.</param>
+    public GearTable Moving(Trial trial, Gear gear)
+    {
+        ArgumentNullException.ThrowIfNull(trial);
+        var spec = trial.On(Fit?.Spec ?? File.Drivetrain);
+        return GearTableSolver.SolveOne(
+            spec,
+            ChainChooser.PitchesFor(spec, Choice),
+            gear,
+            trial.BodyAngleRad,
+            trial.TravelMm
+        );
     }
 }

@@ -79,9 +79,41 @@ public sealed class Workbench(IBikeShelf shelf)
     public void Try(Trial trial)
     {
         Trial = trial;
-        Bike = AsSpec?.With(trial);
+        if (AsSpec is { } asSpec)
+        {
+            // A gear is named by its teeth: with another size of ring or cog it is the same place on the bike.
+            var place = Bike?.Table.Find(Gear);
+            Bike = asSpec.With(trial);
+            if (place is { } at)
+            {
+                Gear = new(Bike.Spec.Rings[at.RingIndex].Teeth, Bike.Spec.Cogs.Teeth[at.CogIndex]);
+            }
+        }
         Changed?.Invoke();
     }
+
+    /// <summary>
+    /// Tries something while a hand is still moving: the gear looked at is solved, nothing else, and nobody is told until
+    /// <see cref="Try"/> follows at rest.
+    /// </summary>
+    public GearTable? TryMoving(Trial trial)
+    {
+        Trial = trial;
+        return AsSpec?.Moving(trial, Gear);
+    }
+
+    /// <summary>Drops what is tried without telling anybody: a change of the spec follows and tells.</summary>
+    internal void Drop()
+    {
+        Trial = Trial.None;
+        Bike = AsSpec;
+    }
+
+    /// <summary>The gear looked at as the spec names it: the same ring and cog before anything is tried.</summary>
+    public Gear GearAsSpec =>
+        Bike?.Table.Find(Gear) is { } at && AsSpec is { } asSpec
+            ? new(asSpec.Spec.Rings[at.RingIndex].Teeth, asSpec.Spec.Cogs.Teeth[at.CogIndex])
+            : Gear;
 
     private async Task AddAsync(SpecChange? change)
     {
