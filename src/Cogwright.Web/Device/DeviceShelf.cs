@@ -119,6 +119,8 @@ internal sealed partial class DeviceShelf : IBikeShelf
             return DemoWorkshop.History(id);
         }
         await ReadyAsync().ConfigureAwait(true);
+        // What another tab has told of is there first.
+        await (catchingUp ?? Task.CompletedTask).ConfigureAwait(true);
         if (!Guid.TryParse(id, out var log) || !cards.ContainsKey(new(log)))
         {
             return null;
