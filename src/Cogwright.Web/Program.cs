@@ -1,10 +1,11 @@
 using Cogwright.Web;
 using Cogwright.Web.Bikes;
+using Cogwright.Web.Device;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 
 var builder = WebAssemblyHostBuilder.CreateDefault(args);
 builder.RootComponents.Add<App>("#app");
-builder.Services.AddSingleton<IBikeShelf, MemoryShelf>();
+builder.Services.AddDevice(builder.HostEnvironment.BaseAddress);
 builder.Services.AddSingleton<Workbench>();
 builder.Services.AddSingleton<SceneScreen>();
 builder.Services.AddSingleton<PageScreen>();
@@ -12,4 +13,6 @@ builder.Services.AddSingleton<Cogwright.Web.Plots.PlotScreen>();
 builder.Services.AddSingleton<BikeSummaries>();
 builder.Services.AddSingleton<Cogwright.Web.Quick.QuickDraft>();
 builder.Services.AddSingleton(TimeProvider.System);
-await builder.Build().RunAsync().ConfigureAwait(false);
+var host = builder.Build();
+host.Services.BeginDevice();
+await host.RunAsync().ConfigureAwait(false);

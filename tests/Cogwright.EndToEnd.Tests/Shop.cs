@@ -13,7 +13,7 @@ namespace Cogwright.EndToEnd.Tests;
 /// </summary>
 public sealed class Shop : IAsyncLifetime
 {
-    private static readonly string[] Flags =
+    internal static readonly string[] Flags =
     [
         "--headless",
         "--no-sandbox",
@@ -32,10 +32,13 @@ public sealed class Shop : IAsyncLifetime
     /// <summary>Where the shop's server is; ends in a slash.</summary>
     public string Address { get; private set; } = "";
 
+    /// <summary>What browsers are started with.</summary>
+    public IPlaywright Playwright => playwright!;
+
     /// <summary>The browser.</summary>
     public IBrowser Browser { get; private set; } = null!;
 
-    private static string Root { get; } =
+    internal static string Root { get; } =
         Path.GetFullPath(Path.Combine(Path.GetDirectoryName(Here())!, "..", ".."));
 
     /// <summary>Folder of the pictures that tests leave behind.</summary>
@@ -47,7 +50,7 @@ public sealed class Shop : IAsyncLifetime
         Address = Environment.GetEnvironmentVariable("COGWRIGHT_ADDRESS") is { Length: > 0 } running
             ? running
             : await StartAsync();
-        playwright = await Playwright.CreateAsync();
+        playwright = await Microsoft.Playwright.Playwright.CreateAsync();
         Browser = await playwright.Chromium.LaunchAsync(
             new()
             {

@@ -21,6 +21,11 @@ internal sealed class Gate(RequestDelegate next, Sessions sessions)
                     );
             }
         }
+        else if (context.GetEndpoint() is not null)
+        {
+            // A file of the program says itself how long it may be kept; what stands there already would win over it.
+            context.Response.Headers.Remove("Cache-Control");
+        }
         await next(context).ConfigureAwait(false);
     }
 }

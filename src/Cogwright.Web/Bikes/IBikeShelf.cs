@@ -22,8 +22,10 @@ public interface IBikeShelf
     ValueTask<BikeHistory?> OpenAsync(string id);
 
     /// <summary>Puts a new bike on the shelf.</summary>
+    /// <param name="first">The bike itself.</param>
+    /// <param name="fromDemo">The demo bike that it takes the place of in the list, or null.</param>
     /// <returns>Its id.</returns>
-    ValueTask<string> StartAsync(SpecChange first);
+    ValueTask<string> StartAsync(SpecChange first, string? fromDemo = null);
 
     /// <summary>Keeps one change more; it is on the device when this ends.</summary>
     /// <returns>The history with it.</returns>

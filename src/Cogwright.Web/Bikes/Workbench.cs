@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Drivetrain;
 using Cogwright.Files;
 
@@ -7,8 +8,19 @@ namespace Cogwright.Web.Bikes;
 /// The bike on the stand: its history, what the model says of it, the gear looked at, and what is tried on it. All pages look at
 /// this one and hear of changes through <see cref="Changed"/>.
 /// </summary>
-public sealed class Workbench(IBikeShelf shelf)
+public sealed class Workbench
 {
+    private readonly IBikeShelf shelf;
+    private string? missing;
+
+    /// <summary>An empty stand.</summary>
+    /// <param name="shelf">Where the bikes are kept.</param>
+    public Workbench(IBikeShelf shelf)
+    {
+        this.shelf = shelf;
+        shelf.Changed += () => _ = FollowAsync();
+    }
+
     /// <summary>Something that a page shows has changed.</summary>
     public event Action? Changed;
 
@@ -46,8 +58,10 @@ public sealed class Workbench(IBikeShelf shelf)
         }
         if (await shelf.OpenAsync(id).ConfigureAwait(true) is not { } history)
         {
+            missing = id;
             return false;
         }
+        missing = null;
         Id = id;
         AsSpec = Bike = null;
         Trial = Trial.None;
@@ -61,6 +75,23 @@ public sealed class Workbench(IBikeShelf shelf)
     /// <param name="what">What somebody did, as a sentence.</param>
     public Task ChangeAsync(SpecSheet sheet, string what) =>
         AddAsync(History.To(sheet, what, NewId()));
+
+    /// <summary>
+    /// Settles what two devices set differently: sets the field, also to what it shows now, as an entry that has seen both.
+    /// </summary>
+    /// <param name="path">The field.</param>
+    /// <param name="text">What it shall say; null takes it out.</param>
+    /// <param name="what">What somebody did, as a sentence.</param>
+    public Task SettleAsync(string path, string? text, string what) =>
+        AddAsync(
+            new SpecChange(
+                NewId(),
+                what,
+                ImmutableSortedDictionary
+                    .Create<string, string?>(StringComparer.Ordinal)
+                    .Add(path, text)
+            )
+        );
 
     /// <summary>Takes the last change back.</summary>
     public Task UndoAsync() => AddAsync(History.Undo(NewId()));
@@ -125,13 +156,36 @@ public sealed class Workbench(IBikeShelf shelf)
         {
             // A demo bike stays as it is; the change makes a bike of one's own from it.
             var first = BikeHistory.Empty.To(History.Sheet, Texts.Get("change.demo"), NewId())!;
-            Id = await shelf.StartAsync(first).ConfigureAwait(true);
+            Id = await shelf.StartAsync(first, Id).ConfigureAwait(true);
         }
         Take(await shelf.AddAsync(Id, change).ConfigureAwait(true));
     }
 
+    /// <summary>What another tab or device changed shows here at once.</summary>
+    private async Task FollowAsync()
+    {
+        if (missing is { } wanted)
+        {
+            // It may have come from another device meanwhile.
+            await OpenAsync(wanted).ConfigureAwait(true);
+        }
+        else if (
+            Id is { } id
+            && !id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal)
+            && await shelf.OpenAsync(id).ConfigureAwait(true) is { } history
+            && id == Id
+        )
+        {
+            Take(history);
+        }
+    }
+
     private void Take(BikeHistory history)
     {
+        if (ReferenceEquals(history, History))
+        {
+            return;
+        }
         History = history;
         Reading = history.Sheet.Check();
         if (Reading.Spec is { } file)

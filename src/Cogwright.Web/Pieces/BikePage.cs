@@ -34,6 +34,8 @@ public abstract class BikePage : ComponentBase, IDisposable
     private void Refresh() =>
         InvokeAsync(() =>
         {
+            // It has come from another device or tab meanwhile.
+            IsMissing = IsMissing && Bench.Id != Id;
             // The first change of a demo bike makes a bike of one's own: the address follows.
             if (Bench.Id is { } now && now != Id && !IsMissing)
             {

@@ -1,0 +1,63 @@
+using System.Collections.Immutable;
+using Cogwright.Log;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>One bike's log in memory, with what it comes to.</summary>
+internal sealed class BikeLog
+{
+    private readonly LiveFold<BikeState> fold;
+    private readonly ConflictFinder finder;
+
+    internal BikeLog(LogId id)
+    {
+        Log = new EntryLog(id);
+        fold = new(Log, new SpecFold());
+        finder = new(Log, new SpecSubjects());
+    }
+
+    /// <summary>The entries.</summary>
+    internal EntryLog Log { get; }
+
+    /// <summary>How many rows of it were on the device when it was last looked at.</summary>
+    internal int RowsSeen { get; set; } = -1;
+
+    /// <summary>Rows whose bytes this version cannot read: kept as they are.</summary>
+    internal int Unreadable { get; set; }
+
+    /// <summary>What it comes to now.</summary>
+    internal BikeState State => fold.State;
+
+    /// <summary>Fields that nobody has settled.</summary>
+    /// <param name="own">This device.</param>
+    internal ImmutableArray<FieldConflict> Conflicts(DeviceId own)
+    {
+        var sheet = State.History.Sheet;
+        return
+        [
+            .. finder
+                .Open.Select(conflict => new FieldConflict(
+                    conflict.Subject,
+                    [
+                        .. conflict.Entries.Select(entry =>
+                        {
+                            var value = Value(entry, conflict.Subject);
+                            return new FieldVersion(
+                                value,
+                                entry.Device.ToString()[..8],
+                                entry.Device == own,
+                                entry.WallClockTicks,
+                                value == sheet[conflict.Subject]
+                            );
+                        }),
+                    ]
+                ))
+                // Two who wrote the same agree.
+                .Where(conflict => conflict.Versions.Select(v => v.Value).Distinct().Count() > 1),
+        ];
+    }
+
+    // As the sheet takes it: white space alone is no text.
+    private static string? Value(Entry entry, string path) =>
+        Files.SpecSheet.Empty.With(path, SpecEntry.Read(entry)!.Fields[path])[path];
+}

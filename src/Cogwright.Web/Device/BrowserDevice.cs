@@ -1,0 +1,69 @@
+using Microsoft.JSInterop;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>What only the browser can tell or do, through js/device.js.</summary>
+internal sealed class BrowserDevice(IJSRuntime js) : ISignals, IDisposable
+{
+    private DotNetObjectReference<BrowserDevice>? self;
+    private Task<IJSObjectReference>? module;
+
+    public event Action? Woke;
+
+    public event Action? Slept;
+
+    public event Action<string>? Grown;
+
+    public event Action? StreamEnded;
+
+    public bool IsAwake { get; private set; } = true;
+
+    public async ValueTask BeginAsync()
+    {
+        self = DotNetObjectReference.Create(this);
+        IsAwake = await CallAsync<bool>("begin", self).ConfigureAwait(true);
+    }
+
+    public void Listen() => _ = CallAsync<object?>("listen");
+
+    public void StopListening() => _ = CallAsync<object?>("stopListening");
+
+    /// <summary>Whether the browser warns before the page is closed.</summary>
+    internal Task GuardAsync(bool on) => CallAsync<object?>("guard", on);
+
+    /// <summary>Whether the browser promised to keep what is stored; asks it first, if wanted.</summary>
+    internal Task<bool> PersistAsync(bool ask) => CallAsync<bool>("persist", ask);
+
+    /// <summary>Bytes used and bytes allowed; empty when the browser does not say.</summary>
+    internal Task<double[]> RoomAsync() => CallAsync<double[]>("room");
+
+    /// <summary>Hands a file to the person.</summary>
+    internal Task DownloadAsync(string name, string text) =>
+        CallAsync<object?>("download", name, text);
+
+    /// <summary>Called by js/device.js.</summary>
+    [JSInvokable]
+    public void Turn(bool isAwake)
+    {
+        IsAwake = isAwake;
+        (isAwake ? Woke : Slept)?.Invoke();
+    }
+
+    /// <summary>Called by js/device.js.</summary>
+    [JSInvokable]
+    public void Grow(string data) => Grown?.Invoke(data);
+
+    /// <summary>Called by js/device.js.</summary>
+    [JSInvokable]
+    public void EndStream() => StreamEnded?.Invoke();
+
+    public void Dispose() => self?.Dispose();
+
+    private async Task<T> CallAsync<T>(string what, params object?[] values)
+    {
+        module ??= js.InvokeAsync<IJSObjectReference>("import", "./js/device.js").AsTask();
+        return await (await module.ConfigureAwait(true))
+            .InvokeAsync<T>(what, values)
+            .ConfigureAwait(true);
+    }
+}

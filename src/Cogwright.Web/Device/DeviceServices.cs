@@ -1,0 +1,27 @@
+using Cogwright.Web.Bikes;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>Puts the parts of this folder together.</summary>
+internal static class DeviceServices
+{
+    internal static void AddDevice(this IServiceCollection services, string address)
+    {
+        services.AddSingleton(TimeProvider.System);
+        services.AddSingleton<IDeviceStore, BrowserStore>();
+        services.AddSingleton<BrowserDevice>();
+        services.AddSingleton<ISignals>(all => all.GetRequiredService<BrowserDevice>());
+        services.AddSingleton<IShop>(new HttpShop(new HttpClient { BaseAddress = new(address) }));
+        services.AddSingleton<DeviceShelf>();
+        services.AddSingleton<IBikeShelf>(all => all.GetRequiredService<DeviceShelf>());
+        services.AddSingleton<Courier>();
+        services.AddSingleton<AppVersion>();
+    }
+
+    /// <summary>Begins to exchange entries with the server; nothing waits for it.</summary>
+    internal static void BeginDevice(this IServiceProvider services)
+    {
+        _ = services.GetRequiredService<Courier>().RunAsync();
+        _ = services.GetRequiredService<AppVersion>().BeginAsync();
+    }
+}

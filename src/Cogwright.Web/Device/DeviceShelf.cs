@@ -1,0 +1,319 @@
+using System.Collections.Immutable;
+using System.Security.Cryptography;
+using Cogwright.Log;
+using Cogwright.Web.Bikes;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>
+/// The bikes on this device: each is a log. A change is an entry, written to the device's store with its place in the outbox in
+/// one transaction before anything else happens; what the store does not take stays in memory and is said to be there only.
+/// For one thread; several tabs share one store, one writes at a time.
+/// </summary>
+internal sealed partial class DeviceShelf : IBikeShelf
+{
+    private const string WriteLock = "write";
+
+    private readonly IDeviceStore store;
+    private readonly TimeProvider clock;
+    private readonly Dictionary<LogId, BikeLog> open = [];
+    private readonly Dictionary<LogId, BikeRow> cards = [];
+    private readonly Dictionary<LogId, Outbox> outboxes = [];
+    private readonly Dictionary<LogId, CursorRow> cursors = [];
+    private readonly Dictionary<string, string> settings = [];
+    private readonly List<Entry> unkept = [];
+
+    // What the store does not take is chained apart: another tab goes on with the device's own chain and knows nothing of it.
+    private readonly DeviceId ofThisPage = new(Guid.NewGuid());
+    private Task? ready;
+    private Task? catchingUp;
+    private bool hasMoreToCatchUp;
+    private EntryId? lastId;
+
+    /// <param name="store">What survives the page.</param>
+    /// <param name="clock">For what entries show; it orders nothing.</param>
+    public DeviceShelf(IDeviceStore store, TimeProvider clock)
+    {
+        this.store = store;
+        this.clock = clock;
+        store.Heard += _ => CatchUpSoon();
+    }
+
+    /// <inheritdoc/>
+    public event Action? Changed;
+
+    /// <summary>An entry is to be sent.</summary>
+    internal event Action<LogId>? Written;
+
+    /// <summary>Whether the store was read.</summary>
+    internal bool IsReady { get; private set; }
+
+    /// <summary>Why the device does not keep what is entered; null: it does.</summary>
+    internal KeepFault? Fault { get; private set; }
+
+    /// <summary>What the browser said about that.</summary>
+    internal string FaultSaid { get; private set; } = "";
+
+    /// <summary>How many changes are in the memory of this page only: lost when it closes, unless they are sent or exported.</summary>
+    internal int UnkeptCount => unkept.Count;
+
+    /// <summary>This device.</summary>
+    internal DeviceId Device { get; private set; } = new(Guid.NewGuid());
+
+    /// <inheritdoc/>
+    public int UnsentCount => outboxes.Values.Sum(outbox => outbox.UnsentCount);
+
+    /// <summary>How many entries the server has refused.</summary>
+    internal int RefusedCount => outboxes.Values.Sum(outbox => outbox.Refused.Count());
+
+    /// <summary>Reads the store once; every other member waits for it.</summary>
+    internal Task ReadyAsync() => ready ??= BeginAsync();
+
+    private async Task BeginAsync()
+    {
+        try
+        {
+            await store.OpenAsync().ConfigureAwait(true);
+            await using (await store.LockAsync(WriteLock).ConfigureAwait(true))
+            {
+                await ReadTablesAsync().ConfigureAwait(true);
+                if (!settings.ContainsKey(Setting.Device))
+                {
+                    await store
+                        .WriteAsync([Put(Setting.Device, Device.ToString())])
+                        .ConfigureAwait(true);
+                }
+            }
+        }
+        catch (KeepException e)
+        {
+            Note(e);
+        }
+        IsReady = true;
+        Changed?.Invoke();
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask<IReadOnlyList<BikeCard>> ListAsync()
+    {
+        await ReadyAsync().ConfigureAwait(true);
+        var isTaken = TakenDemos();
+        return
+        [
+            .. cards
+                .Values.Where(card => card.Name is not null)
+                .OrderByDescending(card => card.UtcTicks)
+                .ThenBy(card => card.Log, StringComparer.Ordinal)
+                .Select(card => new BikeCard(card.Log, card.Name!, false)),
+            .. DemoWorkshop
+                .Ids.Where(id => !isTaken(id))
+                .Select(id => new BikeCard(id, DemoWorkshop.Sheet(id)["name"] ?? id, true)),
+        ];
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask<BikeHistory?> OpenAsync(string id)
+    {
+        if (DemoWorkshop.Ids.Contains(id))
+        {
+            return DemoWorkshop.History(id);
+        }
+        await ReadyAsync().ConfigureAwait(true);
+        // What another tab has told of is there first.
+        await (catchingUp ?? Task.CompletedTask).ConfigureAwait(true);
+        if (!Guid.TryParse(id, out var log) || !cards.ContainsKey(new(log)))
+        {
+            return null;
+        }
+        var bike = await LoadAsync(new(log)).ConfigureAwait(true);
+        return bike.State.History is { Changes.IsEmpty: false } history ? history : null;
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask<string> StartAsync(SpecChange first, string? fromDemo = null)
+    {
+        var id = Guid.CreateVersion7(clock.GetUtcNow()).ToString();
+        await AddAsync(id, first).ConfigureAwait(true);
+        if (fromDemo is not null)
+        {
+            await SetAsync(
+                    Setting.DemosTaken,
+                    $"{settings.GetValueOrDefault(Setting.DemosTaken)} {fromDemo}"
+                )
+                .ConfigureAwait(true);
+        }
+        return id;
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask<BikeHistory> AddAsync(string id, SpecChange change)
+    {
+        ArgumentNullException.ThrowIfNull(change);
+        await ReadyAsync().ConfigureAwait(true);
+        var log = new LogId(Guid.Parse(id));
+        BikeLog bike;
+        await using (await LockAsync().ConfigureAwait(true))
+        {
+            bike = await LoadAsync(log, refresh: true).ConfigureAwait(true);
+            await KeepAgainAsync().ConfigureAwait(true);
+            await WriteAsync(bike, change).ConfigureAwait(true);
+        }
+        Tell(log);
+        Written?.Invoke(log);
+        return bike.State.History;
+    }
+
+    /// <inheritdoc/>
+    public ValueTask RemoveDemoAsync() =>
+        SetAsync(Setting.DemosTaken, string.Join(' ', DemoWorkshop.Ids));
+
+    /// <summary>Puts the demo workshop back on the list.</summary>
+    internal ValueTask RestoreDemoAsync() => SetAsync(Setting.DemosTaken, "");
+
+    /// <summary>Whether a demo bike is not on the list.</summary>
+    internal bool IsDemoTaken => DemoWorkshop.Ids.Any(TakenDemos());
+
+    /// <summary>Fields of a bike that devices set without having seen one another.</summary>
+    internal ImmutableArray<FieldConflict> ConflictsOf(string? id) =>
+        BikeOf(id) is { } bike ? bike.Conflicts(Device) : [];
+
+    /// <summary>How many entries of a bike this version does not understand.</summary>
+    internal int NotUnderstoodIn(string? id) =>
+        BikeOf(id) is { } bike ? bike.State.NotUnderstood.Count + bike.Unreadable : 0;
+
+    /// <summary>Tries once more to keep what is in memory only.</summary>
+    internal async Task KeepNowAsync()
+    {
+        await using (await LockAsync().ConfigureAwait(true))
+        {
+            await KeepAgainAsync().ConfigureAwait(true);
+        }
+        Changed?.Invoke();
+    }
+
+    private BikeLog? BikeOf(string? id) =>
+        Guid.TryParse(id, out var log) ? open.GetValueOrDefault(new(log)) : null;
+
+    private async Task WriteAsync(BikeLog bike, SpecChange change)
+    {
+        var entry = await PrepareAsync(bike, change, Device).ConfigureAwait(true);
+        var outbox = OutboxOf(entry.Log).Append(entry);
+        var card = new BikeRow(
+            entry.Log.ToString(),
+            change.Fields.TryGetValue("name", out var name)
+                ? name ?? ""
+                : bike.State.History.Sheet["name"] ?? "",
+            entry.WallClockTicks
+        );
+        try
+        {
+            await store
+                .WriteAsync([
+                    StoreWrite.Put(EntryRow.Of(entry)),
+                    StoreWrite.Put(OutboxRow.Of(entry.Log, outbox.Items.Last())),
+                    StoreWrite.Put(card),
+                ])
+                .ConfigureAwait(true);
+            bike.RowsSeen++;
+            Fault = null;
+        }
+        catch (KeepException e)
+        {
+            Note(e);
+            entry = await PrepareAsync(bike, change, ofThisPage).ConfigureAwait(true);
+            outbox = OutboxOf(entry.Log).Append(entry);
+            unkept.Add(entry);
+        }
+        cards[entry.Log] = card;
+        outboxes[entry.Log] = outbox;
+        bike.Log.Add(entry);
+    }
+
+    private async Task<Entry> PrepareAsync(BikeLog bike, SpecChange change, DeviceId device)
+    {
+        var stamp = EntryStamp.Next(
+            lastId,
+            clock.GetUtcNow().UtcTicks,
+            RandomNumberGenerator.GetBytes(EntryId.RandomBytes)
+        );
+        var draft = new EntryDraft(
+            settings.GetValueOrDefault(Setting.Account) is { Length: > 0 } account
+                ? $"account:{account}"
+                : $"device:{Device}",
+            SpecEntry.Kind,
+            SpecEntry.Version,
+            SpecEntry.Body(change)
+        );
+        var made = bike.Log.Prepare(device, stamp, draft);
+        if (made.Fault is { Kind: LogFaultKind.Forked or LogFaultKind.OwnEntriesWaiting })
+        {
+            // This browser's data was copied or set back: from here on it is another device.
+            Device = new(Guid.NewGuid());
+            settings[Setting.Device] = Device.ToString();
+            try
+            {
+                await store
+                    .WriteAsync([Put(Setting.Device, Device.ToString())])
+                    .ConfigureAwait(true);
+            }
+            catch (KeepException e)
+            {
+                Note(e);
+            }
+            made = bike.Log.Prepare(Device, stamp, draft);
+        }
+        lastId = stamp.Id;
+        return made.Value ?? throw new InvalidOperationException(made.Fault!.Text);
+    }
+
+    /// <summary>Under the lock: writes what the store did not take before.</summary>
+    private async Task KeepAgainAsync()
+    {
+        if (unkept.Count == 0)
+        {
+            return;
+        }
+        try
+        {
+            await store
+                .WriteAsync([
+                    .. unkept.SelectMany(entry =>
+                        OutboxOf(entry.Log)
+                            .Items.Where(item => item.Id == entry.Id)
+                            .Select(item => StoreWrite.Put(OutboxRow.Of(entry.Log, item)))
+                            .Append(StoreWrite.Put(EntryRow.Of(entry)))
+                            .Append(StoreWrite.Put(cards[entry.Log]))
+                    ),
+                ])
+                .ConfigureAwait(true);
+            foreach (var entry in unkept)
+            {
+                open[entry.Log].RowsSeen++;
+            }
+            unkept.Clear();
+            Fault = null;
+        }
+        catch (KeepException e)
+        {
+            Note(e);
+        }
+    }
+
+    private void Note(KeepException e)
+    {
+        Fault = e.Fault;
+        FaultSaid = e.Message;
+    }
+
+    private void Tell(LogId log)
+    {
+        store.Tell(log.ToString());
+        Changed?.Invoke();
+    }
+
+    private async ValueTask<IAsyncDisposable?> LockAsync() =>
+        Fault == KeepFault.NoStore ? null : await store.LockAsync(WriteLock).ConfigureAwait(true);
+
+    private Func<string, bool> TakenDemos() =>
+        (settings.GetValueOrDefault(Setting.DemosTaken) ?? "").Split(' ').Contains;
+}

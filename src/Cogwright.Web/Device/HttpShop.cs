@@ -1,0 +1,208 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Net;
+using System.Text;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+using Cogwright.Log;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>The shop's server over HTTP.</summary>
+internal sealed class HttpShop(HttpClient http) : IShop
+{
+    // Poor Wi-Fi: longer than that is no connection.
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
+
+    public async Task<ImmutableArray<ShopJob>> JobsAsync() =>
+        [
+            .. (
+                await AskAsync(HttpMethod.Get, "jobs", null, ShopJson.Default.JobShapeArray)
+                    .ConfigureAwait(true)
+            ).Select(job => new ShopJob(new(job.Job), job.LastReceipt)),
+        ];
+
+    public async Task<PullPage> PullAsync(LogId log, PullCursor cursor)
+    {
+        var page = await AskAsync(
+                HttpMethod.Get,
+                string.Create(
+                    CultureInfo.InvariantCulture,
+                    $"jobs/{log}/entries?epoch={cursor.Epoch}&after={cursor.Receipt}"
+                ),
+                null,
+                ShopJson.Default.PullShape
+            )
+            .ConfigureAwait(true);
+        return new(
+            page.Epoch,
+            page.After,
+            page.Last,
+            [
+                .. page
+                    .Entries.Select(bytes => Entry.Read(bytes))
+                    .Where(e => e.IsGood)
+                    .Select(e => e.Value!),
+            ],
+            [
+                .. page.Tips.Select(tip => new ChainTip(
+                    new(tip.Device),
+                    tip.Sequence,
+                    new(tip.Id),
+                    new(Convert.FromHexString(tip.Hash))
+                )),
+            ],
+            page.HasMore
+        );
+    }
+
+    public async Task<AnswerPage> AppendAsync(LogId log, ImmutableArray<Entry> entries)
+    {
+        var body = JsonSerializer.Serialize(
+            new AppendShape([.. entries.Select(entry => entry.Encoded.ToArray())]),
+            ShopJson.Default.AppendShape
+        );
+        var page = await AskAsync(
+                HttpMethod.Post,
+                $"jobs/{log}/entries",
+                body,
+                ShopJson.Default.AnswersShape
+            )
+            .ConfigureAwait(true);
+        return new(
+            page.Epoch,
+            [
+                .. page.Answers.Select(answer => new Answer(
+                    new(answer.Id),
+                    new(Convert.FromHexString(answer.Hash)),
+                    answer.Status switch
+                    {
+                        "created" => AnswerStatus.Created,
+                        "exists" => AnswerStatus.Exists,
+                        _ => AnswerStatus.Refused,
+                    },
+                    answer.Reason
+                )),
+            ]
+        );
+    }
+
+    public async Task<ShopPerson> PersonAsync() =>
+        Of(
+            await AskAsync(HttpMethod.Get, "session", null, ShopJson.Default.SessionShape)
+                .ConfigureAwait(true)
+        );
+
+    public async Task<ShopPerson> LogInAsync(string userName, string password, DeviceId device)
+    {
+        var body = JsonSerializer.Serialize(
+            new LogInShape(userName, password, device.Value),
+            ShopJson.Default.LogInShape
+        );
+        return Of(
+            await AskAsync(HttpMethod.Post, "session", body, ShopJson.Default.SessionShape)
+                .ConfigureAwait(true)
+        );
+    }
+
+    private static ShopPerson Of(SessionShape session) => new(session.Role, session.Account);
+
+    private async Task<T> AskAsync<T>(
+        HttpMethod method,
+        string path,
+        string? body,
+        JsonTypeInfo<T> type
+    )
+    {
+        using var patience = new CancellationTokenSource(Patience);
+        using var request = new HttpRequestMessage(method, "api/v1/" + path);
+        request.Headers.Add("X-Cogwright", "1");
+        if (body is not null)
+        {
+            request.Content = new StringContent(body, Encoding.UTF8, "application/json");
+        }
+        try
+        {
+            using var answer = await http.SendAsync(request, patience.Token).ConfigureAwait(true);
+            var text = await answer.Content.ReadAsStringAsync(patience.Token).ConfigureAwait(true);
+            return answer.IsSuccessStatusCode
+                ? JsonSerializer.Deserialize(text, type)!
+                : throw Refusal(answer, text);
+        }
+        catch (Exception e)
+            when (e is HttpRequestException or OperationCanceledException or JsonException)
+        {
+            // Not this program's server either, if what it says is no JSON: a hotel's log-in page, say.
+            throw new ShopException(ShopFault.Gone, e.Message);
+        }
+    }
+
+    private static ShopException Refusal(HttpResponseMessage answer, string text)
+    {
+        ProblemShape? problem = null;
+        if (answer.Content.Headers.ContentType?.MediaType == "application/problem+json")
+        {
+            problem = JsonSerializer.Deserialize(text, ShopJson.Default.ProblemShape);
+        }
+        var fault =
+            problem is null ? ShopFault.Gone
+            : problem.Code == "bad-entry" ? ShopFault.BadEntry
+            : problem.Code == "not-logged-in" ? ShopFault.LogIn
+            : answer.StatusCode is HttpStatusCode.ServiceUnavailable ? ShopFault.Gone
+            : ShopFault.Refused;
+        return new(
+            fault,
+            problem is null
+                ? $"{(int)answer.StatusCode}"
+                : string.Join(
+                    ' ',
+                    new[] { problem.Title, problem.Detail, problem.Next }.Where(each =>
+                        !string.IsNullOrEmpty(each)
+                    )
+                )
+        )
+        {
+            RetryAfter = answer.Headers.RetryAfter?.Delta,
+        };
+    }
+}
+
+internal sealed record JobShape(Guid Job, long LastReceipt);
+
+internal sealed record PullShape(
+    Guid Epoch,
+    long After,
+    long Last,
+    byte[][] Entries,
+    TipShape[] Tips,
+    bool HasMore
+);
+
+internal sealed record TipShape(Guid Device, long Sequence, Guid Id, string Hash);
+
+internal sealed record AppendShape(byte[][] Entries);
+
+internal sealed record AnswersShape(Guid Epoch, AnswerShape[] Answers);
+
+internal sealed record AnswerShape(Guid Id, string Hash, string Status, string Reason);
+
+internal sealed record SessionShape(string Role, Guid? Account);
+
+internal sealed record LogInShape(string UserName, string Password, Guid Device);
+
+internal sealed record ProblemShape(string? Code, string? Title, string? Detail, string? Next);
+
+internal sealed record GrownShape(Guid Job, Guid Epoch, long Receipt);
+
+/// <summary>The server's shapes; made at build time, so that trimming takes nothing away.</summary>
+[JsonSourceGenerationOptions(JsonSerializerDefaults.Web)]
+[JsonSerializable(typeof(JobShape[]))]
+[JsonSerializable(typeof(PullShape))]
+[JsonSerializable(typeof(AppendShape))]
+[JsonSerializable(typeof(AnswersShape))]
+[JsonSerializable(typeof(SessionShape))]
+[JsonSerializable(typeof(LogInShape))]
+[JsonSerializable(typeof(ProblemShape))]
+[JsonSerializable(typeof(GrownShape))]
+internal sealed partial class ShopJson : JsonSerializerContext;

@@ -1,0 +1,54 @@
+using System.Collections.Immutable;
+using Cogwright.Log;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>Why the shop's server gave no answer that can be used.</summary>
+internal enum ShopFault
+{
+    /// <summary>It cannot be reached.</summary>
+    Gone,
+
+    /// <summary>It wants a log-in.</summary>
+    LogIn,
+
+    /// <summary>It refused; its words tell.</summary>
+    Refused,
+
+    /// <summary>It refused one entry as unreadable, and with it the whole sending.</summary>
+    BadEntry,
+}
+
+/// <summary>The shop's server gave no answer that can be used.</summary>
+internal sealed class ShopException(ShopFault fault, string says) : Exception(says)
+{
+    internal ShopFault Fault { get; } = fault;
+
+    /// <summary>How long it wants to be left alone.</summary>
+    internal TimeSpan? RetryAfter { get; init; }
+}
+
+/// <summary>A job that the server has.</summary>
+internal sealed record ShopJob(LogId Log, long Receipt);
+
+/// <summary>Who the server takes this browser for.</summary>
+internal sealed record ShopPerson(string Role, Guid? Account);
+
+/// <summary>The shop's server, as docs/how-to/server.md has it. Everything can throw a <see cref="ShopException"/>.</summary>
+internal interface IShop
+{
+    /// <summary>Every job, and how many entries it has.</summary>
+    Task<ImmutableArray<ShopJob>> JobsAsync();
+
+    /// <summary>The entries behind a cursor.</summary>
+    Task<PullPage> PullAsync(LogId log, PullCursor cursor);
+
+    /// <summary>Sends entries.</summary>
+    Task<AnswerPage> AppendAsync(LogId log, ImmutableArray<Entry> entries);
+
+    /// <summary>Who this browser is.</summary>
+    Task<ShopPerson> PersonAsync();
+
+    /// <summary>Logs in.</summary>
+    Task<ShopPerson> LogInAsync(string userName, string password, DeviceId device);
+}

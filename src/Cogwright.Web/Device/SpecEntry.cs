@@ -1,0 +1,106 @@
+using System.Collections.Immutable;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Cogwright.Log;
+using Cogwright.Web.Bikes;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>
+/// A change of a spec as the body of an entry: kind <c>spec.set</c>, version 1. The body is canonical JSON: names ascend
+/// (ordinal), no white space, what is absent is left out, no sign is escaped that need not be.
+/// docs/how-to/offline.md has the table.
+/// </summary>
+internal static class SpecEntry
+{
+    /// <summary>The kind.</summary>
+    internal const string Kind = "spec.set";
+
+    /// <summary>The version that is written; later ones are kept and not read.</summary>
+    internal const int Version = 1;
+
+    private static readonly JsonWriterOptions Canonical = new()
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>The body of a change; the id is the entry's own and not in it.</summary>
+    internal static byte[] Body(SpecChange change)
+    {
+        using var stream = new MemoryStream();
+        using (var json = new Utf8JsonWriter(stream, Canonical))
+        {
+            json.WriteStartObject();
+            json.WriteStartObject("fields"u8);
+            foreach (var (path, text) in change.Fields.OrderBy(f => f.Key, StringComparer.Ordinal))
+            {
+                if (text is null)
+                {
+                    json.WriteNull(Whole(path));
+                }
+                else
+                {
+                    json.WriteString(Whole(path), Whole(text));
+                }
+            }
+            json.WriteEndObject();
+            if (change.Redoes is { } redoes)
+            {
+                json.WriteString("redoes"u8, redoes);
+            }
+            if (change.Undoes is { } undoes)
+            {
+                json.WriteString("undoes"u8, undoes);
+            }
+            json.WriteString("what"u8, Whole(change.What));
+            json.WriteEndObject();
+        }
+        return stream.ToArray();
+    }
+
+    /// <summary>The change that an entry states, or null when it is of another kind, of a later version, or not readable.</summary>
+    internal static SpecChange? Read(Entry entry)
+    {
+        if (entry.Kind != Kind || entry.KindVersion != Version || entry.IsFromLaterVersion)
+        {
+            return null;
+        }
+        try
+        {
+            using var json = JsonDocument.Parse(entry.Body);
+            var fields = ImmutableSortedDictionary.CreateBuilder<string, string?>(
+                StringComparer.Ordinal
+            );
+            foreach (var field in json.RootElement.GetProperty("fields").EnumerateObject())
+            {
+                if (field.Name.Length == 0)
+                {
+                    return null;
+                }
+                fields[field.Name] = field.Value.GetString();
+            }
+            return new(
+                entry.Id.ToString(),
+                json.RootElement.GetProperty("what").GetString() ?? "",
+                fields.ToImmutable()
+            )
+            {
+                Undoes = TextOf(json.RootElement, "undoes"),
+                Redoes = TextOf(json.RootElement, "redoes"),
+            };
+        }
+        catch (Exception e)
+            when (e is JsonException or KeyNotFoundException or InvalidOperationException)
+        {
+            return null;
+        }
+    }
+
+    private static string? TextOf(JsonElement body, string name) =>
+        body.TryGetProperty(name, out var found) ? found.GetString() : null;
+
+    /// <summary>Half of a surrogate pair has no UTF-8; it becomes the sign for what cannot be read.</summary>
+    private static string Whole(string text) =>
+        Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text));
+}

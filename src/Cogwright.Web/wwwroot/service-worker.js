@@ -1,0 +1,1 @@
+// Nothing is kept while the program is being developed; the published one is service-worker.published.js.

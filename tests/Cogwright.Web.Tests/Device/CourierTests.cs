@@ -1,0 +1,136 @@
+using System.Collections.Immutable;
+
+namespace Cogwright.Web.Tests.Device;
+
+using Cogwright.Web.Bikes;
+using Cogwright.Web.Device;
+
+public sealed class CourierTests
+{
+    private readonly PretendShop shop = new();
+
+    private static SpecChange Set(string path, string? text) =>
+        new("", "set", ImmutableSortedDictionary<string, string?>.Empty.Add(path, text));
+
+    [Fact]
+    public async Task ServerGone_TheWorkGoesOn_AndAllIsSentWhenItIsBack()
+    {
+        var device = new PretendDevice(shop);
+        shop.Fails = ShopFault.Gone;
+        var id = await device.Shelf.StartAsync(Set("name", "Heron"));
+        await device.ExchangeAsync();
+        await device.Shelf.AddAsync(id, Set("frame.a", "1"));
+
+        Assert.Equal(ContactState.Gone, device.Courier.State);
+        Assert.Equal(2, device.Shelf.UnsentCount);
+        Assert.Null(device.Shelf.LastContact);
+
+        shop.Fails = null;
+        var again = device.Reloaded();
+        await again.ExchangeAsync();
+
+        Assert.Equal(ContactState.Reached, again.Courier.State);
+        Assert.Equal(0, again.Shelf.UnsentCount);
+        Assert.NotNull(again.Shelf.LastContact);
+        Assert.Equal(2, shop.Of(new(Guid.Parse(id))).Count);
+        Assert.Equal(0, device.Reloaded().Shelf.UnsentCount);
+    }
+
+    [Fact]
+    public async Task Server_RestoredFromABackup_GetsWhatItLost()
+    {
+        var device = new PretendDevice(shop);
+        var first = await device.Shelf.StartAsync(Set("name", "Heron"));
+        var second = await device.Shelf.StartAsync(Set("name", "Kite"));
+        await device.ExchangeAsync();
+        shop.LoseEverything();
+
+        await device.Reloaded().ExchangeAsync();
+
+        Assert.Single(shop.Of(new(Guid.Parse(first))));
+        Assert.Single(shop.Of(new(Guid.Parse(second))));
+    }
+
+    [Fact]
+    public async Task Entry_Refused_StaysWithItsReason_UntilItIsSentAgain()
+    {
+        var device = new PretendDevice(shop);
+        shop.Refuses = _ => "no room for it";
+        var id = await device.Shelf.StartAsync(Set("name", "Heron"));
+        await device.ExchangeAsync();
+
+        var again = device.Reloaded();
+        await again.Shelf.ReadyAsync();
+        var refused = Assert.Single(await again.Shelf.RefusedAsync());
+        Assert.Equal(("Heron", "no room for it"), (refused.Bike, refused.Reason));
+        Assert.Equal((0, 1), (again.Shelf.UnsentCount, again.Shelf.RefusedCount));
+
+        shop.Refuses = _ => null;
+        await again.Shelf.SendAgainAsync(refused.Log, refused.Id);
+        await again.ExchangeAsync();
+
+        Assert.Equal((0, 0), (again.Shelf.UnsentCount, again.Shelf.RefusedCount));
+        Assert.Single(shop.Of(new(Guid.Parse(id))));
+    }
+
+    [Fact]
+    public async Task Entry_ThatTheServerCannotRead_DoesNotHoldUpTheOthers()
+    {
+        var device = new PretendDevice(shop);
+        var id = await device.Shelf.StartAsync(Set("name", "Heron"));
+        await device.Shelf.AddAsync(id, Set("frame.bad", "1"));
+        await device.Shelf.AddAsync(id, Set("frame.good", "1"));
+        shop.IsBad = entry => SpecEntry.Read(entry)!.Fields.ContainsKey("frame.bad");
+
+        await device.ExchangeAsync();
+
+        Assert.Equal((0, 1), (device.Shelf.UnsentCount, device.Shelf.RefusedCount));
+        Assert.Equal(2, shop.Of(new(Guid.Parse(id))).Count);
+    }
+
+    [Fact]
+    public async Task LogIn_Wanted_KeepsEverything_AndGoesOnAfterIt()
+    {
+        var device = new PretendDevice(shop);
+        shop.Fails = ShopFault.LogIn;
+        await device.Shelf.StartAsync(Set("name", "Heron"));
+        await device.ExchangeAsync();
+        Assert.Equal((ContactState.LogIn, 1), (device.Courier.State, device.Shelf.UnsentCount));
+        Assert.NotNull(await device.Courier.LogInAsync("ines", "wrong"));
+
+        shop.Fails = null;
+        Assert.Null(await device.Courier.LogInAsync("ines", "right"));
+        await device.Courier.TryAsync();
+
+        Assert.Equal((ContactState.Reached, 0), (device.Courier.State, device.Shelf.UnsentCount));
+    }
+
+    [Fact]
+    public async Task Server_ThatKnowsNothingNew_IsAskedLittle()
+    {
+        var device = new PretendDevice(shop);
+        for (var i = 0; i < 50; i++)
+        {
+            await device.Shelf.StartAsync(Set("name", $"Heron {i}"));
+        }
+        await device.ExchangeAsync();
+        var before = shop.Requests;
+
+        await device.Reloaded().ExchangeAsync();
+
+        Assert.InRange(shop.Requests - before, 1, 60);
+        before = shop.Requests;
+        await device.Reloaded().ExchangeAsync();
+        Assert.InRange(shop.Requests - before, 1, 4);
+    }
+
+    [Fact]
+    public void Wait_AfterFailures_DoublesToFiveMinutes_AndIsNotTheSameForAll()
+    {
+        Assert.Equal(2, Courier.WaitAfter(1, null, 0.5).TotalSeconds);
+        Assert.Equal(8, Courier.WaitAfter(3, null, 0.5).TotalSeconds);
+        Assert.Equal(300, Courier.WaitAfter(40, null, 0.5).TotalSeconds);
+        Assert.True(Courier.WaitAfter(5, null, 0) < Courier.WaitAfter(5, null, 1));
+        Assert.Equal(90, Courier.WaitAfter(1, TimeSpan.FromSeconds(90), 0.5).TotalSeconds);
+    }
+}

@@ -1,0 +1,175 @@
+using System.Collections.Immutable;
+using Cogwright.Log;
+
+namespace Cogwright.Web.Tests.Device;
+
+using Cogwright.Web.Device;
+
+/// <summary>A shop's server in memory.</summary>
+internal sealed class PretendShop : IShop
+{
+    private readonly Dictionary<LogId, List<Entry>> logs = [];
+
+    internal Guid Epoch { get; set; } = Guid.NewGuid();
+
+    internal ShopFault? Fails { get; set; }
+
+    /// <summary>Kinds that it refuses, or entries, by what they set.</summary>
+    internal Func<Entry, string?> Refuses { get; set; } = _ => null;
+
+    /// <summary>Entries because of which it refuses a whole sending.</summary>
+    internal Func<Entry, bool> IsBad { get; set; } = _ => false;
+
+    internal int Requests { get; private set; }
+
+    internal IReadOnlyList<Entry> Of(LogId log) => logs.GetValueOrDefault(log) ?? [];
+
+    internal void Put(Entry entry) => ListOf(entry.Log).Add(entry);
+
+    internal void LoseEverything()
+    {
+        logs.Clear();
+        Epoch = Guid.NewGuid();
+    }
+
+    public Task<ImmutableArray<ShopJob>> JobsAsync()
+    {
+        Answer();
+        return Task.FromResult(
+            logs.Select(log => new ShopJob(log.Key, log.Value.Count)).ToImmutableArray()
+        );
+    }
+
+    public Task<PullPage> PullAsync(LogId log, PullCursor cursor)
+    {
+        Answer();
+        var after = cursor.Epoch == Epoch ? (int)cursor.Receipt : 0;
+        var all = Of(log);
+        var held = new EntryLog(log);
+        held.Merge(all);
+        // Two on a page, so that pages matter.
+        var page = all.Skip(after).Take(2).ToImmutableArray();
+        return Task.FromResult(
+            new PullPage(
+                Epoch,
+                after,
+                after + page.Length,
+                page,
+                held.Tips,
+                after + page.Length < all.Count
+            )
+        );
+    }
+
+    public Task<AnswerPage> AppendAsync(LogId log, ImmutableArray<Entry> entries)
+    {
+        Answer();
+        if (entries.Any(IsBad))
+        {
+            throw new ShopException(ShopFault.BadEntry, "not readable");
+        }
+        return Task.FromResult(new AnswerPage(Epoch, [.. entries.Select(entry => Take(entry))]));
+    }
+
+    public Task<ShopPerson> PersonAsync()
+    {
+        Answer();
+        return Task.FromResult(new ShopPerson("owner", null));
+    }
+
+    public Task<ShopPerson> LogInAsync(string userName, string password, DeviceId device) =>
+        PersonAsync();
+
+    private Answer Take(Entry entry)
+    {
+        if (Refuses(entry) is { } reason)
+        {
+            return new(entry.Id, entry.Hash, AnswerStatus.Refused, reason);
+        }
+        if (Of(entry.Log).Contains(entry))
+        {
+            return new(entry.Id, entry.Hash, AnswerStatus.Exists);
+        }
+        ListOf(entry.Log).Add(entry);
+        return new(entry.Id, entry.Hash, AnswerStatus.Created);
+    }
+
+    private List<Entry> ListOf(LogId log) =>
+        logs.TryGetValue(log, out var found) ? found : logs[log] = [];
+
+    private void Answer()
+    {
+        Requests++;
+        if (Fails is { } fault)
+        {
+            throw new ShopException(fault, "no answer");
+        }
+    }
+}
+
+/// <summary>A page that is always in front and hears nothing by itself.</summary>
+internal sealed class PretendSignals : ISignals
+{
+    public event Action? Woke
+    {
+        add { }
+        remove { }
+    }
+
+    public event Action? Slept
+    {
+        add { }
+        remove { }
+    }
+
+    public event Action<string>? Grown
+    {
+        add { }
+        remove { }
+    }
+
+    public event Action? StreamEnded
+    {
+        add { }
+        remove { }
+    }
+
+    public bool IsAwake => true;
+
+    public ValueTask BeginAsync() => ValueTask.CompletedTask;
+
+    public void Listen() { }
+
+    public void StopListening() { }
+}
+
+/// <summary>A device: a browser, with one tab open.</summary>
+internal sealed class PretendDevice
+{
+    internal PretendDevice(PretendShop shop, PretendBrowser? browser = null)
+    {
+        Browser = browser ?? new();
+        Shop = shop;
+        var store = Browser.NewTab();
+        Shelf = new DeviceShelf(store, TimeProvider.System);
+        Courier = new Courier(Shelf, shop, new PretendSignals(), store, TimeProvider.System);
+    }
+
+    internal PretendBrowser Browser { get; }
+
+    internal PretendShop Shop { get; }
+
+    internal DeviceShelf Shelf { get; }
+
+    internal Courier Courier { get; }
+
+    internal async Task ExchangeAsync()
+    {
+        await Shelf.ReadyAsync();
+        Courier.TryNow();
+        await Courier.TryAsync();
+    }
+
+    /// <summary>The same browser after the page was closed and opened again.</summary>
+    internal PretendDevice Reloaded() => new(Shop, Browser);
+}

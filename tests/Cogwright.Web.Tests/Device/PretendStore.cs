@@ -1,0 +1,120 @@
+namespace Cogwright.Web.Tests.Device;
+
+using Cogwright.Web.Device;
+
+/// <summary>The database of one browser: tabs are stores on it.</summary>
+internal sealed class PretendBrowser
+{
+    private readonly Dictionary<string, SemaphoreSlim> locks = [];
+    private readonly List<PretendStore> tabs = [];
+
+    internal Dictionary<string, EntryRow> Entries { get; } = [];
+    internal Dictionary<string, OutboxRow> Outbox { get; } = [];
+    internal Dictionary<string, BikeRow> Bikes { get; } = [];
+    internal Dictionary<string, CursorRow> Cursors { get; } = [];
+    internal Dictionary<string, SettingRow> Settings { get; } = [];
+
+    /// <summary>What every write fails with, or null.</summary>
+    internal KeepFault? Fails { get; set; }
+
+    internal PretendStore NewTab()
+    {
+        var tab = new PretendStore(this);
+        tabs.Add(tab);
+        return tab;
+    }
+
+    internal void Tell(PretendStore from, string log)
+    {
+        foreach (var tab in tabs.Where(tab => tab != from))
+        {
+            tab.Hear(log);
+        }
+    }
+
+    internal SemaphoreSlim Lock(string name) =>
+        locks.TryGetValue(name, out var found) ? found : locks[name] = new(1, 1);
+}
+
+/// <summary>One tab's view of it.</summary>
+internal sealed class PretendStore(PretendBrowser browser) : IDeviceStore
+{
+    public event Action<string>? Heard;
+
+    internal void Hear(string log) => Heard?.Invoke(log);
+
+    public ValueTask OpenAsync() =>
+        browser.Fails == KeepFault.NoStore
+            ? throw new KeepException(KeepFault.NoStore, "")
+            : ValueTask.CompletedTask;
+
+    public ValueTask<EntryRow[]> EntriesAsync(string? log) =>
+        new([.. browser.Entries.Values.Where(row => log is null || row.Log == log)]);
+
+    public ValueTask<OutboxRow[]> OutboxAsync() => new([.. browser.Outbox.Values]);
+
+    public ValueTask<BikeRow[]> BikesAsync() => new([.. browser.Bikes.Values]);
+
+    public ValueTask<CursorRow[]> CursorsAsync() => new([.. browser.Cursors.Values]);
+
+    public ValueTask<SettingRow[]> SettingsAsync() => new([.. browser.Settings.Values]);
+
+    public ValueTask<int> CountAsync(string? log) =>
+        new(browser.Entries.Values.Count(row => log is null || row.Log == log));
+
+    public async ValueTask WriteAsync(StoreWrite[] writes)
+    {
+        // As a browser does: the answer comes later, and other work goes on meanwhile.
+        await Task.Yield();
+        if (browser.Fails is { } fault)
+        {
+            throw new KeepException(fault, "QuotaExceededError");
+        }
+        foreach (var write in writes)
+        {
+            if (write.Drop is { } key)
+            {
+                Assert.Equal(Stores.Outbox, write.Store);
+                browser.Outbox.Remove(key);
+            }
+            else if (write.Entry is { } entry)
+            {
+                browser.Entries[entry.Id] = entry;
+            }
+            else if (write.Outbox is { } item)
+            {
+                browser.Outbox[item.Id] = item;
+            }
+            else if (write.Bike is { } bike)
+            {
+                browser.Bikes[bike.Log] = bike;
+            }
+            else if (write.Cursor is { } cursor)
+            {
+                browser.Cursors[cursor.Log] = cursor;
+            }
+            else if (write.Setting is { } setting)
+            {
+                browser.Settings[setting.Name] = setting;
+            }
+        }
+    }
+
+    public async ValueTask<IAsyncDisposable> LockAsync(string name)
+    {
+        var held = browser.Lock(name);
+        await held.WaitAsync();
+        return new Held(held);
+    }
+
+    public void Tell(string log) => browser.Tell(this, log);
+
+    private sealed class Held(SemaphoreSlim held) : IAsyncDisposable
+    {
+        public ValueTask DisposeAsync()
+        {
+            held.Release();
+            return ValueTask.CompletedTask;
+        }
+    }
+}
