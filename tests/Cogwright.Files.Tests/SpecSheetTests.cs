@@ -1,5 +1,3 @@
-using Cogwright.Files;
-
 namespace Cogwright.Files.Tests;
 
 public sealed class SpecSheetTests
