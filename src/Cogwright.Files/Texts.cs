@@ -16,6 +16,10 @@ internal static class Texts
         Resources.GetString(key, CultureInfo.CurrentUICulture)
         ?? throw new MissingManifestResourceException(key);
 
+    /// <summary>The sentence with that key, or null when there is none.</summary>
+    internal static string? Find(string key) =>
+        Resources.GetString(key, CultureInfo.CurrentUICulture);
+
     /// <summary>The sentence with that key, its places filled; numbers are written with a point in every culture.</summary>
     internal static string Get(string key, params ReadOnlySpan<object?> values) =>
         string.Format(CultureInfo.InvariantCulture, Get(key), values);

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Cogwright.Drawing;
 using Cogwright.Drivetrain;
 using Cogwright.Drivetrain.Bench;
 using PdfSharp.Drawing;
@@ -43,7 +44,7 @@ public static class MeasuringForm
             side.Width - (2 * margin),
             side.Height - (2 * margin)
         );
-        var places = Places(spec);
+        var places = BenchMeasurements.WholeForm(spec);
         const int perSide = ColumnCount * RowCount;
         var sides = Math.Max(1, (places.Length + perSide - 1) / perSide);
         for (var i = 0; i < sides; i++)
@@ -64,26 +65,6 @@ public static class MeasuringForm
         using var stream = new MemoryStream();
         document.Save(stream, closeStream: false);
         return (ChanceMarks.Settle(stream.ToArray()), record.Close(side, margin, sides));
-    }
-
-    /// <summary>What is asked for: the form, the pivot's third distance, and the gaps that help most once the chain is on.</summary>
-    private static ImmutableArray<BenchPlace> Places(DrivetrainSpec spec)
-    {
-        var form = BenchMeasurements.Form(spec);
-        if (form.IsEmpty)
-        {
-            return form;
-        }
-        var cogs = BenchMeasurements.Cogs(spec);
-        var (smallest, largest) = (spec.Rings.Min(r => r.Teeth), spec.Rings.Max(r => r.Teeth));
-        return
-        [
-            .. form,
-            .. cogs.Select(cog => new BenchPlace(BenchDistance.PivotToBottomBracket, cog)),
-            new(BenchDistance.Gap, cogs[^1], smallest),
-            new(BenchDistance.Gap, cogs[0], largest),
-            new(BenchDistance.Gap, cogs[cogs.Length / 2], largest),
-        ];
     }
 
     private static PaperBox BoxOf(PaperBox grid, int place)

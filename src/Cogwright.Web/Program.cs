@@ -1,6 +1,7 @@
 using Cogwright.Web;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.Device;
+using Cogwright.Web.Measuring;
 using Microsoft.AspNetCore.Components.WebAssembly.Hosting;
 
 var builder = WebAssemblyHostBuilder.CreateDefault(args);
@@ -12,6 +13,7 @@ builder.Services.AddSingleton<PageScreen>();
 builder.Services.AddSingleton<Cogwright.Web.Plots.PlotScreen>();
 builder.Services.AddSingleton<BikeSummaries>();
 builder.Services.AddSingleton<Cogwright.Web.Quick.QuickDraft>();
+builder.Services.AddSingleton<MeasuringDesk>();
 builder.Services.AddSingleton(TimeProvider.System);
 var host = builder.Build();
 host.Services.BeginDevice();

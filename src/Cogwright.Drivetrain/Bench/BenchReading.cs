@@ -146,6 +146,40 @@ public sealed record BenchMeasurements(ImmutableArray<BenchReading> Readings)
         ];
     }
 
+    /// <summary>
+    /// What a mechanic is led through: the form, the pivot's third distance, and the gaps that help most once the chain is on.
+    /// </summary>
+    public static ImmutableArray<BenchPlace> WholeForm(DrivetrainSpec spec)
+    {
+        var form = Form(spec);
+        if (form.IsEmpty)
+        {
+            return form;
+        }
+        var cogs = Cogs(spec);
+        var (smallest, largest) = (spec.Rings.Min(r => r.Teeth), spec.Rings.Max(r => r.Teeth));
+        return
+        [
+            .. form,
+            .. cogs.Select(cog => new BenchPlace(BenchDistance.PivotToBottomBracket, cog)),
+            new(BenchDistance.Gap, cogs[^1], smallest),
+            new(BenchDistance.Gap, cogs[0], largest),
+            new(BenchDistance.Gap, cogs[cogs.Length / 2], largest),
+        ];
+    }
+
+    /// <summary>
+    /// What a caliper should read about there if the bike is as its spec and classes say (mm), or null when nothing can be said:
+    /// no such cog, no taut chain. After turning the screw it is the figure before.
+    /// </summary>
+    public static double? ExpectedMm(DrivetrainSpec spec, in BenchPlace place)
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        return spec.RearDerailleur is { } derailleur
+            ? BenchModel.ReadingMm(spec, derailleur.BodyAngleRad, place)
+            : null;
+    }
+
     /// <summary>What may be measured beyond the form: the pivot's third distance, and the gap in every gear.</summary>
     public static ImmutableArray<BenchPlace> Further(DrivetrainSpec spec)
     {

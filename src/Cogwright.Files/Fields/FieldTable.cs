@@ -29,7 +29,22 @@ internal static class FieldTable
     /// <summary>
     /// The sentence about a field. All fasteners share theirs, and so do the two pulleys.
     /// </summary>
-    internal static string About(string path)
+    internal static string About(string path) => Texts.Get("about." + TextKey(path));
+
+    /// <summary>What a field is called in the trade, or null when nobody has named it yet.</summary>
+    internal static string? LabelOrNull(string path)
+    {
+        var bare = path.Replace("[]", "", StringComparison.Ordinal);
+        const string torques = "work.torques.";
+        // Fasteners share their sentence, but each has a name of its own.
+        return
+            bare.StartsWith(torques, StringComparison.Ordinal)
+            && !bare[torques.Length..].Contains('.', StringComparison.Ordinal)
+            ? Texts.Find("label." + bare)
+            : Texts.Find("label." + TextKey(path));
+    }
+
+    private static string TextKey(string path)
     {
         var key = path.Replace("[]", "", StringComparison.Ordinal)
             .Replace(".cage.tension.", ".cage.pulley.", StringComparison.Ordinal)
@@ -40,6 +55,6 @@ internal static class FieldTable
             var inner = key[torques.Length..].Split('.');
             key = inner.Length == 1 ? torques + "fastener" : torques + "fastener." + inner[1];
         }
-        return Texts.Get("about." + MeasuredFields.AboutKey(key));
+        return MeasuredFields.AboutKey(key);
     }
 }

@@ -58,7 +58,7 @@ public sealed class SpecSheet
             return new(null, problems.Sorted());
         }
         var found = Empty.values.ToBuilder();
-        Take(mapping, "", found);
+        SheetIntake.Take(mapping, SpecFields.Spec, "", found);
         return new(new(found.ToImmutable()), problems.Sorted());
     }
 
@@ -114,7 +114,7 @@ public sealed class SpecSheet
     public string ToYaml()
     {
         var top = new Branch();
-        foreach (var (path, text) in values.OrderBy(v => RankOf(v.Key)))
+        foreach (var (path, text) in SheetIntake.Short(values, RankOf))
         {
             var at = top;
             foreach (var step in path.Replace("[", ".[", StringComparison.Ordinal).Split('.'))
@@ -147,52 +147,7 @@ public sealed class SpecSheet
         int.Parse(path.AsSpan(at, path.IndexOf(']', at) - at), CultureInfo.InvariantCulture);
 
     private static string OneLine(string text) =>
-        string.Join(' ', text.Split((char[])['\r', '\n'], StringSplitOptions.RemoveEmptyEntries))
-            .Trim();
-
-    private static void Take(
-        Node node,
-        string path,
-        ImmutableSortedDictionary<string, string>.Builder found
-    )
-    {
-        switch (node)
-        {
-            case MappingNode mapping:
-                foreach (var entry in mapping.Entries)
-                {
-                    Take(
-                        entry.Value,
-                        path.Length == 0 ? entry.Name : $"{path}.{entry.Name}",
-                        found
-                    );
-                }
-                break;
-            case SequenceNode sequence when sequence.Items.Any(item => item is MappingNode):
-                for (var i = 0; i < sequence.Items.Length; i++)
-                {
-                    Take(
-                        sequence.Items[i],
-                        string.Create(CultureInfo.InvariantCulture, $"{path}[{i}]"),
-                        found
-                    );
-                }
-                break;
-            case ScalarNode { IsEmpty: true }:
-                break;
-            default:
-                found[path] = Flow(node);
-                break;
-        }
-    }
-
-    private static string Flow(Node node) =>
-        node switch
-        {
-            SequenceNode sequence => "[" + string.Join(", ", sequence.Items.Select(Flow)) + "]",
-            ScalarNode scalar => scalar.Text,
-            _ => "",
-        };
+        string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c)).Trim();
 
     /// <summary>A name of the file with what stands below it.</summary>
     private sealed class Branch
@@ -258,7 +213,11 @@ public sealed class SpecSheet
         private static string Written(string text) =>
             IsFlow(text) || IsPlain(text) ? text : ValueText.Quoted(text);
 
-        private static bool IsFlow(string text) => text.StartsWith('[') && text.EndsWith(']');
+        /// <summary>A list in brackets; anything else that only looks like one would spoil the whole file.</summary>
+        private static bool IsFlow(string text) =>
+            text.StartsWith('[')
+            && text.EndsWith(']')
+            && DocumentReader.Read(text, new ProblemList("")) is SequenceNode;
 
         private static bool IsPlain(string text) =>
             !text.Contains(": ", StringComparison.Ordinal)

@@ -167,8 +167,8 @@ internal sealed partial class DeviceShelf : IBikeShelf
     public ValueTask RemoveDemoAsync() =>
         SetAsync(Setting.DemosTaken, string.Join(' ', DemoWorkshop.Ids));
 
-    /// <summary>Puts the demo workshop back on the list.</summary>
-    internal ValueTask RestoreDemoAsync() => SetAsync(Setting.DemosTaken, "");
+    /// <inheritdoc/>
+    public ValueTask RestoreDemoAsync() => SetAsync(Setting.DemosTaken, "");
 
     /// <summary>Whether a demo bike is not on the list.</summary>
     internal bool IsDemoTaken => DemoWorkshop.Ids.Any(TakenDemos());

@@ -1,9 +1,8 @@
 using System.Collections.Immutable;
-using Cogwright.Drawing;
 using Cogwright.Drivetrain;
 using Cogwright.Drivetrain.Bench;
 
-namespace Cogwright.Paper;
+namespace Cogwright.Drawing;
 
 /// <summary>
 /// The small drawing beside one distance of the measuring form: the parts as the model has them, faint, and the two
@@ -56,6 +55,28 @@ public static class MeasuringScene
     )
     {
         var far = ends.From == pose.BottomBracket || ends.To == pose.BottomBracket;
+        var scene = SideParts(spec, pose, far, BenchWords.Of(place), widthMm, heightMm);
+        var shapes = scene.Shapes.ToBuilder();
+        Measured(shapes, ends, number, scene.PaperScale);
+        return scene with { Shapes = shapes.ToImmutable() };
+    }
+
+    /// <summary>The parts alone, seen from the drive side.</summary>
+    /// <param name="spec">The bike.</param>
+    /// <param name="pose">Where its parts stand.</param>
+    /// <param name="far">Whether the bottom bracket is in the picture.</param>
+    /// <param name="title">What the picture shows.</param>
+    /// <param name="widthMm">Width that it may take on paper (mm).</param>
+    /// <param name="heightMm">Height that it may take (mm).</param>
+    internal static Scene SideParts(
+        DrivetrainSpec spec,
+        BenchPose pose,
+        bool far,
+        string title,
+        double widthMm,
+        double heightMm
+    )
+    {
         var cogs = spec.Cogs;
         var largest = CogTip(cogs, cogs.Teeth.Length - 1);
         var cage = spec.RearDerailleur!.Cage;
@@ -105,15 +126,7 @@ public static class MeasuringScene
         {
             shapes.Add(new Circle(pin.X, pin.Y, 3, Stroke.Part, Filled: true));
         }
-        Measured(shapes, ends, number, scale);
-        return new(
-            BenchWords.Of(place),
-            left,
-            bottom,
-            right - left,
-            top - bottom,
-            shapes.ToImmutable()
-        )
+        return new(title, left, bottom, right - left, top - bottom, shapes.ToImmutable())
         {
             PaperScale = scale,
         };
@@ -166,7 +179,7 @@ public static class MeasuringScene
     }
 
     /// <summary>The two ends, filled, and the dimension between them; sizes are those on paper.</summary>
-    private static void Measured(
+    internal static void Measured(
         ImmutableArray<Shape>.Builder shapes,
         (Point From, Point To) ends,
         string number,
@@ -185,6 +198,10 @@ public static class MeasuringScene
         var middle = new Point((a.X + b.X) / 2, (a.Y + b.Y) / 2);
         var across = (b - a).Turned(Math.PI / 2);
         var clear = 2.5 / scale / Math.Max(across.Length, 1e-9);
+        if (number.Length == 0)
+        {
+            return;
+        }
         shapes.Add(
             new Label(
                 middle.X + (clear * across.X),
@@ -198,13 +215,13 @@ public static class MeasuringScene
         );
     }
 
-    private static void Line(
+    internal static void Line(
         ImmutableArray<Shape>.Builder shapes,
         Point from,
         Point to,
         Stroke stroke
     ) => shapes.Add(new Line(from.X, from.Y, to.X, to.Y, stroke));
 
-    private static double CogTip(CogSet cogs, int cog) =>
+    internal static double CogTip(CogSet cogs, int cog) =>
         Sprocket.TipRadiusMm(cogs.Teeth[cog], cogs.TipDiameterMm(cog));
 }

@@ -1,0 +1,14 @@
+// Ctrl+Z and Ctrl+Shift+Z anywhere but in a text field, where they belong to the typing.
+export function listen(undo) {
+  const isText = (t) =>
+    t instanceof HTMLTextAreaElement ||
+    t?.isContentEditable ||
+    (t instanceof HTMLInputElement && !/^(checkbox|radio|button|range|file)$/.test(t.type));
+  const onKey = (e) => {
+    if (!(e.ctrlKey || e.metaKey) || e.altKey || e.key.toLowerCase() !== "z" || isText(e.target)) return;
+    e.preventDefault();
+    undo.invokeMethodAsync(e.shiftKey ? "Redo" : "Undo");
+  };
+  document.addEventListener("keydown", onKey);
+  return { stop: () => document.removeEventListener("keydown", onKey) };
+}
