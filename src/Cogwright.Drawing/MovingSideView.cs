@@ -243,9 +243,23 @@ public sealed partial class MovingSideView
             .Nothing.With(-rings, -rings)
             .With(rings, rings)
             .With(DerailleurOf(mechanism, all: false));
-        return mechanism.Idler is { } idler
-            ? box.With(idler.Centre.X, idler.Centre.Y + 40).Grown(15)
-            : box.Grown(15);
+        if (mechanism.Idler is { } idler)
+        {
+            box = box.With(idler.Centre.X, idler.Centre.Y + 40);
+        }
+        var rearEnd = RearEnd.Of(spec.Frame);
+        if (rearEnd.TravelMm > 0)
+        {
+            // The wheel may be moved: what goes with the axle stays in the picture at both ends.
+            var now = box;
+            foreach (var end in (ReadOnlySpan<double>)[0, rearEnd.TravelMm])
+            {
+                var by = rearEnd.At(end).Axle - mechanism.Cog.Centre;
+                box = box.With(now.Left + by.X, now.Bottom + by.Y)
+                    .With(now.Left + by.X, now.Top + by.Y);
+            }
+        }
+        return box.Grown(15);
     }
 
     private static Extent DerailleurOf(Mechanism mechanism) =>

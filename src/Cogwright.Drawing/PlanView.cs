@@ -267,6 +267,10 @@ internal sealed class PlanView
         {
             return;
         }
+        // The room was computed with the hanger straight: a tilt carries that place of the cage with it.
+        var carried = Tilted(at);
+        face += carried;
+        room += carried;
         const double halfMm = 30;
         const int steps = 24;
         var axle = mechanism.Table.AxlePose.Axle;

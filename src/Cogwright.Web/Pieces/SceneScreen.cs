@@ -37,8 +37,13 @@ public sealed class SceneScreen
         }
     }
 
-    /// <summary>Gives the boxes that the framing buttons show (mm of the scene, y up); the first of them is looked at when nothing was yet.</summary>
-    public static void Frames(string place, Extent whole, Extent close)
+    /// <summary>Gives the boxes that the framing buttons show (mm of the scene, y up); on a wide screen the whole is looked at first, unless close is asked for.</summary>
+    public static void Frames(
+        string place,
+        Extent whole,
+        Extent close,
+        bool closeFirst = false
+    )
     {
         if (OperatingSystem.IsBrowser())
         {
@@ -53,6 +58,7 @@ public sealed class SceneScreen
                     -close.Top,
                     close.Width,
                     close.Height,
+                    closeFirst ? 1 : 0,
                 ]
             );
         }

@@ -35,7 +35,7 @@ export function frames(place, numbers) {
   view.whole = { x: n[0], y: n[1], w: n[2], h: n[3] };
   view.close = { x: n[4], y: n[5], w: n[6], h: n[7] };
   const width = document.getElementById(place)?.clientWidth || innerWidth;
-  view.framed ??= width < 500 ? 'close' : 'whole';
+  view.framed ??= width < 500 || n[8] ? 'close' : 'whole';
   if (!view.isFree) view.fit(view[view.framed]);
 }
 
