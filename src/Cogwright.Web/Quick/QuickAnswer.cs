@@ -22,6 +22,9 @@ internal sealed record QuickAnswer
     /// <summary>The length as inner and outer links.</summary>
     public string PitchesInWords { get; init; } = "";
 
+    /// <summary>Why that length, on one line: between which safe lengths it lies, and which gears set them; empty when unknown.</summary>
+    public string WhyInShort { get; init; } = "";
+
     /// <summary>Why that length, in reading order.</summary>
     public required ImmutableArray<string> Why { get; init; }
 
@@ -43,6 +46,9 @@ internal sealed record QuickAnswer
     /// <summary>What nobody measured: field, value, where from.</summary>
     public required ImmutableArray<Assumption> Assumed { get; init; }
 
+    /// <summary>Which classes they were taken from, on one line.</summary>
+    public string AssumedFrom => string.Join(", ", Assumed.Select(value => value.From).Distinct());
+
     /// <summary>The answer for a bike.</summary>
     internal static QuickAnswer Of(ComputedBike bike)
     {
@@ -57,6 +63,19 @@ internal sealed record QuickAnswer
             PitchesInWords = pitches is { } length
                 ? Texts.Get(length % 2 == 0 ? "new.links" : "new.linksOdd", length / 2)
                 : "",
+            WhyInShort =
+                choice is { ShortestSetBy: { } least, LongestSetBy: { } most }
+                && choice.Numbers is { ShortestSafe: { } shortest, LongestSafe: { } longest }
+                    ? Texts.Get(
+                        "new.whyShort",
+                        shortest,
+                        longest,
+                        least.RingTeeth,
+                        least.CogTeeth,
+                        most.RingTeeth,
+                        most.CogTeeth
+                    )
+                    : "",
             Why = [.. Explanation.Reasons(bike.Spec, choice)],
             Gap = gap is { Lower: { } lower, Upper: { } upper }
                 ? Texts.Get("new.gapBand", lower, upper)
@@ -94,9 +113,10 @@ internal sealed record QuickAnswer
     {
         var news = ImmutableArray.CreateBuilder<News>();
         var largest = bike.Spec.Cogs.Teeth[^1];
-        var used = bike.Table.Gears.Where(gear => !bike.Spec.GearsNotUsed.Contains(gear.Gear)).ToList();
-        var reach = used
-            .Where(gear =>
+        var used = bike
+            .Table.Gears.Where(gear => !bike.Spec.GearsNotUsed.Contains(gear.Gear))
+            .ToList();
+        var reach = used.Where(gear =>
                 gear.Blame is Blame.Parallelogram or Blame.InboardStop or Blame.OutboardStop
             )
             .ToList();
