@@ -19,9 +19,11 @@ public sealed class ShortPathTests(Shop shop)
         await page.GetByLabel("Smallest").FillAsync("10");
         await page.GetByLabel("Largest").FillAsync("51");
         await page.GetByLabel("How many").FillAsync("12");
-        await page.Locator(".big-figures b").First.Sees().ToHaveTextAsync(new System.Text.RegularExpressions.Regex("^1[12][02468]$"));
+        await page.Locator(".big-figures b")
+            .First.Sees()
+            .ToHaveTextAsync(new System.Text.RegularExpressions.Regex("^1[12][02468]$"));
         await page.GetByLabel("Chainstay").FillAsync("17,2");
-        await page.GetByText("Taken as in: 436.9 mm").Sees().ToBeVisibleAsync();
+        await page.GetByText("Taken as inches: 436.9 mm").Sees().ToBeVisibleAsync();
         await visit.SettleAsync();
         await page.Locator(".answer").Sees().ToContainTextAsync("tip to tip in 32/51");
         await page.Locator(".answer").Sees().ToContainTextAsync("Capacity: 41 teeth asked");
@@ -143,6 +145,11 @@ public sealed class ShortPathTests(Shop shop)
                   return [e.className ?? '', e.id || e.getAttribute('name') || '', e.getAttribute('href') ?? '', getComputedStyle(shown).outlineStyle, e.outerHTML.slice(0, 100)]; }
                 """
             );
+            if (at[4].StartsWith("<body", StringComparison.Ordinal))
+            {
+                // Past the last element the focus goes to the browser and comes in again on top.
+                continue;
+            }
             Assert.True(at[3] != "none", "no focus to be seen: " + at[4]);
             if (
                 idOrName is not null ? at[1] == idOrName

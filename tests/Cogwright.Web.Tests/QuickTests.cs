@@ -87,7 +87,17 @@ public sealed class QuickTests
                 Count = "11",
             }
         );
-        Assert.True(answer.News[0].IsBad);
+        Assert.StartsWith(
+            "Largest cog out of reach by",
+            answer.News[0].Text,
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "Cage short by",
+            answer.News.Last(news => news.IsBad).Text,
+            StringComparison.Ordinal
+        );
+        Assert.Equal("", answer.WhyInShort);
         Assert.Contains("missing", answer.Capacity, StringComparison.Ordinal);
     }
 

@@ -66,6 +66,7 @@ internal sealed record QuickAnswer
             WhyInShort =
                 choice is { ShortestSetBy: { } least, LongestSetBy: { } most }
                 && choice.Numbers is { ShortestSafe: { } shortest, LongestSafe: { } longest }
+                && shortest <= longest
                     ? Texts.Get(
                         "new.whyShort",
                         shortest,
@@ -132,20 +133,11 @@ internal sealed record QuickAnswer
                 )
             );
         }
-        if (bike.Choice.MissingPitches > 0)
+        var told = bike.Choice.LockOut;
+        if (ClashOnLargest(bike.Choice, largest) is { } overlapMm)
         {
-            news.Add(
-                new(
-                    Texts.Get(
-                        "new.news.capacity",
-                        bike.Choice.MissingPitches,
-                        Explanation.List(bike.Choice.LockOut)
-                    ),
-                    true
-                )
-            );
+            news.Add(new(Texts.Get("new.news.largestClash", overlapMm), true));
         }
-        var told = bike.Choice.MissingPitches > 0 ? bike.Choice.LockOut : [];
         foreach (
             var group in used.Where(gear =>
                     gear.State != GearState.Ok
@@ -153,12 +145,27 @@ internal sealed record QuickAnswer
                     && !told.Contains(gear.Gear)
                 )
                 .GroupBy(gear => gear.Blame)
-                .OrderByDescending(group => group.First().State)
+                // What tears parts off comes before what only hangs.
+                .OrderByDescending(group => group.Any(gear => gear.State == GearState.Short))
+                .ThenByDescending(group => group.First().State)
         )
         {
             var worst = group.MaxBy(gear => gear.ShortfallMm);
             var words = Explanation.Of(worst, bike.Spec)!;
             news.Add(new($"{words.What} {words.WhatToDo}", true));
+        }
+        if (bike.Choice.MissingPitches > 0)
+        {
+            news.Add(
+                new(
+                    Texts.Get(
+                        "new.news.capacity",
+                        bike.Choice.MissingPitches,
+                        Explanation.List(told)
+                    ),
+                    true
+                )
+            );
         }
         if (news.Count == 0)
         {
@@ -174,5 +181,19 @@ internal sealed record QuickAnswer
             news.Add(new(Texts.Get("new.news.look", look), false));
         }
         return news.ToImmutable();
+    }
+
+    /// <summary>By how much the guide pulley overlaps the largest cog at every chain length (mm), or null when it does not.</summary>
+    private static double? ClashOnLargest(ChainChoice choice, int largestCog)
+    {
+        double? worst = null;
+        foreach (var gear in choice.LeftOut)
+        {
+            if (gear.Blame == Blame.GuidePulleyOnCog && gear.Gear.CogTeeth == largestCog)
+            {
+                worst = Math.Max(worst ?? 0, gear.ShortfallMm);
+            }
+        }
+        return worst;
     }
 }
