@@ -17,9 +17,11 @@ public sealed class BikeListTests(Shop shop)
         await road.Sees().ToContainTextAsync("chain 110 pitches");
         await road.Sees().ToContainTextAsync("demo");
         await visit.PictureAsync("home");
-        await page.GetByRole(AriaRole.Button, new() { Name = "Take the demo bikes away" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take the demo bikes away" })
+            .ClickAsync();
         await page.Locator(".bikes a").Sees().ToHaveCountAsync(0);
-        await page.GetByRole(AriaRole.Button, new() { Name = "Bring the demo bikes back" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Bring the demo bikes back" })
+            .ClickAsync();
         await road.Sees().ToBeVisibleAsync();
     }
 

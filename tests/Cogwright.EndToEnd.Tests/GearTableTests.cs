@@ -9,7 +9,11 @@ public sealed class GearTableTests(Shop shop)
     [InlineData("desk", "demo-touring-3x9-cable", 27)]
     [InlineData("phone", "demo-gravel-1x13", 13)]
     [InlineData("desk", "demo-gravel-1x13", 13)]
-    public async Task Table_OfABike_ShowsEveryGearInWordsWithoutScrollingSideways(string size, string bike, int gears)
+    public async Task Table_OfABike_ShowsEveryGearInWordsWithoutScrollingSideways(
+        string size,
+        string bike,
+        int gears
+    )
     {
         await using var visit = await shop.VisitAsync(Size.Named(size));
         var page = visit.Page;
@@ -20,7 +24,10 @@ public sealed class GearTableTests(Shop shop)
         Assert.All(words, word => Assert.NotEqual("", word.Trim()));
         Assert.Equal(gears, await page.Locator("button.gear svg.mark").CountAsync());
         var table = (await page.Locator(".gear-grid").BoundingBoxAsync())!;
-        Assert.True(table.X + table.Width <= Size.Named(size).Width, "the table is wider than the window");
+        Assert.True(
+            table.X + table.Width <= Size.Named(size).Width,
+            "the table is wider than the window"
+        );
         await visit.PictureAsync("gears-" + bike);
     }
 

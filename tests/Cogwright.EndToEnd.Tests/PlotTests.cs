@@ -18,7 +18,11 @@ public sealed class PlotTests(Shop shop)
         await page.Locator(".plot").Sees().ToHaveCountAsync(3);
         await visit.SettleAsync();
         var gap = page.Locator(".plot").First;
-        await gap.Locator(".plot-place .line-0 .ct-line, .plot-place .line-1 .ct-line, .plot-place .line-2 .ct-line").Sees().ToHaveCountAsync(3);
+        await gap.Locator(
+                ".plot-place .line-0 .ct-line, .plot-place .line-1 .ct-line, .plot-place .line-2 .ct-line"
+            )
+            .Sees()
+            .ToHaveCountAsync(3);
         await gap.Locator(".plot-place .plot-point").Sees().ToHaveCountAsync(27);
         await gap.Locator("figcaption").Sees().ToContainTextAsync("Least");
         await gap.Locator("summary").ClickAsync();

@@ -17,7 +17,8 @@ public sealed class StartTests(Shop shop)
         await using var visit = await shop.VisitAsync(Size.Phone);
         var first = await VisitOnceAsync(visit, visit.Page);
         var second = await VisitOnceAsync(visit, await visit.Context.NewPageAsync());
-        var isPublished = Environment.GetEnvironmentVariable("COGWRIGHT_ADDRESS") is not { Length: > 0 };
+        var isPublished =
+            Environment.GetEnvironmentVariable("COGWRIGHT_ADDRESS") is not { Length: > 0 };
         var report = new StringBuilder()
             .AppendLine("# How the web app starts")
             .AppendLine()
@@ -39,7 +40,11 @@ public sealed class StartTests(Shop shop)
             );
         }
         var path = Path.Combine(Path.GetDirectoryName(Shop.Pictures)!, "web-start.md");
-        await File.WriteAllTextAsync(path, report.ToString(), TestContext.Current.CancellationToken);
+        await File.WriteAllTextAsync(
+            path,
+            report.ToString(),
+            TestContext.Current.CancellationToken
+        );
         if (isPublished)
         {
             Assert.InRange(first.Bytes, 1, MostBytes);
@@ -47,7 +52,10 @@ public sealed class StartTests(Shop shop)
         Assert.True(second.Bytes <= first.Bytes, "the second visit downloads more than the first");
     }
 
-    private async Task<(TimeSpan Time, int Requests, long Bytes)> VisitOnceAsync(Visit visit, IPage page)
+    private async Task<(TimeSpan Time, int Requests, long Bytes)> VisitOnceAsync(
+        Visit visit,
+        IPage page
+    )
     {
         var wire = await visit.Context.NewCDPSessionAsync(page);
         await wire.SendAsync("Network.enable");

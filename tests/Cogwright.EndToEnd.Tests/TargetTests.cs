@@ -12,14 +12,17 @@ public sealed class TargetTests(Shop shop)
         var page = visit.Page;
         await visit.GoAsync("bike/demo-road-2x12-wireless/targets");
         await page.Locator(".target").First.Sees().ToBeVisibleAsync();
-        var gap = page.Locator(".target").Filter(new() { HasText = "tooth tip to tooth tip" }).First;
+        var gap = page.Locator(".target")
+            .Filter(new() { HasText = "tooth tip to tooth tip" })
+            .First;
         await gap.Locator(".aim b").Sees().ToHaveTextAsync("6 to 8");
         var late = await page.EvaluateAsync<int>(
             "[...document.querySelectorAll('.target .caution')].filter(c => !(c.compareDocumentPosition(c.parentElement.querySelector('h3')) & Node.DOCUMENT_POSITION_FOLLOWING)).length"
         );
         Assert.Equal(0, late);
         // Read from a step away.
-        var letters = await gap.Locator(".aim b").EvaluateAsync<double>("e => parseFloat(getComputedStyle(e).fontSize)");
+        var letters = await gap.Locator(".aim b")
+            .EvaluateAsync<double>("e => parseFloat(getComputedStyle(e).fontSize)");
         Assert.True(letters >= 40, $"{letters} px");
         await visit.PictureAsync("targets");
         await gap.Locator("a.see").ClickAsync();

@@ -16,7 +16,10 @@ public sealed class CogFillTests
                     Assert.Equal(count, cogs.Length);
                     Assert.Equal(smallest, cogs[0]);
                     Assert.Equal(largest, cogs[^1]);
-                    Assert.All(cogs.Zip(cogs.Skip(1)), pair => Assert.True(pair.Second > pair.First));
+                    Assert.All(
+                        cogs.Zip(cogs.Skip(1)),
+                        pair => Assert.True(pair.Second > pair.First)
+                    );
                 }
             );
 

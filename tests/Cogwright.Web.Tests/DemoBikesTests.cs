@@ -22,8 +22,18 @@ public sealed class DemoBikesTests
         var bike = Bike(id);
         var grid = GearGrid.Of(bike);
         Assert.Equal(
-            bike.Table.Gears.Select(gear => gear.Gear).Order(Comparer<Gear>.Create((a, b) => (a.RingTeeth, a.CogTeeth).CompareTo((b.RingTeeth, b.CogTeeth)))),
-            grid.Cells.Select(cell => cell.Gear).Order(Comparer<Gear>.Create((a, b) => (a.RingTeeth, a.CogTeeth).CompareTo((b.RingTeeth, b.CogTeeth))))
+            bike.Table.Gears.Select(gear => gear.Gear)
+                .Order(
+                    Comparer<Gear>.Create(
+                        (a, b) => (a.RingTeeth, a.CogTeeth).CompareTo((b.RingTeeth, b.CogTeeth))
+                    )
+                ),
+            grid.Cells.Select(cell => cell.Gear)
+                .Order(
+                    Comparer<Gear>.Create(
+                        (a, b) => (a.RingTeeth, a.CogTeeth).CompareTo((b.RingTeeth, b.CogTeeth))
+                    )
+                )
         );
         Assert.All(grid.Cells, cell => Assert.NotEqual("", cell.Words));
         // Whatever is worth a look in a cell is told above the table, and the other way round.
@@ -35,7 +45,11 @@ public sealed class DemoBikesTests
     [MemberData(nameof(Ids))]
     public void GearNews_OfADemoBike_PutsWhatRefusesToWorkFirst(string id)
     {
-        var used = GearGrid.Of(Bike(id)).News.Where(news => !news.NotUsed).Select(news => news.IsBad).ToList();
+        var used = GearGrid
+            .Of(Bike(id))
+            .News.Where(news => !news.NotUsed)
+            .Select(news => news.IsBad)
+            .ToList();
         Assert.Equal(used.OrderDescending(), used);
     }
 
@@ -52,8 +66,14 @@ public sealed class DemoBikesTests
             {
                 Assert.NotEqual("", plot.Summary);
                 using var json = JsonDocument.Parse(PlotScreen.ToJson(plot));
-                Assert.Equal(plot.Lines.Length, json.RootElement.GetProperty("lines").GetArrayLength());
-                Assert.All(plot.Lines, line => Assert.Equal(plot.Lines[0].Points.Length, line.Points.Length));
+                Assert.Equal(
+                    plot.Lines.Length,
+                    json.RootElement.GetProperty("lines").GetArrayLength()
+                );
+                Assert.All(
+                    plot.Lines,
+                    line => Assert.Equal(plot.Lines[0].Points.Length, line.Points.Length)
+                );
             }
         );
         Assert.Equal(
@@ -95,7 +115,10 @@ public sealed class DemoBikesTests
     [Fact]
     public void Caution_WithSignalWord_IsTakenApart()
     {
-        Assert.Equal(new("WARNING", "A chain pin can fly out."), CautionText.Of("WARNING: A chain pin can fly out."));
+        Assert.Equal(
+            new("WARNING", "A chain pin can fly out."),
+            CautionText.Of("WARNING: A chain pin can fly out.")
+        );
         Assert.Equal(new("", "Look first: then turn."), CautionText.Of("Look first: then turn."));
     }
 

@@ -8,7 +8,10 @@ public sealed class QuickTests
     private static QuickAnswer Answer(QuickEntry entry)
     {
         var sheet = QuickSheet.Of(entry);
-        Assert.True(sheet.Sheet is not null, string.Join(' ', sheet.Errors.Values.Concat(sheet.Missing)));
+        Assert.True(
+            sheet.Sheet is not null,
+            string.Join(' ', sheet.Errors.Values.Concat(sheet.Missing))
+        );
         var reading = sheet.Sheet.Check();
         Assert.True(reading.Spec is not null, string.Join('\n', reading.Problems));
         return QuickAnswer.Of(ComputedBike.Of(reading.Spec));
@@ -55,7 +58,15 @@ public sealed class QuickTests
     [Fact]
     public void Answer_OfASingleSpeed_IsAChainWithoutGap()
     {
-        var answer = Answer(new() { Kind = "single", Ring1 = "44", Smallest = "16", Chainstay = "400" });
+        var answer = Answer(
+            new()
+            {
+                Kind = "single",
+                Ring1 = "44",
+                Smallest = "16",
+                Chainstay = "400",
+            }
+        );
         Assert.Equal(0, answer.Pitches % 2);
         Assert.Null(answer.Gap);
         Assert.Null(answer.Capacity);
@@ -76,13 +87,26 @@ public sealed class QuickTests
                 Count = "11",
             }
         );
-        Assert.True(answer.News[0].IsBad);
+        Assert.StartsWith(
+            "Largest cog out of reach by",
+            answer.News[0].Text,
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "Cage short by",
+            answer.News.Last(news => news.IsBad).Text,
+            StringComparison.Ordinal
+        );
+        Assert.Equal("", answer.WhyInShort);
         Assert.Contains("missing", answer.Capacity, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Sheet_OfNothing_NamesWhatIsNeededInReadingOrder() =>
-        Assert.Equal(["Kind", "Ring1", "Smallest", "Largest", "Count"], QuickSheet.Of(new()).Missing);
+        Assert.Equal(
+            ["Kind", "Ring1", "Smallest", "Largest", "Count"],
+            QuickSheet.Of(new()).Missing
+        );
 
     [Fact]
     public void Sheet_OfRingsInAnyOrder_PutsTheLargestFirst()
@@ -139,6 +163,9 @@ public sealed class QuickTests
     public void Kinds_AndDerailleurs_AllHaveWords()
     {
         Assert.All(BikeKind.All, kind => Assert.NotEqual("", Texts.Get($"new.kind.{kind.Id}")));
-        Assert.All(BikeKind.Derailleurs, name => Assert.NotEqual("", Texts.Get($"new.derailleur.{name}")));
+        Assert.All(
+            BikeKind.Derailleurs,
+            name => Assert.NotEqual("", Texts.Get($"new.derailleur.{name}"))
+        );
     }
 }

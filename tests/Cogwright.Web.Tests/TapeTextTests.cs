@@ -13,7 +13,12 @@ public sealed class TapeTextTests
     [InlineData("16.9 in", 429.26, "in", false)]
     [InlineData("16 7/8\"", 428.625, "in", false)]
     [InlineData("17\"", 431.8, "in", false)]
-    public void Read_ALengthAsReadOffATape_IsTaken(string text, double mm, string unit, bool guessed)
+    public void Read_ALengthAsReadOffATape_IsTaken(
+        string text,
+        double mm,
+        string unit,
+        bool guessed
+    )
     {
         var tape = TapeText.Read(text)!.Value;
         Assert.Equal(mm, tape.Mm, 6);

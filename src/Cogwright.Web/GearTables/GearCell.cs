@@ -11,5 +11,6 @@ namespace Cogwright.Web.GearTables;
 public sealed record GearCell(Gear Gear, GearMark Mark, string Words, string Left, bool NotUsed)
 {
     /// <summary>Whether it refuses to work.</summary>
-    public bool IsBad => Mark is GearMark.Slack or GearMark.Short or GearMark.Clash or GearMark.Unreachable;
+    public bool IsBad =>
+        Mark is GearMark.Slack or GearMark.Short or GearMark.Clash or GearMark.Unreachable;
 }

@@ -158,7 +158,10 @@ public sealed record GearGrid
             );
         }
         var (found, words) = worst.TryGetValue(gear.Gear, out var finding)
-            ? (MarkOf(finding.Kind), Texts.Get($"gears.cell.{finding.Kind}", Math.Abs(finding.ValueMm)))
+            ? (
+                MarkOf(finding.Kind),
+                Texts.Get($"gears.cell.{finding.Kind}", Math.Abs(finding.ValueMm))
+            )
             : (GearMark.Taut, Texts.Get("gears.cell.Taut"));
         return new(gear.Gear, found, words, LeftOf(gear), notUsed);
     }

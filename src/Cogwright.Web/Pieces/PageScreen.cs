@@ -10,12 +10,14 @@ public sealed class PageScreen(IJSRuntime js) : IAsyncDisposable
 
     /// <summary>Lets the arrow keys walk from cell to cell.</summary>
     public async ValueTask WalkAsync(ElementReference grid) =>
-        await (await ReadyAsync().ConfigureAwait(true)).InvokeVoidAsync("walk", grid)
+        await (await ReadyAsync().ConfigureAwait(true))
+            .InvokeVoidAsync("walk", grid)
             .ConfigureAwait(true);
 
     /// <summary>Brings a place into view when it is outside.</summary>
     public async ValueTask RevealAsync(ElementReference place) =>
-        await (await ReadyAsync().ConfigureAwait(true)).InvokeVoidAsync("reveal", place)
+        await (await ReadyAsync().ConfigureAwait(true))
+            .InvokeVoidAsync("reveal", place)
             .ConfigureAwait(true);
 
     private async ValueTask<IJSObjectReference> ReadyAsync() =>

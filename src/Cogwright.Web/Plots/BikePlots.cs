@@ -49,7 +49,10 @@ internal static class BikePlots
                     [
                         .. cogs.Select(
                             (teeth, i) =>
-                                new PlotPoint(i, Finite(figure(bike.Table.Find(new(ring.Teeth, teeth))!.Value)))
+                                new PlotPoint(
+                                    i,
+                                    Finite(figure(bike.Table.Find(new(ring.Teeth, teeth))!.Value))
+                                )
                         ),
                     ]
                 )),
@@ -76,7 +79,10 @@ internal static class BikePlots
                 [.. indexing.Cogs.Select((cog, i) => new PlotPoint(i, cog.ResidualMm))]
             ),
         ];
-        ImmutableArray<string> labels = [.. indexing.Cogs.Select(cog => Texts.Get("plots.teeth", cog.Teeth))];
+        ImmutableArray<string> labels =
+        [
+            .. indexing.Cogs.Select(cog => Texts.Get("plots.teeth", cog.Teeth)),
+        ];
         return new()
         {
             Id = "residual",
@@ -108,15 +114,27 @@ internal static class BikePlots
         var ring = bike.Spec.Rings.Max(r => r.Teeth);
         var cogs = bike.Spec.Cogs.Teeth;
         Gear[] gears = [new(ring, cogs[^1]), new(ring, cogs[cogs.Length / 2]), new(ring, cogs[0])];
-        var sweep = TravelSweep.Of(bike.Spec, gears, bike.Table.Pitches, TravelSteps, bike.Table.BodyAngleRad);
-        yield return Swept("growth", sweep, [(Texts.Get("plots.growth.line"), Along(sweep.TravelMm, sweep.GrowthMm, 1))]);
+        var sweep = TravelSweep.Of(
+            bike.Spec,
+            gears,
+            bike.Table.Pitches,
+            TravelSteps,
+            bike.Table.BodyAngleRad
+        );
+        yield return Swept(
+            "growth",
+            sweep,
+            [(Texts.Get("plots.growth.line"), Along(sweep.TravelMm, sweep.GrowthMm, 1))]
+        );
         var reserve = new List<(string, ImmutableArray<PlotPoint>)>();
         var gap = new List<(string, ImmutableArray<PlotPoint>)>();
         for (var g = 0; g < gears.Length; g++)
         {
             var name = Texts.Get("plots.gear", gears[g].RingTeeth, gears[g].CogTeeth);
             var from = g * sweep.Positions;
-            reserve.Add((name, Along(sweep.TravelMm, sweep.TightMarginMm.Slice(from, sweep.Positions), 1)));
+            reserve.Add(
+                (name, Along(sweep.TravelMm, sweep.TightMarginMm.Slice(from, sweep.Positions), 1))
+            );
             gap.Add((name, Along(sweep.TravelMm, sweep.GapMm.Slice(from, sweep.Positions), 1)));
         }
         yield return Swept("travelGap", sweep, gap) with
@@ -126,9 +144,16 @@ internal static class BikePlots
         yield return Swept("travelTight", sweep, reserve);
     }
 
-    private static Plot Swept(string id, TravelSweep sweep, List<(string Name, ImmutableArray<PlotPoint> Points)> lines)
+    private static Plot Swept(
+        string id,
+        TravelSweep sweep,
+        List<(string Name, ImmutableArray<PlotPoint> Points)> lines
+    )
     {
-        ImmutableArray<PlotLine> drawn = [.. lines.Select(line => new PlotLine(line.Name, line.Points))];
+        ImmutableArray<PlotLine> drawn =
+        [
+            .. lines.Select(line => new PlotLine(line.Name, line.Points)),
+        ];
         return new()
         {
             Id = id,
@@ -140,7 +165,11 @@ internal static class BikePlots
         };
     }
 
-    private static ImmutableArray<PlotPoint> Along(ReadOnlySpan<double> x, ReadOnlySpan<double> y, double factor)
+    private static ImmutableArray<PlotPoint> Along(
+        ReadOnlySpan<double> x,
+        ReadOnlySpan<double> y,
+        double factor
+    )
     {
         var points = ImmutableArray.CreateBuilder<PlotPoint>(x.Length);
         for (var i = 0; i < x.Length; i++)
@@ -151,10 +180,16 @@ internal static class BikePlots
     }
 
     /// <summary>The least and the greatest figure, each with its line and place.</summary>
-    private static string Summary(string id, ImmutableArray<PlotLine> lines, Func<double, string> place)
+    private static string Summary(
+        string id,
+        ImmutableArray<PlotLine> lines,
+        Func<double, string> place
+    )
     {
         var all = lines
-            .SelectMany(line => line.Points.Where(p => p.Y is not null).Select(p => (line.Name, p.X, Y: p.Y!.Value)))
+            .SelectMany(line =>
+                line.Points.Where(p => p.Y is not null).Select(p => (line.Name, p.X, Y: p.Y!.Value))
+            )
             .ToList();
         if (all.Count == 0)
         {

@@ -20,7 +20,10 @@ internal static class CogFill
         var last = count - 1;
         for (var i = 0; i < count; i++)
         {
-            var even = last == 0 ? smallest : smallest * Math.Pow((double)largest / smallest, (double)i / last);
+            var even =
+                last == 0
+                    ? smallest
+                    : smallest * Math.Pow((double)largest / smallest, (double)i / last);
             var least = i == 0 ? smallest : teeth[i - 1] + 1;
             // What is still to come must fit below the largest.
             teeth.Add(Math.Clamp((int)Math.Round(even), least, largest - (last - i)));

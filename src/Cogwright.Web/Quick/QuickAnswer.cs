@@ -22,6 +22,9 @@ internal sealed record QuickAnswer
     /// <summary>The length as inner and outer links.</summary>
     public string PitchesInWords { get; init; } = "";
 
+    /// <summary>Why that length, on one line: between which safe lengths it lies, and which gears set them; empty when unknown.</summary>
+    public string WhyInShort { get; init; } = "";
+
     /// <summary>Why that length, in reading order.</summary>
     public required ImmutableArray<string> Why { get; init; }
 
@@ -43,6 +46,9 @@ internal sealed record QuickAnswer
     /// <summary>What nobody measured: field, value, where from.</summary>
     public required ImmutableArray<Assumption> Assumed { get; init; }
 
+    /// <summary>Which classes they were taken from, on one line.</summary>
+    public string AssumedFrom => string.Join(", ", Assumed.Select(value => value.From).Distinct());
+
     /// <summary>The answer for a bike.</summary>
     internal static QuickAnswer Of(ComputedBike bike)
     {
@@ -57,6 +63,20 @@ internal sealed record QuickAnswer
             PitchesInWords = pitches is { } length
                 ? Texts.Get(length % 2 == 0 ? "new.links" : "new.linksOdd", length / 2)
                 : "",
+            WhyInShort =
+                choice is { ShortestSetBy: { } least, LongestSetBy: { } most }
+                && choice.Numbers is { ShortestSafe: { } shortest, LongestSafe: { } longest }
+                && shortest <= longest
+                    ? Texts.Get(
+                        "new.whyShort",
+                        shortest,
+                        longest,
+                        least.RingTeeth,
+                        least.CogTeeth,
+                        most.RingTeeth,
+                        most.CogTeeth
+                    )
+                    : "",
             Why = [.. Explanation.Reasons(bike.Spec, choice)],
             Gap = gap is { Lower: { } lower, Upper: { } upper }
                 ? Texts.Get("new.gapBand", lower, upper)
@@ -94,9 +114,10 @@ internal sealed record QuickAnswer
     {
         var news = ImmutableArray.CreateBuilder<News>();
         var largest = bike.Spec.Cogs.Teeth[^1];
-        var used = bike.Table.Gears.Where(gear => !bike.Spec.GearsNotUsed.Contains(gear.Gear)).ToList();
-        var reach = used
-            .Where(gear =>
+        var used = bike
+            .Table.Gears.Where(gear => !bike.Spec.GearsNotUsed.Contains(gear.Gear))
+            .ToList();
+        var reach = used.Where(gear =>
                 gear.Blame is Blame.Parallelogram or Blame.InboardStop or Blame.OutboardStop
             )
             .ToList();
@@ -112,20 +133,11 @@ internal sealed record QuickAnswer
                 )
             );
         }
-        if (bike.Choice.MissingPitches > 0)
+        var told = bike.Choice.LockOut;
+        if (ClashOnLargest(bike.Choice, largest) is { } overlapMm)
         {
-            news.Add(
-                new(
-                    Texts.Get(
-                        "new.news.capacity",
-                        bike.Choice.MissingPitches,
-                        Explanation.List(bike.Choice.LockOut)
-                    ),
-                    true
-                )
-            );
+            news.Add(new(Texts.Get("new.news.largestClash", overlapMm), true));
         }
-        var told = bike.Choice.MissingPitches > 0 ? bike.Choice.LockOut : [];
         foreach (
             var group in used.Where(gear =>
                     gear.State != GearState.Ok
@@ -133,12 +145,27 @@ internal sealed record QuickAnswer
                     && !told.Contains(gear.Gear)
                 )
                 .GroupBy(gear => gear.Blame)
-                .OrderByDescending(group => group.First().State)
+                // What tears parts off comes before what only hangs.
+                .OrderByDescending(group => group.Any(gear => gear.State == GearState.Short))
+                .ThenByDescending(group => group.First().State)
         )
         {
             var worst = group.MaxBy(gear => gear.ShortfallMm);
             var words = Explanation.Of(worst, bike.Spec)!;
             news.Add(new($"{words.What} {words.WhatToDo}", true));
+        }
+        if (bike.Choice.MissingPitches > 0)
+        {
+            news.Add(
+                new(
+                    Texts.Get(
+                        "new.news.capacity",
+                        bike.Choice.MissingPitches,
+                        Explanation.List(told)
+                    ),
+                    true
+                )
+            );
         }
         if (news.Count == 0)
         {
@@ -154,5 +181,19 @@ internal sealed record QuickAnswer
             news.Add(new(Texts.Get("new.news.look", look), false));
         }
         return news.ToImmutable();
+    }
+
+    /// <summary>By how much the guide pulley overlaps the largest cog at every chain length (mm), or null when it does not.</summary>
+    private static double? ClashOnLargest(ChainChoice choice, int largestCog)
+    {
+        double? worst = null;
+        foreach (var gear in choice.LeftOut)
+        {
+            if (gear.Blame == Blame.GuidePulleyOnCog && gear.Gear.CogTeeth == largestCog)
+            {
+                worst = Math.Max(worst ?? 0, gear.ShortfallMm);
+            }
+        }
+        return worst;
     }
 }

@@ -76,7 +76,10 @@ internal sealed record QuickSheet
     {
         var sheet = SpecSheet
             .Empty.With("format", "1")
-            .With("name", entry.Name.Trim() is { Length: > 0 } name ? name : NameOf(kind, rings, cogs))
+            .With(
+                "name",
+                entry.Name.Trim() is { Length: > 0 } name ? name : NameOf(kind, rings, cogs)
+            )
             .With("frame.class", kind.Frame)
             .With("cogs.teeth", string.Join('-', cogs));
         for (var i = 0; i < rings.Length; i++)
@@ -94,18 +97,31 @@ internal sealed record QuickSheet
         return sheet
             .With("hanger.class", kind.Hanger)
             .With("cogs.hubSpacing", Text($"{kind.HubSpacingMm}"))
-            .With("rearDerailleur.class", entry.Derailleur is { Length: > 0 } named ? named : kind.Derailleur)
+            .With(
+                "rearDerailleur.class",
+                entry.Derailleur is { Length: > 0 } named ? named : kind.Derailleur
+            )
             .With("work.actuation", entry.Actuation);
     }
 
-    private static string NameOf(BikeKind kind, ImmutableArray<int> rings, ImmutableArray<int> cogs) =>
+    private static string NameOf(
+        BikeKind kind,
+        ImmutableArray<int> rings,
+        ImmutableArray<int> cogs
+    ) =>
         kind.Derailleur is null
             ? Texts.Get("new.kind.single")
             : Texts.Get("new.name", Texts.Get($"new.kind.{kind.Id}"), rings.Length, cogs.Length);
 
     private static ImmutableArray<int> Rings(QuickEntry entry, bool single, Reading reading)
     {
-        var first = reading.Teeth(nameof(entry.Ring1), entry.Ring1, LeastRing, MostRing, isNeeded: true);
+        var first = reading.Teeth(
+            nameof(entry.Ring1),
+            entry.Ring1,
+            LeastRing,
+            MostRing,
+            isNeeded: true
+        );
         if (single || first is null)
         {
             return first is { } lone ? [lone] : [];
@@ -113,7 +129,11 @@ internal sealed record QuickSheet
         var rings = ImmutableArray.CreateBuilder<int>();
         rings.Add(first.Value);
         foreach (
-            var (field, text) in new[] { (nameof(entry.Ring2), entry.Ring2), (nameof(entry.Ring3), entry.Ring3) }
+            var (field, text) in new[]
+            {
+                (nameof(entry.Ring2), entry.Ring2),
+                (nameof(entry.Ring3), entry.Ring3),
+            }
         )
         {
             if (reading.Teeth(field, text, LeastRing, MostRing, isNeeded: false) is { } teeth)
@@ -130,20 +150,46 @@ internal sealed record QuickSheet
         return rings.ToImmutable();
     }
 
-    private static (ImmutableArray<int> Cogs, bool AreFilled) Lone(QuickEntry entry, Reading reading) =>
-        reading.Teeth(nameof(entry.Smallest), entry.Smallest, LeastCog, MostCog, isNeeded: true) is { } cog
+    private static (ImmutableArray<int> Cogs, bool AreFilled) Lone(
+        QuickEntry entry,
+        Reading reading
+    ) =>
+        reading.Teeth(nameof(entry.Smallest), entry.Smallest, LeastCog, MostCog, isNeeded: true)
+            is { } cog
             ? ([cog], false)
             : ([], false);
 
-    private static (ImmutableArray<int> Cogs, bool AreFilled) Cogset(QuickEntry entry, Reading reading)
+    private static (ImmutableArray<int> Cogs, bool AreFilled) Cogset(
+        QuickEntry entry,
+        Reading reading
+    )
     {
         if (!string.IsNullOrWhiteSpace(entry.Cogs))
         {
             return (Listed(entry, reading), false);
         }
-        var smallest = reading.Teeth(nameof(entry.Smallest), entry.Smallest, LeastCog, MostCog, isNeeded: true);
-        var largest = reading.Teeth(nameof(entry.Largest), entry.Largest, LeastCog, MostCog, isNeeded: true);
-        var count = reading.Whole(nameof(entry.Count), entry.Count, 2, MostCogs, "new.error.count", isNeeded: true);
+        var smallest = reading.Teeth(
+            nameof(entry.Smallest),
+            entry.Smallest,
+            LeastCog,
+            MostCog,
+            isNeeded: true
+        );
+        var largest = reading.Teeth(
+            nameof(entry.Largest),
+            entry.Largest,
+            LeastCog,
+            MostCog,
+            isNeeded: true
+        );
+        var count = reading.Whole(
+            nameof(entry.Count),
+            entry.Count,
+            2,
+            MostCogs,
+            "new.error.count",
+            isNeeded: true
+        );
         if (smallest is not { } from || largest is not { } to)
         {
             return ([], false);
@@ -179,7 +225,12 @@ internal sealed record QuickSheet
                 || teeth is < LeastCog or > MostCog
             )
             {
-                reading.Errors[nameof(entry.Cogs)] = Texts.Get("new.error.list", part, LeastCog, MostCog);
+                reading.Errors[nameof(entry.Cogs)] = Texts.Get(
+                    "new.error.list",
+                    part,
+                    LeastCog,
+                    MostCog
+                );
                 return [];
             }
             if (!cogs.Add(teeth))
@@ -232,7 +283,14 @@ internal sealed record QuickSheet
         internal int? Teeth(string field, string text, int least, int most, bool isNeeded) =>
             Whole(field, text, least, most, "new.error.teeth", isNeeded);
 
-        internal int? Whole(string field, string text, int least, int most, string error, bool isNeeded)
+        internal int? Whole(
+            string field,
+            string text,
+            int least,
+            int most,
+            string error,
+            bool isNeeded
+        )
         {
             if (string.IsNullOrWhiteSpace(text))
             {
@@ -243,7 +301,12 @@ internal sealed record QuickSheet
                 return null;
             }
             if (
-                int.TryParse(text.Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out var value)
+                int.TryParse(
+                    text.Trim(),
+                    NumberStyles.None,
+                    CultureInfo.InvariantCulture,
+                    out var value
+                )
                 && value >= least
                 && value <= most
             )

@@ -33,7 +33,13 @@ internal readonly record struct TapeText(double Mm, string Unit, bool IsGuessed)
         {
             return null;
         }
-        var taken = unit ?? (number is > 10 and < 26 ? "in" : number is >= 30 and < 80 ? "cm" : "mm");
+        var taken =
+            unit
+            ?? (
+                number is > 10 and < 26 ? "in"
+                : number is >= 30 and < 80 ? "cm"
+                : "mm"
+            );
         var mm =
             number
             * taken switch
@@ -67,7 +73,9 @@ internal readonly record struct TapeText(double Mm, string Unit, bool IsGuessed)
         // 16 7/8 or 7/8: whole inches and a fraction, as a tape is divided.
         var blank = text.LastIndexOf(' ', slash);
         var whole = blank < 0 ? 0 : Plain(text[..blank]);
-        return Plain(text[(blank + 1)..slash]) is { } over && Plain(text[(slash + 1)..]) is > 0 and { } under
+        return
+            Plain(text[(blank + 1)..slash]) is { } over
+            && Plain(text[(slash + 1)..]) is > 0 and { } under
             ? whole + (over / under)
             : null;
     }

@@ -16,10 +16,7 @@ internal sealed record StageOfWork(string Title, ImmutableArray<Target> Targets)
         foreach (var stage in bike.Targets.GroupBy(target => target.Stage))
         {
             stages.Add(
-                new(
-                    StageTitles.Of(stage.Key, bike.File.Work.Actuation, bike.Catalogue),
-                    [.. stage]
-                )
+                new(StageTitles.Of(stage.Key, bike.File.Work.Actuation, bike.Catalogue), [.. stage])
             );
         }
         return stages.ToImmutable();
