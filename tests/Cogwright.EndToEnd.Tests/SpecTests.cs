@@ -22,7 +22,7 @@ public sealed class SpecTests(Shop shop)
         await Fill(page, "Cogs, smallest first", "11 13 15 17 19 21 24 28 32 37 42");
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the bike" }).ClickAsync();
         // What is still missing is told at its field.
-        await Expect(page.Locator(".field.is-wrong, [role=alert]").First).ToBeVisibleAsync();
+        await Expect(page.Locator("main .wrong").First).ToBeVisibleAsync();
         await page.GetByLabel("Kind of derailleur").SelectOptionAsync("gravel-long");
         await page.GetByLabel("Kind of hanger").SelectOptionAsync("road");
         await visit.PictureAsync("new-bike");
