@@ -77,9 +77,9 @@ public sealed class SpecTests(Shop shop)
         await visit.GoAsync(Road);
         var line = page.Locator(".bike-line");
         await Expect(line).ToContainTextAsync("Gap");
-        var before = await line.InnerTextAsync();
+        var before = await line.TextContentAsync();
         await Type(page.Locator("#e-frame-chainstay-in"), "450");
-        await Expect(line).Not.ToHaveTextAsync(before);
+        await Expect(line).Not.ToHaveTextAsync(before!);
         await Expect(line).ToContainTextAsync("Gap");
     }
 
