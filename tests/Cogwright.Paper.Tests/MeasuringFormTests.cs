@@ -64,7 +64,7 @@ public sealed class MeasuringFormTests
             var place in BenchMeasurements.Form(Bike).AddRange(BenchMeasurements.Further(Bike))
         )
         {
-            var scene = MeasuringScene.Of(Bike, place, "1", 45, 40)!;
+            var scene = Drawing.MeasuringScene.Of(Bike, place, "1", 45, 40)!;
             var ends = scene
                 .Shapes.OfType<Drawing.Circle>()
                 .Where(c => c.Stroke == Drawing.Stroke.Warning)

@@ -1,15 +1,13 @@
 // The field that a caliper types into, and an ear for readings that arrive while it is not armed. A caliper sends its digits in
-// one burst, far faster than a hand, and ends with Enter. The field
-// is emptied here and at once, so that nothing of the next
-// burst mixes with this one however long the page takes to compute.
-const burstMs = 80;
-const endMs = 250;
+// one burst and ends with Enter. The field is emptied here and at once, so that nothing of the next burst mixes with this one,
+// however long the page takes to compute. Outside a field digits have no other meaning on this page, so the ear only
+// tells one reading from the next by the pause between them.
+const pauseMs = 800;
 
 export function listen(page) {
   const current = () => document.getElementById("reading");
   let place = null; // what the field stood for when its text began
   let heard = "";
-  let last = 0;
   let timer = 0;
 
   const take = () => {
@@ -41,23 +39,18 @@ export function listen(page) {
       return;
     }
     if (isText(e.target)) return;
-    const now = performance.now();
-    if (heard !== "" && now - last > endMs) heard = "";
     if (e.key === "Enter" || e.key === "Tab") {
-      if (heard.length > 1 && now - last <= burstMs) {
-        // The end of a burst must not press the button that happens to have the focus.
-        e.preventDefault();
-        e.stopImmediatePropagation();
-        end();
-      }
-      heard = "";
+      if (heard === "") return;
+      // The end of a burst must not press the button that happens to have the focus.
+      e.preventDefault();
+      e.stopImmediatePropagation();
+      end();
     } else if (/^[\d.,+\-]$/.test(e.key)) {
-      heard = heard !== "" && now - last > burstMs ? e.key : heard + e.key;
-      last = now;
+      heard += e.key;
       e.preventDefault();
       clearTimeout(timer);
-      // Some calipers send no Enter; three characters at that speed are no hand.
-      timer = setTimeout(() => (heard.length > 2 ? end() : (heard = "")), endMs);
+      // Some calipers send no Enter; a single key is a slip of the hand.
+      timer = setTimeout(() => (heard.length > 1 ? end() : (heard = "")), pauseMs);
     }
   };
   document.addEventListener("keydown", onKey, true);

@@ -1,0 +1,90 @@
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace Cogwright.EndToEnd.Tests;
+
+/// <summary>The bench with a caliper that types: digits in one burst, then Enter.</summary>
+public sealed class MeasureTests(Shop shop)
+{
+    private const string Bench = "bike/demo-road-2x12-wireless/measure";
+
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task Bursts_IntoTheArmedField_AreTakenOneDistanceAfterTheOther(string size)
+    {
+        await using var visit = await shop.VisitAsync(Size.Named(size));
+        var page = visit.Page;
+        await visit.GoAsync(Bench);
+        await Expect(page.Locator(".bench h2"))
+            .ToContainTextAsync("Rear axle to bottom-bracket axis");
+        await Expect(page.Locator(".arm")).ToContainTextAsync("Not ready");
+        await page.Locator("#reading").FocusAsync();
+        await Expect(page.Locator(".arm")).ToContainTextAsync("Ready");
+        await visit.PictureAsync("measure-armed");
+        await Burst(page, "411.5");
+        await Expect(page.Locator(".bench h2")).ToContainTextAsync("Rear axle to hanger bolt");
+        await Expect(page.Locator(".bench-state")).ToContainTextAsync("1 of ");
+        // The demo bike became one of our own, and the field is still ready.
+        await Expect(page.Locator(".arm")).ToContainTextAsync("Ready");
+        await Burst(page, "29,1");
+        await Expect(page.Locator(".bench h2"))
+            .ToContainTextAsync("Hanger bolt to bottom-bracket axis");
+        await Expect(page.Locator(".bench-state")).ToContainTextAsync("2 of ");
+        await Expect(page.Locator(".fit")).ToContainTextAsync("The gap is known to ±");
+        await Expect(page.Locator(".fit table")).ToContainTextAsync("411.5");
+        await visit.PictureAsync("measure-two");
+    }
+
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task ABurst_WhileNothingIsArmed_IsKeptAndAskedAbout(string size)
+    {
+        await using var visit = await shop.VisitAsync(Size.Named(size));
+        var page = visit.Page;
+        await visit.GoAsync(Bench);
+        await Expect(page.Locator(".arm")).ToContainTextAsync("Not ready");
+        // The focus on a button: its Enter must not press it.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Skip" }).FocusAsync();
+        await Burst(page, "410.8");
+        var stray = page.Locator(".stray");
+        await Expect(stray).ToContainTextAsync("A reading arrived: 410.8");
+        await Expect(page.Locator(".bench h2")).ToContainTextAsync("1 of ");
+        await visit.PictureAsync("measure-stray");
+        await stray.GetByRole(AriaRole.Button, new() { Name = "Here:" }).ClickAsync();
+        await Expect(stray).ToHaveCountAsync(0);
+        await Expect(page.Locator(".bench-state")).ToContainTextAsync("1 of ");
+        await Expect(page.Locator(".bench h2")).ToContainTextAsync("Rear axle to hanger bolt");
+    }
+
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task AnImpossibleReading_IsAskedAboutBeforeItIsKept(string size)
+    {
+        await using var visit = await shop.VisitAsync(Size.Named(size));
+        var page = visit.Page;
+        await visit.GoAsync(Bench);
+        await page.Locator("#reading").FocusAsync();
+        await Burst(page, "16.2");
+        var doubt = page.Locator(".doubt");
+        await Expect(doubt).ToContainTextAsync("16.2 mm was read");
+        await visit.PictureAsync("measure-doubt");
+        await doubt
+            .GetByRole(AriaRole.Button, new() { Name = "It was inches: 411.5 mm" })
+            .ClickAsync();
+        await Expect(page.Locator(".bench-said")).ToContainTextAsync("411.48 mm");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Back" }).ClickAsync();
+        // A second reading of the same distance: their mean and their spread.
+        await Expect(page.Locator(".arm")).ToContainTextAsync("Ready");
+        await Burst(page, "411.8");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Back" }).ClickAsync();
+        await Expect(page.Locator("#reading-about"))
+            .ToContainTextAsync("Read 2 times: 411.48, 411.8. Mean 411.64 mm, spread 0.32 mm");
+    }
+
+    /// <summary>What a caliper does: all keys within a few milliseconds.</summary>
+    private static async Task Burst(IPage page, string digits)
+    {
+        await page.Keyboard.TypeAsync(digits);
+        await page.Keyboard.PressAsync("Enter");
+    }
+}
