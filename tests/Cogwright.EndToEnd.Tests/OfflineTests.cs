@@ -102,6 +102,7 @@ public sealed class OfflineTests(Shop shop)
         var bike = await here.BringBikeAsync("Heron both");
         await here.HasUnsentAsync(0);
         await using var there = await Tablet.NewAsync(shop.Browser, shop.Address);
+        await there.ShowsAsync("Heron both");
         await here.LoseServerAsync();
         await there.LoseServerAsync();
         await here.RenameAsync(bike, "Heron here");

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Net;
 using System.Net.Http.Json;
+using System.Net.Security;
 using System.Net.Sockets;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
@@ -132,11 +133,20 @@ public sealed class OwnServer : IAsyncDisposable
     /// <summary>A browser in which somebody has trusted this shop's authority.</summary>
     public async Task<IBrowser> BrowserAsync(IPlaywright playwright)
     {
-        using var authority = X509CertificateLoader.LoadCertificate(
-            await http.GetByteArrayAsync("trust/ca.crt")
+        // The server's own key, as it shows it: Kestrel does not send the authority along.
+        using var socket = new TcpClient();
+        await socket.ConnectAsync(IPAddress.Loopback, shopPort);
+        await using var secure = new SslStream(
+            socket.GetStream(),
+            leaveInnerStreamOpen: true,
+            (_, _, _, _) => true
+        );
+        await secure.AuthenticateAsClientAsync(Name);
+        using var shown = X509CertificateLoader.LoadCertificate(
+            secure.RemoteCertificate!.GetRawCertData()
         );
         var pin = Convert.ToBase64String(
-            SHA256.HashData(authority.PublicKey.ExportSubjectPublicKeyInfo())
+            SHA256.HashData(shown.PublicKey.ExportSubjectPublicKeyInfo())
         );
         return await playwright.Chromium.LaunchAsync(
             new()
