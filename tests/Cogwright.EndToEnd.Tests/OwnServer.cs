@@ -133,15 +133,25 @@ public sealed class OwnServer : IAsyncDisposable
     /// <summary>A browser in which somebody has trusted this shop's authority.</summary>
     public async Task<IBrowser> BrowserAsync(IPlaywright playwright)
     {
+        using var authority = X509CertificateLoader.LoadCertificate(
+            await http.GetByteArrayAsync("trust/ca.crt")
+        );
         // The server's own key, as it shows it: Kestrel does not send the authority along.
         using var socket = new TcpClient();
         await socket.ConnectAsync(IPAddress.Loopback, shopPort);
-        await using var secure = new SslStream(
-            socket.GetStream(),
-            leaveInnerStreamOpen: true,
-            (_, _, _, _) => true
+        await using var secure = new SslStream(socket.GetStream());
+        await secure.AuthenticateAsClientAsync(
+            new SslClientAuthenticationOptions
+            {
+                TargetHost = Name,
+                CertificateChainPolicy = new()
+                {
+                    TrustMode = X509ChainTrustMode.CustomRootTrust,
+                    CustomTrustStore = { authority },
+                    RevocationMode = X509RevocationMode.NoCheck,
+                },
+            }
         );
-        await secure.AuthenticateAsClientAsync(Name);
         using var shown = X509CertificateLoader.LoadCertificate(
             secure.RemoteCertificate!.GetRawCertData()
         );
