@@ -102,6 +102,7 @@ public sealed class OfflineTests(Shop shop)
         var bike = await here.BringBikeAsync("Heron both");
         await here.HasUnsentAsync(0);
         await using var there = await Tablet.NewAsync(shop.Browser, shop.Address);
+        await there.ShowsAsync("Heron both");
         await here.LoseServerAsync();
         await there.LoseServerAsync();
         await here.RenameAsync(bike, "Heron here");
@@ -188,11 +189,7 @@ public sealed class OfflineTests(Shop shop)
     [Fact]
     public async Task NewVersion_WaitsUntilSomebodyTakesIt_AndKeepsWhatIsNotSent()
     {
-        await using var tablet = await Tablet.NewAsync(
-            shop.Browser,
-            shop.Address,
-            hasWorker: true
-        );
+        await using var tablet = await Tablet.NewAsync(shop.Browser, shop.Address, hasWorker: true);
         await Expect(tablet.Page.GetByText("opens on this device without the server"))
             .ToBeVisibleAsync();
         await tablet.LoseServerAsync();
@@ -219,11 +216,7 @@ public sealed class OfflineTests(Shop shop)
     [Fact]
     public async Task Program_OnTheDevice_HoldsAllItNeeds_AndNothingOfTheServer()
     {
-        await using var tablet = await Tablet.NewAsync(
-            shop.Browser,
-            shop.Address,
-            hasWorker: true
-        );
+        await using var tablet = await Tablet.NewAsync(shop.Browser, shop.Address, hasWorker: true);
         await Expect(tablet.Page.GetByText("opens on this device without the server"))
             .ToBeVisibleAsync();
 

@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Net;
 using System.Net.Http.Json;
+using System.Net.Security;
 using System.Net.Sockets;
 using System.Security.Cryptography;
 using System.Security.Cryptography.X509Certificates;
@@ -135,8 +136,27 @@ public sealed class OwnServer : IAsyncDisposable
         using var authority = X509CertificateLoader.LoadCertificate(
             await http.GetByteArrayAsync("trust/ca.crt")
         );
+        // The server's own key, as it shows it: Kestrel does not send the authority along.
+        using var socket = new TcpClient();
+        await socket.ConnectAsync(IPAddress.Loopback, shopPort);
+        await using var secure = new SslStream(socket.GetStream());
+        await secure.AuthenticateAsClientAsync(
+            new SslClientAuthenticationOptions
+            {
+                TargetHost = Name,
+                CertificateChainPolicy = new()
+                {
+                    TrustMode = X509ChainTrustMode.CustomRootTrust,
+                    CustomTrustStore = { authority },
+                    RevocationMode = X509RevocationMode.NoCheck,
+                },
+            }
+        );
+        using var shown = X509CertificateLoader.LoadCertificate(
+            secure.RemoteCertificate!.GetRawCertData()
+        );
         var pin = Convert.ToBase64String(
-            SHA256.HashData(authority.PublicKey.ExportSubjectPublicKeyInfo())
+            SHA256.HashData(shown.PublicKey.ExportSubjectPublicKeyInfo())
         );
         return await playwright.Chromium.LaunchAsync(
             new()

@@ -6,7 +6,7 @@ const prefix = "cogwright-program-";
 const name = prefix + self.assetsManifest.version;
 const start = "index.html";
 const wanted = [/^index\.html$/, /^_framework\//, /^(css|js|icons|fonts)\//, /^icon\.svg$/, /^manifest\.webmanifest$/];
-const unwanted = [/\.(gz|br|pdb|map|dat\.js)$/, /HotReload/];
+const unwanted = /\.(gz|br|pdb|map)$/;
 const server = /^\/(api|openapi|health|trust|record)(\/|$)/;
 
 // Names with a fingerprint never change, so the browser's own cache may answer for them.
@@ -17,7 +17,7 @@ self.addEventListener("install", (event) =>
     (async () => {
       const cache = await caches.open(name);
       const assets = self.assetsManifest.assets.filter(
-        ({ url }) => wanted.some((p) => p.test(url)) && !unwanted.some((p) => p.test(url)),
+        ({ url }) => wanted.some((p) => p.test(url)) && !unwanted.test(url),
       );
       await cache.addAll(
         assets.map(

@@ -14,9 +14,10 @@ internal sealed class OneThread : SynchronizationContext
                 var thread = new OneThread();
                 SetSynchronizationContext(thread);
                 var running = test();
-                running.ContinueWith(_ => thread.queue.CompleteAdding(), TaskScheduler.Default);
-                foreach (var (work, state) in thread.queue.GetConsumingEnumerable())
+                running.ContinueWith(_ => thread.Post(_ => { }, null), TaskScheduler.Default);
+                while (!running.IsCompleted)
                 {
+                    var (work, state) = thread.queue.Take();
                     work(state);
                 }
                 running.GetAwaiter().GetResult();
@@ -26,5 +27,5 @@ internal sealed class OneThread : SynchronizationContext
             TaskScheduler.Default
         );
 
-    public override void Post(SendOrPostCallback d, object? state) => queue.TryAdd((d, state));
+    public override void Post(SendOrPostCallback d, object? state) => queue.Add((d, state));
 }
