@@ -38,12 +38,7 @@ public sealed class SceneScreen
     }
 
     /// <summary>Gives the boxes that the framing buttons show (mm of the scene, y up); on a wide screen the whole is looked at first, unless close is asked for.</summary>
-    public static void Frames(
-        string place,
-        Extent whole,
-        Extent close,
-        bool closeFirst = false
-    )
+    public static void Frames(string place, Extent whole, Extent close, bool closeFirst = false)
     {
         if (OperatingSystem.IsBrowser())
         {
