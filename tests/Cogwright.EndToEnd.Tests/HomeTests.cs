@@ -10,7 +10,7 @@ public sealed class HomeTests(Shop shop)
         await visit.GoAsync();
         await visit.PictureAsync("home");
         await visit.Page.GetByText("Heron road").ClickAsync();
-        await visit.Page.WaitForSelectorAsync(".scene svg");
+        await visit.Page.WaitForSelectorAsync("#side-view svg");
         await Microsoft
             .Playwright.Assertions.Expect(visit.Page.Locator(".bike-line"))
             .ToContainTextAsync("Chain 110 pitches");

@@ -15,6 +15,7 @@ public static class Routes
         "",
         "new",
         "import",
+        "storage",
         "nothing-here",
         $"bike/{Bike}",
         $"bike/{Bike}/gears",

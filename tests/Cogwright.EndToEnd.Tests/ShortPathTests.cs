@@ -34,7 +34,7 @@ public sealed class ShortPathTests(Shop shop)
         await visit.PictureAsync("new");
         await page.GetByRole(AriaRole.Button, new() { Name = "Put it on the stand" }).ClickAsync();
         await page.Locator(".bike-line").Sees().ToContainTextAsync("Trail 1×12");
-        await page.WaitForSelectorAsync(".scene svg");
+        await page.WaitForSelectorAsync("#side-view svg");
         await page.GetByRole(AriaRole.Link, new() { Name = "Cogwright" }).ClickAsync();
         await visit.SettleAsync();
         await page.Locator(".bikes").First.Sees().ToContainTextAsync("32 × 10–51, 12 cogs");
@@ -115,7 +115,7 @@ public sealed class ShortPathTests(Shop shop)
         }
         await visit.Page.WaitForSelectorAsync(".big-figures");
         await keys.PressAsync("Enter");
-        await visit.Page.WaitForSelectorAsync(".scene svg");
+        await visit.Page.WaitForSelectorAsync("#side-view svg");
         // On to the gear table: into the grid, two down, choose.
         await TabTo(visit, "", null, "/gears");
         await keys.PressAsync("Enter");

@@ -15,7 +15,7 @@ public sealed class SpecTests(Shop shop)
         await using var visit = await shop.VisitAsync(Size.Named(size));
         var page = visit.Page;
         await visit.GoAsync();
-        await page.GetByRole(AriaRole.Link, new() { Name = "New bike" }).ClickAsync();
+        await page.GetByRole(AriaRole.Link, new() { Name = "Import" }).ClickAsync();
         await Fill(page, "Name of the bike", "Plover");
         await page.GetByLabel("Kind of frame").SelectOptionAsync("gravel");
         await Fill(page, "Teeth", "40");
@@ -29,7 +29,7 @@ public sealed class SpecTests(Shop shop)
         await page.GetByRole(AriaRole.Button, new() { Name = "Make the bike" }).ClickAsync();
         await Expect(page.Locator(".bike-line")).ToContainTextAsync("Plover");
         await Expect(page.Locator(".bike-line")).ToContainTextAsync("pitches");
-        await page.WaitForSelectorAsync(".scene svg");
+        await page.WaitForSelectorAsync("#side-view svg");
     }
 
     [Theory]

@@ -26,7 +26,7 @@ public sealed class TargetTests(Shop shop)
         Assert.True(letters >= 40, $"{letters} px");
         await visit.PictureAsync("targets");
         await gap.Locator("a.see").ClickAsync();
-        await page.WaitForSelectorAsync(".scene svg");
+        await page.WaitForSelectorAsync("#side-view svg");
         Assert.EndsWith("bike/demo-road-2x12-wireless", page.Url, StringComparison.Ordinal);
     }
 

@@ -85,8 +85,9 @@ public sealed class KnobsTests
         var knobs = Knobs.Of(bike, gear);
         var trial = knobs.Single(knob => knob.Key == "ring").Write(Trial.None, 52);
         var sheet = TrialKeeping.Of(Sheet, bike, knobs, trial).Sheet;
-        Assert.Equal("[52, 34]", sheet["rings"]);
-        Assert.Equal("[52/34]", sheet["gearsNotUsed"]);
+        Assert.Equal("52", sheet["rings[0].teeth"]);
+        Assert.Equal("34", sheet["rings[1].teeth"]);
+        Assert.Equal("52", sheet["gearsNotUsed[0].ring"]);
         Assert.NotNull(sheet.Check().Spec);
     }
 

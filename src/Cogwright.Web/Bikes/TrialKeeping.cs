@@ -120,9 +120,7 @@ public sealed record TrialKeeping(
                 continue;
             }
             var (oldText, text) = (Number(old), Number(now));
-            after = after["rings"] is not null
-                ? after.With("rings", $"[{string.Join(", ", trial.Rings)}]")
-                : after.With($"rings[{i}].teeth", text).With($"rings[{i}].tipDiameter", null);
+            after = after.With($"rings[{i}].teeth", text).With($"rings[{i}].tipDiameter", null);
             foreach (
                 var path in (string[])
                     ["rearDerailleur.gap.ring", "rearDerailleur.coaxial.setUpRing"]
@@ -135,7 +133,7 @@ public sealed record TrialKeeping(
                 var path = $"frontDerailleur.trims[{trim}].ring";
                 after = after[path] == oldText ? after.With(path, text) : after;
             }
-            after = Gears(after, gear => gear.Ring == oldText ? (text, gear.Cog) : gear);
+            after = Gears(after, "ring", oldText, text);
         }
         return after;
     }
@@ -156,7 +154,7 @@ public sealed record TrialKeeping(
             }
             const string gap = "rearDerailleur.gap.cog";
             after = after[gap] == old ? after.With(gap, now) : after;
-            after = Gears(after, gear => gear.Cog == old ? (gear.Ring, now) : gear);
+            after = Gears(after, "cog", old, now);
             if (after["cogs.tipDiameters"] is { } tips)
             {
                 var entries = tips.Trim('[', ']').Split(',');
@@ -173,32 +171,15 @@ public sealed record TrialKeeping(
         return after;
     }
 
-    private static SpecSheet Gears(
-        SpecSheet sheet,
-        Func<(string Ring, string Cog), (string Ring, string Cog)> change
-    ) =>
-        sheet["gearsNotUsed"] is { } text
-            ? sheet.With(
-                "gearsNotUsed",
-                "["
-                    + string.Join(
-                        ", ",
-                        text.Trim('[', ']')
-                            .Split(',', StringSplitOptions.TrimEntries)
-                            .Select(gear =>
-                            {
-                                var parts = gear.Split('/');
-                                if (parts.Length != 2)
-                                {
-                                    return gear;
-                                }
-                                var (ring, cog) = change((parts[0], parts[1]));
-                                return $"{ring}/{cog}";
-                            })
-                    )
-                    + "]"
-            )
-            : sheet;
+    private static SpecSheet Gears(SpecSheet sheet, string field, string oldText, string text)
+    {
+        for (var i = 0; i < sheet.CountOf("gearsNotUsed"); i++)
+        {
+            var path = $"gearsNotUsed[{i}].{field}";
+            sheet = sheet[path] == oldText ? sheet.With(path, text) : sheet;
+        }
+        return sheet;
+    }
 
     private static SpecSheet Stated(SpecSheet sheet, string path, string text) =>
         sheet[path] is null ? sheet : sheet.With(path, text);
