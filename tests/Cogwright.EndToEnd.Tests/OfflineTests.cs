@@ -206,7 +206,7 @@ public sealed class OfflineTests(Shop shop)
             .ClickAsync();
 
         await tablet.Page.WaitForFunctionAsync(
-            "navigator.serviceWorker.controller?.scriptURL.endsWith('?next')"
+            "() => navigator.serviceWorker.controller?.scriptURL.endsWith('?next')"
         );
         await tablet.ShowsAsync("Heron version");
         await tablet.HasUnsentAsync(1);

@@ -5,7 +5,7 @@ self.importScripts("./service-worker-assets.js");
 const prefix = "cogwright-program-";
 const name = prefix + self.assetsManifest.version;
 const start = "index.html";
-const wanted = [/^index\.html$/, /^_framework\//, /^(css|js|icons|fonts)\//, /^icon\.svg$/, /^manifest\.webmanifest$/];
+const wanted = [/^index\.html$/, /^_framework\//, /^(css|js|lib|img|icons)\//, /^icon\.svg$/, /^manifest\.webmanifest$/];
 const unwanted = /\.(gz|br|pdb|map)$/;
 const server = /^\/(api|openapi|health|trust|record)(\/|$)/;
 
