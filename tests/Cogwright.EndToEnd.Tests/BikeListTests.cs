@@ -12,14 +12,14 @@ public sealed class BikeListTests(Shop shop)
         var page = visit.Page;
         await visit.GoAsync();
         await visit.SettleAsync();
-        var road = page.Locator(".bikes a").Filter(new() { HasText = "Heron road" });
+        var road = page.Locator(".demo .bikes a").Filter(new() { HasText = "Heron road" });
         await road.Sees().ToContainTextAsync("50/34 × 11–34, 12 cogs");
         await road.Sees().ToContainTextAsync("chain 110 pitches");
         await road.Sees().ToContainTextAsync("demo");
         await visit.PictureAsync("home");
         await page.GetByRole(AriaRole.Button, new() { Name = "Take the demo bikes away" })
             .ClickAsync();
-        await page.Locator(".bikes a").Sees().ToHaveCountAsync(0);
+        await page.Locator(".demo .bikes a").Sees().ToHaveCountAsync(0);
         await page.GetByRole(AriaRole.Button, new() { Name = "Bring the demo bikes back" })
             .ClickAsync();
         await road.Sees().ToBeVisibleAsync();

@@ -9,7 +9,7 @@ public sealed class HomeTests(Shop shop)
         await using var visit = await shop.VisitAsync(Size.Named(size));
         await visit.GoAsync();
         await visit.PictureAsync("home");
-        await visit.Page.GetByText("Heron road").ClickAsync();
+        await visit.Page.Locator(".demo").GetByText("Heron road").ClickAsync();
         await visit.Page.WaitForSelectorAsync("#side-view svg");
         await Microsoft
             .Playwright.Assertions.Expect(visit.Page.Locator(".bike-line"))

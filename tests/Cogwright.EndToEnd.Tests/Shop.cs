@@ -35,6 +35,10 @@ public sealed class Shop : IAsyncLifetime
     /// <summary>What browsers are started with.</summary>
     public IPlaywright Playwright => playwright!;
 
+    /// <summary>Whether the long campaigns run.</summary>
+    public static bool IsLong { get; } =
+        Environment.GetEnvironmentVariable("COGWRIGHT_LONG") == "1";
+
     /// <summary>The browser.</summary>
     public IBrowser Browser { get; private set; } = null!;
 
