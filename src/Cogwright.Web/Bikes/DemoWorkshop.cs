@@ -21,16 +21,31 @@ internal static class DemoWorkshop
             .Order(StringComparer.Ordinal),
     ];
 
+    /// <summary>
+    /// What a demo bike is called. The list needs nothing else: to take twelve files apart would keep the first page waiting for
+    /// seconds.
+    /// </summary>
+    internal static string Name(string id)
+    {
+        const string field = "name:";
+        var line = Text(id)
+            .Split('\n')
+            .First(line => line.StartsWith(field, StringComparison.Ordinal));
+        return line[field.Length..].Trim();
+    }
+
     /// <summary>The sheet of a demo bike.</summary>
-    internal static SpecSheet Sheet(string id)
+    internal static SpecSheet Sheet(string id) =>
+        SpecSheet.Read(Text(id), id).Sheet ?? throw new InvalidOperationException(id);
+
+    private static string Text(string id)
     {
         var name = Prefix + id[IdPrefix.Length..];
         using var stream =
             typeof(DemoWorkshop).Assembly.GetManifestResourceStream(name)
             ?? throw new KeyNotFoundException(name);
         using var reader = new StreamReader(stream);
-        return SpecSheet.Read(reader.ReadToEnd(), name).Sheet
-            ?? throw new InvalidOperationException(name);
+        return reader.ReadToEnd();
     }
 
     /// <summary>Its history: one change, the bike itself.</summary>

@@ -107,7 +107,7 @@ internal sealed partial class DeviceShelf : IBikeShelf
                 .Select(card => new BikeCard(card.Log, card.Name!, false)),
             .. DemoWorkshop
                 .Ids.Where(id => !isTaken(id))
-                .Select(id => new BikeCard(id, DemoWorkshop.Sheet(id)["name"] ?? id, true)),
+                .Select(id => new BikeCard(id, DemoWorkshop.Name(id), true)),
         ];
     }
 
