@@ -13,6 +13,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
     private const string Drivetrain = "Cogwright.Drivetrain";
     private const string Measurement = "Cogwright.Measurement";
     private const string Log = "Cogwright.Log";
+    private const string Parts = "Cogwright.Parts";
     private const string Setup = "Cogwright.Setup";
     private const string Drawing = "Cogwright.Drawing";
     private const string Files = "Cogwright.Files";
@@ -24,9 +25,10 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(Drivetrain, true, [], []),
         new(Measurement, true, [], []),
         new(Log, true, [], []),
-        new(Setup, true, [Drivetrain, Measurement], []),
+        new(Parts, true, [Drivetrain], []),
+        new(Setup, true, [Drivetrain, Measurement, Parts], []),
         new(Drawing, true, [Drivetrain], []),
-        new(Files, true, [Drivetrain, Measurement, Setup], ["YamlDotNet"]),
+        new(Files, true, [Drivetrain, Measurement, Parts, Setup], ["YamlDotNet"]),
         new(
             Paper,
             false,
@@ -53,7 +55,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Web",
             false,
-            [Drivetrain, Measurement, Log, Setup, Drawing, Files],
+            [Drivetrain, Measurement, Log, Parts, Setup, Drawing, Files],
             [
                 "Microsoft.AspNetCore.Components",
                 "Microsoft.AspNetCore.Components.Forms",
@@ -110,7 +112,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Cli",
             false,
-            [Drivetrain, Measurement, Setup, Drawing, Files, Paper],
+            [Drivetrain, Measurement, Parts, Setup, Drawing, Files, Paper],
             ["Spectre.Console", "Spectre.Console.Ansi", "Spectre.Console.Cli", "UnitsNet"]
         ),
     ];
