@@ -19,4 +19,10 @@ internal static class Texts
     /// <summary>The sentence with that key, its places filled; numbers are written with a point in every culture.</summary>
     internal static string Get(string key, params ReadOnlySpan<object?> values) =>
         string.Format(CultureInfo.InvariantCulture, Get(key), values);
+
+    /// <summary>The sentence with that key, its places filled, or nothing when there is none.</summary>
+    internal static string Find(string key, params ReadOnlySpan<object?> values) =>
+        Resources.GetString(key, CultureInfo.CurrentUICulture) is { } text
+            ? string.Format(CultureInfo.InvariantCulture, text, values)
+            : "";
 }
