@@ -64,11 +64,19 @@ internal sealed class MechanismRules
     /// <summary>All answers, in no order.</summary>
     internal IEnumerable<RuleAnswer> Answers()
     {
-        yield return ChainLength();
         if (BoxedChain() is { } boxed)
         {
             yield return boxed;
         }
+        foreach (var answer in Solved())
+        {
+            yield return answer;
+        }
+    }
+
+    private IEnumerable<RuleAnswer> Solved()
+    {
+        yield return ChainLength();
         if (table is null)
         {
             yield break;
@@ -89,6 +97,35 @@ internal sealed class MechanismRules
                 yield return answer;
             }
         }
+    }
+
+    /// <summary>Kinds of part that none of these rules looks at, but for the length and width of the chain.</summary>
+    internal static ImmutableArray<PartKind> Ignored { get; } =
+    [
+        PartKind.Chain,
+        PartKind.BottomBracket,
+        PartKind.FrontDerailleur,
+        PartKind.RearShifter,
+        PartKind.FrontShifter,
+    ];
+
+    /// <summary>The chain length that the mechanism asks for (pitches), or null when none serves.</summary>
+    internal int? RecommendedPitches => choice.Numbers.Recommended;
+
+    /// <summary>Whether a chain of that length as sold is long enough.</summary>
+    internal static (Compatibility Answer, double Reserve) Boxed(double boxed, int needed) =>
+        (boxed >= needed ? Compatibility.Yes : Compatibility.No, (boxed - needed) / 2);
+
+    /// <summary>The worst answer, and the least reserve (NaN when nothing is measured), whatever length the chain is sold in.</summary>
+    internal (Compatibility Answer, double Reserve) Worst()
+    {
+        var (worst, least) = (Compatibility.Yes, double.NaN);
+        foreach (var answer in Solved())
+        {
+            worst = (Compatibility)Math.Min((int)worst, (int)answer.Answer);
+            least = answer.Reserve is { } reserve && !(reserve >= least) ? reserve : least;
+        }
+        return (worst, least);
     }
 
     private RuleAnswer ChainLength()
@@ -173,9 +210,10 @@ internal sealed class MechanismRules
             return null;
         }
         var room = boxed - needed;
+        var (answer, reserve) = Boxed(boxed, needed);
         return Answer(
             "mechanism-boxed",
-            room >= 0 ? Compatibility.Yes : Compatibility.No,
+            answer,
             Texts.Get(
                 room >= 0 ? "mechanism.boxed.yes" : "mechanism.boxed.no",
                 Number(boxed, 0),
@@ -183,7 +221,7 @@ internal sealed class MechanismRules
                 Number(Math.Abs(room), 0)
             ),
             room >= 0 ? "" : Texts.Get("mechanism.boxed.do"),
-            room / 2,
+            reserve,
             [PartKind.Chain],
             AnswerView.None,
             null
