@@ -38,6 +38,9 @@ public sealed partial class QuantityCatalogue
     /// <summary>Numbers of teeth of the cogs, smallest first.</summary>
     public ImmutableArray<int> Cogs { get; }
 
+    /// <summary>From cog to cog, middle to middle (mm).</summary>
+    public double CogSpacingMm => spec.Cogs.SpacingMm;
+
     /// <summary>Teeth of the largest ring.</summary>
     public int LargestRing => Rings[0];
 
