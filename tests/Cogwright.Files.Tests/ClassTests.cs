@@ -68,7 +68,11 @@ public sealed class ClassTests
                 .Problems
         );
 
-        Assert.Contains("known are format, name, frame", problem.Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "known are format, name, parts, frame",
+            problem.Message,
+            StringComparison.Ordinal
+        );
     }
 
     [Theory]

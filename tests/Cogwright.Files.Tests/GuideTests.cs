@@ -61,6 +61,7 @@ public sealed class GuideTests
             {
                 Need.Required => "yes",
                 Need.OrClass => "or class",
+                Need.OrPart => "or part",
                 _ => "",
             };
             var written =

@@ -60,6 +60,14 @@ public sealed class SchemaTests
         Assert.Equal(isGood, SpecReader.Read(text, "bike.yaml").Spec is not null);
     }
 
+    [Theory]
+    [InlineData("name: Alder\nparts: {cassette: alder-9, adapters: [spacer-1.85]}", true)]
+    [InlineData("name: Alder\nparts: {cassette: Alder 9}", false)]
+    [InlineData("name: Alder\nparts: {brake: alder-9}", false)]
+    [InlineData("name: Alder\nframe: {class: road-race}\nrings: [40]", false)]
+    public void SpecThatNamesParts_AgainstSchema_NeedsNothingElse(string text, bool isGood) =>
+        Assert.Equal(isGood, IsValid(Spec, text));
+
     [Fact]
     public void Readings_AgainstSchema_AreValid() =>
         Assert.True(

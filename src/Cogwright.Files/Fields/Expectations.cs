@@ -1,3 +1,5 @@
+using Cogwright.Parts;
+
 namespace Cogwright.Files.Fields;
 
 /// <summary>Says in words what was expected, for messages, schema and guide.</summary>
@@ -27,6 +29,8 @@ internal static class Expectations
             TeethShape => Texts.Get("expect.teeth"),
             LengthsShape { MayMiss: false } => Texts.Get("expect.allLengths"),
             LengthsShape => Texts.Get("expect.lengths"),
+            PartIdShape part => Texts.Get("expect.partId", PartKinds.TitleOf(part.Kind)),
+            PartIdsShape => Texts.Get("expect.partIds"),
             RefusedShape => Texts.Get("expect.refused"),
             _ => throw new ArgumentOutOfRangeException(nameof(shape)),
         };

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Cogwright.Drivetrain;
 using Cogwright.Files.Documents;
+using Cogwright.Parts;
 
 namespace Cogwright.Files.Fields;
 
@@ -11,13 +12,46 @@ namespace Cogwright.Files.Fields;
 /// </summary>
 internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShape whole)
 {
+    /// <summary>Required fields that the file leaves out, with the group each belongs to.</summary>
+    private readonly List<(string Group, Field Field)> missing = [];
+
     private readonly ScalarReader scalars = new(problems, leaves);
 
-    /// <summary>Reads the top of a file.</summary>
+    /// <summary>Reads the top of a file and tells what is missing.</summary>
     internal void ReadTop(Node node)
+    {
+        ReadWithoutMissing(node);
+        TellMissing();
+    }
+
+    /// <summary>Reads the top of a file; what is missing is told by <see cref="TellMissing"/>, once parts have supplied what they give.</summary>
+    internal void ReadWithoutMissing(Node node)
     {
         leaves.SetPlace("", node.Place);
         Read(node, whole, "");
+    }
+
+    /// <summary>Reads one value apart from any file.</summary>
+    internal void ReadOne(Node node, Shape shape, string path) => Read(node, shape, path);
+
+    /// <summary>Tells the required fields that are still not there.</summary>
+    internal void TellMissing()
+    {
+        foreach (var (group, field) in missing)
+        {
+            var inner = Join(group, field.Name);
+            if (leaves.Has(inner) || leaves.Count(inner) > 0 || leaves.HasGroup(inner))
+            {
+                continue;
+            }
+            leaves.SetFailed(inner);
+            problems.Error(
+                leaves.NearestPlace(group),
+                inner,
+                Texts.Get("value.missing", field.Name, Expectations.Of(field.Shape))
+            );
+        }
+        missing.Clear();
     }
 
     private void Read(Node node, Shape shape, string path)
@@ -46,6 +80,9 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
                 break;
             case LengthsShape lengths:
                 ReadLengths(node, lengths, path);
+                break;
+            case PartIdsShape ids:
+                ReadPartIds(node, ids, path);
                 break;
             default:
                 if (scalars.Read(node, shape, path) is { } value)
@@ -84,13 +121,7 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
         {
             if (field.Need == Need.Required && !mapping.Entries.Any(e => e.Name == field.Name))
             {
-                var inner = Join(path, field.Name);
-                leaves.SetFailed(inner);
-                problems.Error(
-                    leaves.NearestPlace(path),
-                    inner,
-                    Texts.Get("value.missing", field.Name, Expectations.Of(field.Shape))
-                );
+                missing.Add((path, field));
             }
         }
     }
@@ -264,6 +295,34 @@ internal sealed class FieldReader(ProblemList problems, Leaves leaves, GroupShap
             );
         }
         leaves.Set(path, lengths.ToImmutable(), shape);
+    }
+
+    private void ReadPartIds(Node node, PartIdsShape shape, string path)
+    {
+        ImmutableArray<Node> items = node switch
+        {
+            SequenceNode sequence => sequence.Items,
+            ScalarNode => [node],
+            _ => [],
+        };
+        if (node is MappingNode || items.Length > PartsFields.MostAdapters)
+        {
+            scalars.Fail(node.Place, path, Texts.Get("value.notList", Expectations.Of(shape)));
+            return;
+        }
+        var ids = ImmutableArray.CreateBuilder<string>(items.Length);
+        for (var i = 0; i < items.Length; i++)
+        {
+            leaves.SetPlace(Index(path, i), items[i].Place);
+            if (
+                scalars.Read(items[i], new PartIdShape(PartKind.Adapter), Index(path, i))
+                is string id
+            )
+            {
+                ids.Add(id);
+            }
+        }
+        leaves.Set(path, ids.ToImmutable(), shape);
     }
 
     private static string Join(string path, string name) =>

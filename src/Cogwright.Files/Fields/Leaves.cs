@@ -5,22 +5,70 @@ namespace Cogwright.Files.Fields;
 /// <summary>One value of a file, in the model's unit.</summary>
 /// <param name="Value">double, int, string, bool, Point, or an immutable array of int or double?.</param>
 /// <param name="Shape">Its shape.</param>
-/// <param name="From">The class, or common practice, that it was assumed from; null when the file gives it.</param>
-internal sealed record Leaf(object Value, Shape Shape, string? From = null);
+/// <param name="From">The class, or common practice, that it was assumed from; null when file or part gives it.</param>
+/// <param name="PartId">The part that gives it; null when none does.</param>
+internal sealed record Leaf(object Value, Shape Shape, string? From = null, string? PartId = null);
 
 /// <summary>The values of a file by their paths, such as <c>rings[1].teeth</c>, and the place of everything in it.</summary>
 internal sealed class Leaves
 {
     private readonly Dictionary<string, Leaf> values = new(StringComparer.Ordinal);
     private readonly Dictionary<string, Place> places = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, Place> partPlaces = new(StringComparer.Ordinal);
     private readonly Dictionary<string, int> counts = new(StringComparer.Ordinal);
     private readonly HashSet<string> failed = new(StringComparer.Ordinal);
 
     /// <summary>All values, in no order.</summary>
     internal IEnumerable<KeyValuePair<string, Leaf>> All => values;
 
+    /// <summary>How many entries each list has.</summary>
+    internal IEnumerable<KeyValuePair<string, int>> Counts => counts;
+
     internal void Set(string path, object value, Shape shape, string? from = null) =>
         values[path] = new(value, shape, from);
+
+    /// <summary>Sets a value that a part gives; its place is where the file names the part.</summary>
+    internal void SetFromPart(string path, object value, Shape shape, string partId, Place named)
+    {
+        values[path] = new(value, shape, null, partId);
+        partPlaces[path] = named;
+    }
+
+    /// <summary>Sets a value worked out from others; the first of them that a part gives tells which part.</summary>
+    internal void SetFrom(
+        string path,
+        object value,
+        Shape shape,
+        params ReadOnlySpan<string> inputs
+    )
+    {
+        foreach (var input in inputs)
+        {
+            if (Find(input)?.PartId is { } part)
+            {
+                values[path] = new(value, shape, null, part);
+                partPlaces[path] = NearestPlace(input);
+                return;
+            }
+        }
+        Set(path, value, shape);
+    }
+
+    /// <summary>The part that gives the value at that path or the list it is in, or null.</summary>
+    internal string? PartAt(string path)
+    {
+        for (var p = path; p.Length > 0; p = Parent(p))
+        {
+            if (Find(p) is { } leaf)
+            {
+                return leaf.PartId;
+            }
+        }
+        return null;
+    }
+
+    /// <summary>Whether the file itself says something at that path.</summary>
+    internal bool StandsInFile(string path) => places.ContainsKey(path);
 
     internal void Remove(string path) => values.Remove(path);
 
@@ -64,6 +112,10 @@ internal sealed class Leaves
     {
         for (var p = path; p.Length > 0; p = Parent(p))
         {
+            if (partPlaces.TryGetValue(p, out var named))
+            {
+                return named;
+            }
             if (places.TryGetValue(p, out var place))
             {
                 return place;

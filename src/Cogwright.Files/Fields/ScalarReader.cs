@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Cogwright.Files.Documents;
+using Cogwright.Parts;
 
 namespace Cogwright.Files.Fields;
 
@@ -38,6 +39,7 @@ internal sealed class ScalarReader(ProblemList problems, Leaves leaves)
             QuantityShape quantity => ReadQuantity(scalar, quantity, path),
             NumberShape => ReadNumber(scalar, shape, path),
             AnyQuantityShape => ReadAnyQuantity(scalar, shape, path),
+            PartIdShape => ReadPartId(scalar, shape, path),
             _ => throw new ArgumentOutOfRangeException(nameof(shape)),
         };
     }
@@ -50,6 +52,16 @@ internal sealed class ScalarReader(ProblemList problems, Leaves leaves)
             return null;
         }
         return scalar.Text;
+    }
+
+    private string? ReadPartId(ScalarNode scalar, Shape shape, string path)
+    {
+        if (PartNames.IsId(scalar.Text))
+        {
+            return scalar.Text;
+        }
+        Fail(scalar.Place, path, Wrong(scalar.Text, shape));
+        return null;
     }
 
     private bool? ReadFlag(ScalarNode scalar, Shape shape, string path)

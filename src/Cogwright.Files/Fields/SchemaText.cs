@@ -10,6 +10,9 @@ internal static class SchemaText
 {
     private const string NumberPattern = @"^\s*[+\-\u2212]?(\d+(\.\d*)?|\.\d+)([eE][+\-]?\d+)?\s*";
 
+    /// <summary>It must agree with <see cref="Cogwright.Parts.PartNames.IsId"/>.</summary>
+    private const string IdPattern = @"^[a-z0-9.\-]{1,64}$";
+
     private static readonly JsonSerializerOptions Indented = new()
     {
         WriteIndented = true,
@@ -69,6 +72,21 @@ internal static class SchemaText
         {
             result["required"] = Strings(required);
         }
+        if (path.Length == 0)
+        {
+            var unlessPart = group.Fields.Where(f => f.Need == Need.OrPart).ToList();
+            if (unlessPart.Count > 0)
+            {
+                result["allOf"] = new JsonArray([
+                    .. unlessPart.Select(f =>
+                        AnyOf(
+                            new() { ["required"] = Strings([f.Name]) },
+                            new() { ["required"] = Strings([PartsFields.Group]) }
+                        )
+                    ),
+                ]);
+            }
+        }
         return result;
     }
 
@@ -122,6 +140,16 @@ internal static class SchemaText
                 ["type"] = "array",
                 ["items"] = AnyOf(Ref(Name(Dimension.Length)), new() { ["type"] = "null" }),
             },
+            PartIdShape => Pattern(IdPattern),
+            PartIdsShape => AnyOf(
+                new()
+                {
+                    ["type"] = "array",
+                    ["items"] = Pattern(IdPattern),
+                    ["maxItems"] = PartsFields.MostAdapters,
+                },
+                Pattern(IdPattern)
+            ),
             RefusedShape => new() { ["const"] = false },
             _ => throw new ArgumentOutOfRangeException(nameof(shape)),
         };

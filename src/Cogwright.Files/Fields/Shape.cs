@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Parts;
 
 namespace Cogwright.Files.Fields;
 
@@ -13,6 +14,9 @@ internal enum Need
 
     /// <summary>It must be there unless a class of mechanism supplies it.</summary>
     OrClass,
+
+    /// <summary>It must be there unless a part that the file names supplies it.</summary>
+    OrPart,
 }
 
 /// <summary>What a value in a file looks like. The reader, the schema and the guide are all made from shapes.</summary>
@@ -75,6 +79,12 @@ internal sealed record TeethShape : Shape;
 
 /// <summary>Lengths, of which some may be left empty when <paramref name="MayMiss"/> says so.</summary>
 internal sealed record LengthsShape(bool MayMiss = true) : Shape;
+
+/// <summary>The id of a part of that kind.</summary>
+internal sealed record PartIdShape(PartKind Kind) : Shape;
+
+/// <summary>The ids of adapters: a list, or one alone.</summary>
+internal sealed record PartIdsShape : Shape;
 
 /// <summary>A feature that the model does not have: anything but false is refused with that sentence.</summary>
 internal sealed record RefusedShape(string TextKey) : Shape;

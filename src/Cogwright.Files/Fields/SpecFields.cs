@@ -115,7 +115,7 @@ internal static class SpecFields
 
     private static GroupShape Cogs { get; } =
         new([
-            Required("teeth", new TeethShape()),
+            OrPart("teeth", new TeethShape()),
             Optional("hubSpacing", new NumberChoiceShape(CommonPractice.HubSpacings)),
             .. LateralFields.Cassette,
             Optional("smallestLateral", Length),
@@ -155,10 +155,11 @@ internal static class SpecFields
         new([
             Optional("format", new NumberChoiceShape([Format])),
             Required("name", Text),
-            Required("frame", Frame),
+            PartsFields.Parts,
+            OrPart("frame", Frame),
             Optional("hanger", Hanger),
-            Required("rings", new ListShape(Ring, MostListed)),
-            Required("cogs", Cogs),
+            OrPart("rings", new ListShape(Ring, MostListed)),
+            OrPart("cogs", Cogs),
             Optional("chain", Chain),
             Optional("rearDerailleur", RearDerailleur),
             .. LateralFields.Groups,
@@ -174,9 +175,11 @@ internal static class SpecFields
     internal const string WidensGap = "widens-gap";
     internal const string NarrowsGap = "narrows-gap";
 
+    internal const string MotorWireless = "motor-wireless";
+
     /// <summary>The names of the ways to shift, in the order of <see cref="Actuation"/>.</summary>
     internal static ImmutableArray<string> ActuationNames { get; } =
-    ["cable", "motor-wired", "motor-wireless", "none"];
+    ["cable", "motor-wired", MotorWireless, "none"];
 
     private static Field Class(ClassKind kind) =>
         Optional("class", new ChoiceShape(() => ClassLibrary.Names(kind)));
@@ -184,6 +187,8 @@ internal static class SpecFields
     private static Field Required(string name, Shape shape) => new(name, shape, Need.Required);
 
     private static Field Optional(string name, Shape shape) => new(name, shape, Need.Optional);
+
+    private static Field OrPart(string name, Shape shape) => new(name, shape, Need.OrPart);
 
     private static Field OrClass(string name, Shape shape) => new(name, shape, Need.OrClass);
 }

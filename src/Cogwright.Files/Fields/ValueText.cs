@@ -18,6 +18,11 @@ internal static class ValueText
             ),
             double number => Rounded(number),
             ImmutableArray<int> teeth => string.Join('-', teeth),
+            ImmutableArray<double?> lengths => string.Join(
+                ", ",
+                lengths.Select(l => l is { } v ? Rounded(v) : "–")
+            ) + " mm",
+            ImmutableArray<string> names => string.Join(", ", names),
             _ => Convert.ToString(value, CultureInfo.InvariantCulture) ?? "",
         };
 
@@ -49,10 +54,16 @@ internal static class ValueText
             ImmutableArray<int> teeth => $"[{string.Join(", ", teeth)}]",
             ImmutableArray<double?> lengths =>
                 $"[{string.Join(", ", lengths.Select(l => l is { } v ? Exact(v) : "null"))}]",
+            ImmutableArray<string> names => $"[{string.Join(", ", names.Select(Quoted))}]",
+            string id when shape is PartIdShape => IsPlainId(id) ? id : Quoted(id),
             bool flag => flag ? "true" : "false",
             string text when shape is TextShape => Quoted(text),
             _ => Convert.ToString(value, CultureInfo.InvariantCulture) ?? "",
         };
+
+    /// <summary>An id that YAML could take for a number, a flag or a list's dash stands in quotes.</summary>
+    private static bool IsPlainId(string id) =>
+        char.IsAsciiLetter(id[0]) && id.AsSpan().ContainsAny('-', '.');
 
     private static string ForFile(double value, Dimension dimension) =>
         dimension switch

@@ -3,6 +3,7 @@ using System.Globalization;
 using Cogwright.Drivetrain.Bench;
 using Cogwright.Files.Documents;
 using Cogwright.Files.Fields;
+using Cogwright.Parts;
 
 namespace Cogwright.Files;
 
@@ -17,16 +18,23 @@ public sealed class SheetFields
     private readonly ImmutableDictionary<string, string> fitted;
     private readonly SheetScope scope;
 
-    private SheetFields(SpecSheet sheet, IEnumerable<FittedValue> fitted, bool isWhole)
+    private readonly PartLibrary? parts;
+
+    private SheetFields(
+        SpecSheet sheet,
+        IEnumerable<FittedValue> fitted,
+        bool isWhole,
+        PartLibrary? parts
+    )
     {
         this.sheet = sheet;
+        this.parts = parts;
         this.fitted = fitted.ToImmutableDictionary(f => f.Path, f => f.Value);
         leaves = new();
         var unheard = new ProblemList("");
         if (DocumentReader.Read(sheet.ToYaml(), unheard) is { } top)
         {
-            new FieldReader(unheard, leaves, SpecFields.Spec).ReadTop(top);
-            Assumed.Fill(leaves);
+            SpecReader.ReadInto(leaves, top, parts, unheard);
         }
         scope = new(sheet, leaves, isWhole);
         Groups = [.. Gather()];
@@ -39,14 +47,16 @@ public sealed class SheetFields
     /// <param name="sheet">The sheet.</param>
     /// <param name="fitted">Values that the bench found from measurements.</param>
     /// <param name="isWhole">Whether fields that do not apply to this bike are there too.</param>
+    /// <param name="parts">The library in which the spec's parts are looked up; none when null.</param>
     public static SheetFields Of(
         SpecSheet sheet,
         IEnumerable<FittedValue>? fitted = null,
-        bool isWhole = false
+        bool isWhole = false,
+        PartLibrary? parts = null
     )
     {
         ArgumentNullException.ThrowIfNull(sheet);
-        return new(sheet, fitted ?? [], isWhole);
+        return new(sheet, fitted ?? [], isWhole, parts);
     }
 
     /// <summary>One field by its path, or null when the table has none there.</summary>
@@ -288,6 +298,7 @@ public sealed class SheetFields
         return leaf switch
         {
             null => (ValueOrigin.None, ""),
+            { PartId: { } id } => (ValueOrigin.Part, parts?.Find(id)?.Name ?? id),
             { From: null } => (ValueOrigin.Spec, ""),
             { From: { } from } when from == Texts.Get("class.practice") => (
                 ValueOrigin.CommonPractice,

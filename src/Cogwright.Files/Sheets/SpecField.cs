@@ -44,6 +44,9 @@ public enum FieldNeed
 
     /// <summary>It must be there unless a class supplies it.</summary>
     OrClass,
+
+    /// <summary>It must be there unless a part that the spec names supplies it.</summary>
+    OrPart,
 }
 
 /// <summary>Where the value in force comes from.</summary>
@@ -63,6 +66,9 @@ public enum ValueOrigin
 
     /// <summary>Common practice stands in for it.</summary>
     CommonPractice,
+
+    /// <summary>A part that the spec names gives it: <see cref="SpecField.From"/>.</summary>
+    Part,
 }
 
 /// <summary>The least and greatest value that a field may have, in the unit of the field.</summary>

@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text;
 using Cogwright.Files.Documents;
 using Cogwright.Files.Fields;
+using Cogwright.Parts;
 
 namespace Cogwright.Files;
 
@@ -108,7 +109,9 @@ public sealed class SpecSheet
     }
 
     /// <summary>What the spec is as it stands, or what is wrong where; each problem names its path as the field.</summary>
-    public SpecReading Check() => SpecReader.Read(ToYaml(), this["name"] ?? "");
+    /// <param name="parts">The library in which the spec's parts are looked up; none when null.</param>
+    public SpecReading Check(PartLibrary? parts = null) =>
+        SpecReader.Read(ToYaml(), this["name"] ?? "", parts);
 
     /// <summary>The file: fields in the order of the field table.</summary>
     public string ToYaml()

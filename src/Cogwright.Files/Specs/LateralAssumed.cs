@@ -23,7 +23,9 @@ internal static class LateralAssumed
                 leaves,
                 "cogs.spacing",
                 LateralPractice.SpacingFromStackMm(stack, cogs, cog),
-                thickness is null ? practice : null
+                thickness is null ? practice : null,
+                "cogs.stackWidth",
+                "cogs.thickness"
             );
         }
         if (CommonPractice.CogSpacingMm(cogs) is { } usual)
@@ -51,7 +53,9 @@ internal static class LateralAssumed
                 leaves,
                 "cogs.smallestLateral",
                 LateralPractice.SmallestCogFromChainlineMm(chainline, cogs, spacing),
-                leaves.Find("cogs.spacing")!.From
+                leaves.Find("cogs.spacing")!.From,
+                "cogs.chainline",
+                "cogs.spacing"
             );
         }
         else
@@ -78,7 +82,9 @@ internal static class LateralAssumed
                 leaves,
                 $"rings[{largestFirst[place]}].lateral",
                 LateralPractice.RingLateralMm(chainline, spacing, rings, place),
-                given is null && rings > 1 ? Texts.Get("class.practice") : null
+                given is null && rings > 1 ? Texts.Get("class.practice") : null,
+                "crank.chainline",
+                "crank.ringSpacing"
             );
         }
     }
@@ -108,14 +114,42 @@ internal static class LateralAssumed
             && gap is not null
             && thickness is not null
             && (recess is not null || LateralPractice.RecessMm(spacing) == 0);
-        Fill(leaves, "cogs.smallestLateral", lateral, stated ? null : practice);
+        Fill(
+            leaves,
+            "cogs.smallestLateral",
+            lateral,
+            stated ? null : practice,
+            "cogs.hubSpacing",
+            "cogs.locknutGap",
+            "cogs.thickness"
+        );
     }
 
-    private static void Fill(Leaves leaves, string path, double valueMm, string? from)
+    /// <param name="leaves">The values so far.</param>
+    /// <param name="path">Where the value belongs.</param>
+    /// <param name="valueMm">The value (mm).</param>
+    /// <param name="from">What it is assumed from, or null when it follows from figures that were given.</param>
+    /// <param name="inputs">Those figures.</param>
+    private static void Fill(
+        Leaves leaves,
+        string path,
+        double valueMm,
+        string? from,
+        params ReadOnlySpan<string> inputs
+    )
     {
-        if (!leaves.Has(path) && !leaves.HasFailed(path))
+        if (leaves.Has(path) || leaves.HasFailed(path))
         {
-            leaves.Set(path, valueMm, new QuantityShape(Dimension.Length), from);
+            return;
+        }
+        var shape = new QuantityShape(Dimension.Length);
+        if (from is null)
+        {
+            leaves.SetFrom(path, valueMm, shape, inputs);
+        }
+        else
+        {
+            leaves.Set(path, valueMm, shape, from);
         }
     }
 }

@@ -1,5 +1,7 @@
+using Cogwright.Files.Classes;
 using Cogwright.Files.Documents;
 using Cogwright.Files.Fields;
+using Cogwright.Parts;
 
 namespace Cogwright.Files;
 
@@ -9,6 +11,7 @@ internal static class NeededFields
     internal static void Check(Leaves leaves, ProblemList problems)
     {
         CheckGroup(leaves, problems, SpecFields.Spec, "", null);
+        CheckMechanism(leaves, problems);
         for (var i = 0; i < leaves.Count("rings"); i++)
         {
             CheckFilled(leaves, problems, $"rings[{i}].lateral");
@@ -18,6 +21,25 @@ internal static class NeededFields
             CheckFilled(leaves, problems, "cogs.spacing");
         }
         RearEndBinder.CheckNeeded(leaves, problems);
+    }
+
+    /// <summary>A derailleur that is named as a part but described by nobody would silently not be there.</summary>
+    private static void CheckMechanism(Leaves leaves, ProblemList problems)
+    {
+        var path = PartsFields.PathOf(PartKind.RearDerailleur);
+        if (leaves.Has(path) && !leaves.HasFailed(path) && !leaves.HasGroup("rearDerailleur"))
+        {
+            leaves.SetFailed(path);
+            problems.Error(
+                leaves.NearestPlace(path),
+                path,
+                Texts.Get(
+                    "part.noMechanism",
+                    leaves.Text(path),
+                    string.Join(", ", ClassLibrary.Names(ClassKind.RearDerailleur))
+                )
+            );
+        }
     }
 
     private static void CheckGroup(
@@ -45,6 +67,25 @@ internal static class NeededFields
             if (field.Shape is GroupShape nested && leaves.HasGroup(inner))
             {
                 CheckGroup(leaves, problems, nested, inner, classes);
+            }
+            else if (
+                field.Need == Need.OrPart
+                && !leaves.Has(inner)
+                && leaves.Count(inner) == 0
+                && !leaves.HasGroup(inner)
+            )
+            {
+                leaves.SetFailed(inner);
+                if (PartKinds.All.Any(kind => leaves.HasFailed(PartsFields.PathOf(kind))))
+                {
+                    // The part that could not be found may give it.
+                    continue;
+                }
+                problems.Error(
+                    leaves.NearestPlace(path),
+                    inner,
+                    Texts.Get("value.missingOrPart", field.Name, Expectations.Of(field.Shape))
+                );
             }
             else if (field.Need == Need.OrClass && !leaves.Has(inner))
             {

@@ -24,13 +24,19 @@ internal static class SpecChecks
                 // One field that serves many readings is wrong once.
                 continue;
             }
-            problems.Error(leaves.NearestPlace(path), path, problem.Message);
+            problems.Error(
+                leaves.NearestPlace(path),
+                path,
+                leaves.PartAt(path) is { } part
+                    ? Texts.Get("part.gives", part, path, problem.Message)
+                    : problem.Message
+            );
         }
         CheckGap(spec, leaves, problems);
         MountBinder.Check(leaves, problems);
         CheckTorques(leaves, problems);
         LateralChecks.Check(leaves, problems);
-        if (leaves.Has("cogs.hubSpacing") && leaves.Find("cogs.smallestLateral")?.From is null)
+        if (leaves.StandsInFile("cogs.hubSpacing") && leaves.StandsInFile("cogs.smallestLateral"))
         {
             const string path = "cogs.hubSpacing";
             problems.Remark(leaves.NearestPlace(path), path, Texts.Get("remark.hubSpacing"));

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Cogwright.Drivetrain;
 using Cogwright.Files.Fields;
+using Cogwright.Parts;
 
 namespace Cogwright.Files;
 
@@ -17,6 +18,7 @@ internal static class SpecLeaves
         var spec = file.Drivetrain;
         Set(leaves, "format", SpecFields.Format);
         Set(leaves, "name", spec.Name);
+        SetParts(leaves, file.Parts);
         Set(leaves, "frame.chainstay", spec.Frame.ChainstayMm);
         Set(leaves, "frame.bbDrop", spec.Frame.BottomBracketDropMm);
         SetUnless(leaves, "frame.axleTravel", spec.Frame.AxleTravelMm, 0.0);
@@ -39,6 +41,22 @@ internal static class SpecLeaves
             MeasuredBinder.Set(leaves, measured, (path, value) => Set(leaves, path, value));
         }
         return leaves;
+    }
+
+    private static void SetParts(Leaves leaves, Build parts)
+    {
+        foreach (var part in parts.Parts)
+        {
+            Set(leaves, PartsFields.PathOf(part.Kind), part.Id);
+        }
+        if (!parts.Adapters.IsEmpty)
+        {
+            Set(
+                leaves,
+                PartsFields.Adapters,
+                parts.Adapters.Select(adapter => adapter.Id).ToImmutableArray()
+            );
+        }
     }
 
     private static void SetSprockets(Leaves leaves, DrivetrainSpec spec)
@@ -194,6 +212,7 @@ internal static class SpecLeaves
         (a, b) switch
         {
             (ImmutableArray<int> x, ImmutableArray<int> y) => x.AsSpan().SequenceEqual(y.AsSpan()),
+            (ImmutableArray<string> x, ImmutableArray<string> y) => x.SequenceEqual(y),
             (ImmutableArray<double?> x, ImmutableArray<double?> y) => x.AsSpan()
                 .SequenceEqual(y.AsSpan()),
             _ => Equals(a, b),

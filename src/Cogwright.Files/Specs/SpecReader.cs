@@ -1,5 +1,7 @@
+using System.Collections.Immutable;
 using Cogwright.Files.Documents;
 using Cogwright.Files.Fields;
+using Cogwright.Parts;
 
 namespace Cogwright.Files;
 
@@ -15,38 +17,63 @@ public static class SpecReader
     /// <summary>Reads a spec from its text.</summary>
     /// <param name="text">The content of the file.</param>
     /// <param name="fileName">What the file is called in messages.</param>
-    public static SpecReading Read(string text, string fileName)
+    /// <param name="parts">The library in which the spec's parts are looked up; none when null.</param>
+    public static SpecReading Read(string text, string fileName, PartLibrary? parts = null)
     {
         ArgumentNullException.ThrowIfNull(text);
         ArgumentNullException.ThrowIfNull(fileName);
         var problems = new ProblemList(fileName);
-        return Read(TextIntake.Check(text, problems), problems);
+        return Read(TextIntake.Check(text, problems), parts, problems);
     }
 
     /// <summary>Reads a spec from a stream of UTF-8; of a stream beyond <see cref="MostBytes"/> no more than that is read.</summary>
     /// <param name="stream">The content of the file; it stays open.</param>
     /// <param name="fileName">What the file is called in messages.</param>
+    /// <param name="parts">The library in which the spec's parts are looked up; none when null.</param>
     /// <exception cref="IOException">The stream itself cannot be read.</exception>
-    public static SpecReading Read(Stream stream, string fileName)
+    public static SpecReading Read(Stream stream, string fileName, PartLibrary? parts = null)
     {
         ArgumentNullException.ThrowIfNull(stream);
         ArgumentNullException.ThrowIfNull(fileName);
         var problems = new ProblemList(fileName);
-        return Read(TextIntake.Read(stream, problems), problems);
+        return Read(TextIntake.Read(stream, problems), parts, problems);
     }
 
-    private static SpecReading Read(string? text, ProblemList problems)
+    /// <summary>
+    /// Reads what the file says, then fills in what it leaves out: from the parts it names, from its classes, from common
+    /// practice, in this order.
+    /// </summary>
+    internal static ImmutableArray<Part> ReadInto(
+        Leaves leaves,
+        Node top,
+        PartLibrary? parts,
+        ProblemList problems
+    )
+    {
+        var reader = new FieldReader(problems, leaves, SpecFields.Spec);
+        reader.ReadWithoutMissing(top);
+        var named = NamedParts.Resolve(leaves, parts ?? PartLibrary.Empty, problems);
+        new PartFilling(leaves, problems).Fill(named);
+        reader.TellMissing();
+        Assumed.Fill(leaves);
+        return named;
+    }
+
+    private static SpecReading Read(string? text, PartLibrary? parts, ProblemList problems)
     {
         SpecFile? spec = null;
         if (text is not null && DocumentReader.Read(text, problems) is { } top)
         {
             var leaves = new Leaves();
-            new FieldReader(problems, leaves, SpecFields.Spec).ReadTop(top);
-            Assumed.Fill(leaves);
+            var named = ReadInto(leaves, top, parts, problems);
             NeededFields.Check(leaves, problems);
             if (!leaves.AnyFailed)
             {
-                spec = SpecBinder.Bind(leaves);
+                spec = SpecBinder.Bind(leaves) with
+                {
+                    Parts = NamedParts.WithOverrides(named, leaves),
+                    FromParts = NamedParts.Supplied(leaves),
+                };
                 SpecChecks.Check(spec, leaves, problems);
             }
         }

@@ -2,12 +2,13 @@ using System.Text;
 using Cogwright.Drivetrain;
 using Cogwright.Files.Classes;
 using Cogwright.Files.Fields;
+using Cogwright.Parts;
 
 namespace Cogwright.Files;
 
 /// <summary>
 /// Writes a spec as YAML that reads back to the same spec. An assumed value never turns into a measured one: it is
-/// left to its class or to common practice, and stands as a comment.
+/// left to its class or to common practice, and stands as a comment; so does a value that a part gives, which stays the part's.
 /// </summary>
 public static class SpecWriter
 {
@@ -16,8 +17,12 @@ public static class SpecWriter
     {
         ArgumentNullException.ThrowIfNull(spec);
         var leaves = SpecLeaves.Of(spec);
-        var assumed = spec.Drivetrain.Assumptions.ToDictionary(a => a.Path, StringComparer.Ordinal);
-        var (text, lost) = TryWrite(leaves, assumed);
+        var left = new LeftOut(
+            spec.Drivetrain.Assumptions.ToDictionary(a => a.Path, StringComparer.Ordinal),
+            spec.FromParts.ToDictionary(given => given.Path, StringComparer.Ordinal),
+            new([.. spec.Parts.Parts, .. spec.Parts.Adapters])
+        );
+        var (text, lost) = TryWrite(leaves, left);
         // Common practice took a hub spacing that the spec no longer holds: find the one that gives the same again.
         foreach (var hub in CommonPractice.HubSpacings)
         {
@@ -26,57 +31,116 @@ public static class SpecWriter
                 return text;
             }
             leaves.Set("cogs.hubSpacing", hub, new NumberChoiceShape(CommonPractice.HubSpacings));
-            var (withHub, stillLost) = TryWrite(leaves, assumed);
+            var (withHub, stillLost) = TryWrite(leaves, left);
             if (stillLost.Count == 0)
             {
                 return withHub;
             }
             leaves.Remove("cogs.hubSpacing");
         }
-        // An assumed value that nothing supplies any more would be lost: it is written out.
+        // A value that nothing supplies any more would be lost: it is written out.
         foreach (var path in lost)
         {
-            assumed.Remove(path);
+            left.WriteOut(path);
         }
-        (text, lost) = TryWrite(leaves, assumed);
-        return lost.Count == 0 ? text : Write(leaves, new(StringComparer.Ordinal));
+        (text, lost) = TryWrite(leaves, left);
+        return lost.Count == 0
+            ? text
+            : Write(
+                leaves,
+                left with
+                {
+                    Assumed = new(StringComparer.Ordinal),
+                    FromParts = new(StringComparer.Ordinal),
+                }
+            );
     }
 
     /// <summary>The text, and the paths whose values would not come back from it.</summary>
-    private static (string Text, List<string> Lost) TryWrite(
-        Leaves leaves,
-        Dictionary<string, Assumption> assumed
-    )
+    private static (string Text, List<string> Lost) TryWrite(Leaves leaves, LeftOut left)
     {
-        var text = Write(leaves, assumed);
-        var back = SpecReader.Read(text, "").Spec;
+        var text = Write(leaves, left);
+        var back = SpecReader.Read(text, "", left.Library).Spec;
         var lost = back is null
-            ? assumed.Keys.ToList()
+            ? left.Assumed.Keys.Concat(left.FromParts.Keys).ToList()
             : SpecLeaves.Differences(leaves, SpecLeaves.Of(back)).ToList();
         lost.Remove("cogs.hubSpacing");
         return (text, lost);
     }
 
-    private static string Write(Leaves leaves, Dictionary<string, Assumption> assumed) =>
-        new YamlText(leaves, assumed, ClassesOf(assumed.Values)).Write();
+    private static string Write(Leaves leaves, LeftOut left) =>
+        new YamlText(leaves, left, ClassesOf(left)).Write();
 
-    /// <summary>The class of each group that any of its values was taken from.</summary>
-    private static Dictionary<string, string> ClassesOf(IEnumerable<Assumption> assumed)
+    /// <summary>The class of each group that any of its values was taken from, unless a part or the class around it names it.</summary>
+    private static Dictionary<string, string> ClassesOf(LeftOut left)
     {
-        var origins = assumed.Select(a => a.From).ToHashSet(StringComparer.Ordinal);
-        return Enum.GetValues<ClassKind>()
+        var origins = left.Assumed.Values.Select(a => a.From).ToHashSet(StringComparer.Ordinal);
+        var classes = Enum.GetValues<ClassKind>()
             .SelectMany(kind => ClassLibrary.Names(kind).Select(name => (kind, name)))
             .Where(c => origins.Contains(ClassLibrary.Label(c.kind, c.name)))
             .GroupBy(c => ClassLibrary.GroupPath(c.kind), c => c.name)
             .ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+        foreach (var group in classes.Keys.ToList())
+        {
+            if (left.FromParts.ContainsKey($"{group}.class"))
+            {
+                classes.Remove(group);
+            }
+        }
+        const string derailleur = "rearDerailleur.class";
+        var cage = ClassLibrary.GroupPath(ClassKind.Cage);
+        if (
+            left.FromParts.TryGetValue(derailleur, out var named)
+            && classes.GetValueOrDefault(cage) is { } ofCage
+            && ClassLibrary.Names(ClassKind.RearDerailleur).Contains(named.Value)
+            && ClassLibrary.Values(ClassKind.RearDerailleur, named.Value).Text("cage.class")
+                == ofCage
+        )
+        {
+            classes.Remove(cage);
+        }
+        return classes;
+    }
+
+    /// <summary>What is not written out but left to classes, common practice and parts.</summary>
+    private sealed record LeftOut(
+        Dictionary<string, Assumption> Assumed,
+        Dictionary<string, PartSupplied> FromParts,
+        PartLibrary Library
+    )
+    {
+        /// <summary>Leaves a value out no longer; the entries of a list stand in the file together or not at all.</summary>
+        internal void WriteOut(string path)
+        {
+            Assumed.Remove(path);
+            FromParts.Remove(path);
+            var open = path.IndexOf('[', StringComparison.Ordinal);
+            if (open > 0)
+            {
+                foreach (
+                    var entry in FromParts
+                        .Keys.Where(key =>
+                            key.StartsWith(path[..(open + 1)], StringComparison.Ordinal)
+                        )
+                        .ToList()
+                )
+                {
+                    FromParts.Remove(entry);
+                }
+            }
+        }
+
+        /// <summary>The comment that stands in the place of a value, or null when it is written out.</summary>
+        internal string? Comment(string path) =>
+            Assumed.TryGetValue(path, out var assumed)
+                ? Texts.Get("write.assumed", path, assumed.Value, assumed.From)
+            : FromParts.TryGetValue(path, out var given)
+                ? Texts.Get("write.fromPart", path, given.Value, given.PartId)
+            : null;
     }
 
     /// <summary>Walks the field table and writes what there is.</summary>
-    private sealed class YamlText(
-        Leaves leaves,
-        Dictionary<string, Assumption> assumed,
-        Dictionary<string, string> classes
-    )
+    private sealed class YamlText(Leaves leaves, LeftOut left, Dictionary<string, string> classes)
     {
         private readonly StringBuilder text = new();
 
@@ -106,7 +170,8 @@ public static class SpecWriter
         {
             switch (field.Shape)
             {
-                case GroupShape { Short: { } only } when IsOnly(path, only):
+                case GroupShape { Short: { } only }
+                    when IsOnly(path, only) && left.Comment($"{path}.{only}") is null:
                     text.Append(before)
                         .Append(field.Name)
                         .Append(": ")
@@ -115,6 +180,18 @@ public static class SpecWriter
                     break;
                 case GroupShape group when HasContent(path):
                     WriteNamedGroup(group, field.Name, path, before, indent);
+                    break;
+                case ListShape given when leaves.Count(path) > 0 && IsOfParts(path, given):
+                    foreach (
+                        var entry in left
+                            .FromParts.Keys.Where(key =>
+                                key.StartsWith(path + "[", StringComparison.Ordinal)
+                            )
+                            .Order(StringComparer.Ordinal)
+                    )
+                    {
+                        text.Append(indent).Append("# ").Append(left.Comment(entry)).Append('\n');
+                    }
                     break;
                 case ListShape list when leaves.Count(path) > 0:
                     text.Append(before).Append(field.Name).Append(":\n");
@@ -176,21 +253,28 @@ public static class SpecWriter
             classes.Keys.Any(c => c == path || c.StartsWith(path + ".", StringComparison.Ordinal))
             || leaves.HasGroup(path);
 
+        /// <summary>Whether parts give the whole list: of each entry what it cannot be without.</summary>
+        private bool IsOfParts(string path, ListShape list)
+        {
+            var item = list.Item as GroupShape ?? GearShape.Group;
+            return item.Fields.FirstOrDefault(f => f.Need == Need.Required) is { } needed
+                && Enumerable
+                    .Range(0, leaves.Count(path))
+                    .All(i => left.FromParts.ContainsKey($"{path}[{i}].{needed.Name}"));
+        }
+
         private void WriteLeaf(Field field, string path, string before)
         {
             if (leaves.Find(path) is not { } leaf)
             {
                 return;
             }
-            if (assumed.TryGetValue(path, out var assumption))
+            if (left.Comment(path) is { } comment)
             {
                 // The comment may not take the place of a list's dash; it stands on a line of its own.
                 if (before.TrimStart().Length == 0)
                 {
-                    text.Append(before)
-                        .Append("# ")
-                        .Append(Texts.Get("write.assumed", path, assumption.Value, assumption.From))
-                        .Append('\n');
+                    text.Append(before).Append("# ").Append(comment).Append('\n');
                 }
                 return;
             }
