@@ -43,6 +43,26 @@ public sealed class TargetTests(Shop shop)
             "rgb(255, 255, 255)",
             await page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor")
         );
+        // The cautions are folded on the screen; on paper every one of them stands, and none twice.
+        foreach (
+            var caution in (string[])
+                [
+                    "Follow the component maker's instructions",
+                    "Work on brakes, steering and drivetrain can injure",
+                    "Battery out before you work",
+                    "Eye protection when you cut a chain",
+                    "Fingers, rags and gloves away from a turning chain",
+                ]
+        )
+        {
+            Assert.Equal(
+                1,
+                await page.GetByText(caution)
+                    .EvaluateAllAsync<int>(
+                        "all => all.filter(e => e.checkVisibility({ contentVisibilityAuto: true, visibilityProperty: true }) && e.getBoundingClientRect().height > 0).length"
+                    )
+            );
+        }
         await visit.PictureAsync("targets-print");
     }
 }
