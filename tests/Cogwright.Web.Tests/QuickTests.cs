@@ -137,6 +137,9 @@ public sealed class QuickTests
         );
         Assert.Equal("All 12 gears served with the rear end at its longest", longest.News[0].Text);
         Assert.StartsWith("Suspended rear end: ", longest.News[1].Text, StringComparison.Ordinal);
+        Assert.EndsWith("the rear end at sag.", longest.GapConvention, StringComparison.Ordinal);
+        Assert.Null(longest.GapNow);
+        Assert.NotNull(extended.GapNow);
         Assert.True(longest.IsSuspended);
         Assert.False(extended.IsSuspended);
         Assert.DoesNotContain(

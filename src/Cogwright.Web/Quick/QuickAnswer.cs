@@ -88,9 +88,14 @@ internal sealed record QuickAnswer
                 ? Texts.Get("new.gapBand", lower, upper)
                 : null,
             GapGear = gap?.Gear ?? default,
-            GapConvention = gap?.Convention ?? "",
+            GapConvention =
+                isSuspended && gap?.Gear is { } inGear
+                    ? Texts.Get("new.gapAtSag", inGear.RingTeeth, inGear.CogTeeth)
+                    : gap?.Convention ?? "",
+            // At its longest is not where the gap of a suspended rear end is read.
             GapNow =
-                gap?.Gear is { } gear
+                !isSuspended
+                && gap?.Gear is { } gear
                 && bike.Table.Find(new(gear.RingTeeth, gear.CogTeeth)) is { HasPose: true } found
                     ? Texts.Get("new.gapNow", found.GapMm)
                     : null,
