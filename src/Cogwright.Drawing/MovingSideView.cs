@@ -30,11 +30,10 @@ public sealed partial class MovingSideView
     private readonly Gear gear;
     private double? gapOffsetMm;
 
-    private MovingSideView(Gear gear, string markup, string title, Extent whole, Extent derailleur)
+    private MovingSideView(Gear gear, string markup, Extent whole, Extent derailleur)
     {
         this.gear = gear;
         Markup = markup;
-        Title = title;
         Whole = whole;
         Derailleur = derailleur;
     }
@@ -57,9 +56,6 @@ public sealed partial class MovingSideView
 
     /// <summary>What stands inside the picture, before anything is in its place.</summary>
     public string Markup { get; }
-
-    /// <summary>What it shows, in words.</summary>
-    public string Title { get; }
 
     /// <summary>The box that holds the whole drivetrain (mm).</summary>
     public Extent Whole { get; }
@@ -90,13 +86,6 @@ public sealed partial class MovingSideView
         return new(
             gear,
             new Writer(mechanism, earlier).Write(),
-            Texts.Get(
-                "side.title",
-                table.Spec.Name,
-                gear.RingTeeth,
-                gear.CogTeeth,
-                GearWords.State(mechanism.Result.State)
-            ),
             WholeOf(mechanism),
             DerailleurOf(mechanism)
         );

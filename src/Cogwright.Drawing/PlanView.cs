@@ -255,22 +255,21 @@ internal sealed class PlanView
     }
 
     /// <summary>
-    /// Cage to spokes where it is least: the spokes are drawn there once more, cut at the height of that point.
+    /// Cage to spokes where it is least, with a tilted hanger that of the tilted one, so that the drawing and the figures
+    /// beside it say the same: the spokes are drawn there once more, cut at the height of that point.
     /// </summary>
     private void ToSpokes(ClearanceReport report)
     {
         if (
-            report.Find(ClearanceKind.CageOnLargestCog)
+            report.Find(
+                report.Tilt is null ? ClearanceKind.CageOnLargestCog : ClearanceKind.CageTilted
+            )
                 is not { At: { } at, FaceLateralMm: { } face, Mm: { } room }
             || SpokeClearance.Cone(spec) is not { } cone
         )
         {
             return;
         }
-        // The room was computed with the hanger straight: a tilt carries that place of the cage with it.
-        var carried = Tilted(at);
-        face += carried;
-        room += carried;
         const double halfMm = 30;
         const int steps = 24;
         var axle = mechanism.Table.AxlePose.Axle;

@@ -99,6 +99,28 @@ public class TopViewTests
         Assert.True(dimension.Y1 > dimension.Y2);
     }
 
+    [Theory]
+    [InlineData(0.4, 0)]
+    [InlineData(0.4, -0.8)]
+    [InlineData(-0.4, 0.8)]
+    public void Room_LargestCogWithATiltedHanger_IsThatOfTheTiltedOne(double leanDeg, double toeDeg)
+    {
+        var tilt = new HangerTilt(WorkedExample.Rad(leanDeg), WorkedExample.Rad(toeDeg));
+        var scene = TopView.Draw(Table, new(34, 34), new() { Tilt = tilt });
+        var cage = SpokeClearance.Of(Table, tilt).Find(ClearanceKind.CageTilted)!;
+        var room = cage.Mm!.Value;
+        var text = Math.Abs(room)
+            .ToString("0.0", System.Globalization.CultureInfo.InvariantCulture);
+        var dimension = Assert.Single(
+            scene.Shapes.OfType<Dimension>(),
+            d => Math.Abs(Length(d) - Math.Abs(room)) < ExactMm
+        );
+        Assert.Contains(text, dimension.Text, StringComparison.Ordinal);
+        Assert.Equal(cage.At!.Value.X, dimension.X1, ExactMm);
+        var face = room > 0 ? dimension.Y2 : dimension.Y1;
+        Assert.Equal(-cage.FaceLateralMm!.Value, face, ExactMm);
+    }
+
     [Fact]
     public void Room_SmallestCog_IsDimensionedToTheFrame()
     {

@@ -253,6 +253,54 @@ public class SpokeClearanceTests
         Assert.Equal(2.4, report.Room(ClearanceKind.CageAtInboardStop), 1e-9);
     }
 
+    /// <summary>A tilt that came after the measuring: neither the measured figure nor one from hub and rim stands in for it.</summary>
+    [Fact]
+    public void Measured_BeforeTheCageWasMoved_IsNotKnownAndToBeMeasuredAgain()
+    {
+        var table = GearTableSolver.Solve(
+            With(Data with { Spokes = Wheel with { CageToSpokesMm = 3.4 } }),
+            110
+        );
+        var tilt = new HangerTilt(Rad(1), 0);
+        Assert.Equal(3.4, SpokeClearance.Of(table, tilt).Room(ClearanceKind.CageOnLargestCog));
+        var report = SpokeClearance.Of(table, tilt, movedSinceMeasured: true);
+        foreach (
+            var kind in new[]
+            {
+                ClearanceKind.CageOnLargestCog,
+                ClearanceKind.CageAtInboardStop,
+                ClearanceKind.CageTilted,
+                ClearanceKind.CageKnocked,
+            }
+        )
+        {
+            var clearance = report.Find(kind)!;
+            Assert.Equal(ClearanceVerdict.CannotSay, clearance.Verdict);
+            Assert.Null(clearance.Mm);
+            Assert.True(clearance.IsStale);
+            var words = LateralWords.Of(clearance, report);
+            Assert.EndsWith(
+                ": the cage was moved after the distance had been measured.",
+                words.What,
+                StringComparison.Ordinal
+            );
+            Assert.StartsWith("Measure again: ", words.WhatToDo, StringComparison.Ordinal);
+        }
+        Assert.Null(report.KnockToSpokesMm);
+        Assert.True(report.SpokesUnknown);
+    }
+
+    [Fact]
+    public void Computed_FromHubAndRim_IsKnownAfterTheCageWasMoved()
+    {
+        var table = GearTableSolver.Solve(With(Data), 110);
+        var tilt = new HangerTilt(Rad(1), 0);
+        Assert.Equal(
+            SpokeClearance.Of(table, tilt).Room(ClearanceKind.CageTilted),
+            SpokeClearance.Of(table, tilt, movedSinceMeasured: true).Room(ClearanceKind.CageTilted)
+        );
+    }
+
     [Theory]
     [InlineData(0.0)]
     [InlineData(0.6)]

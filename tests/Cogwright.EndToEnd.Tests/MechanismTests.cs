@@ -123,9 +123,30 @@ public sealed class MechanismTests(Shop shop)
             await page.Keyboard.PressAsync("ArrowRight");
         }
         await Expect(page.Locator("#knob-lean-value")).ToHaveTextAsync("3 mm: hangs inboard");
-        await Expect(page.Locator("[data-figure=room] dd")).ToContainTextAsync("→");
+        var room = page.Locator("[data-figure=room] dd");
+        await Expect(room).ToContainTextAsync("→");
+        await Expect(room.Locator("b")).ToContainTextAsync("mm");
+        var (before, after) = (
+            await MmAsync(room.Locator(".figure-before")),
+            await MmAsync(room.Locator("b"))
+        );
+        Assert.True(after < before, $"{before} to {after} mm");
         Assert.NotEqual(seen, await page.Locator("#top-view svg").InnerHTMLAsync());
         await visit.PictureAsync("mechanism-lean");
+    }
+
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task HangerLean_WhereTheRoomWasMeasured_AsksToMeasureAgain(string size)
+    {
+        await using var visit = await shop.VisitAsync(Size.Named(size));
+        var page = await OpenAsync(visit, "bike/demo-trail-1x12");
+        var room = page.Locator("[data-figure=room] dd");
+        await Expect(room.Locator("b")).ToHaveTextAsync("4.0 mm");
+        await Knob(page, "lean").GetByRole(AriaRole.Button, new() { Name = ": more" }).ClickAsync();
+        await Expect(room.Locator("b"))
+            .ToHaveTextAsync("the tilt came after the measuring: measure again");
+        await visit.PictureAsync("mechanism-lean-measured");
     }
 
     [Theory]
@@ -176,6 +197,12 @@ public sealed class MechanismTests(Shop shop)
 
     private static ILocator Knob(IPage page, string key) =>
         page.Locator(".knob", new() { Has = page.Locator("#knob-" + key) });
+
+    private static async Task<double> MmAsync(ILocator figure) =>
+        double.Parse(
+            (await figure.InnerTextAsync()).Split(' ')[0].Replace('−', '-'),
+            System.Globalization.CultureInfo.InvariantCulture
+        );
 
     private static async Task<string?> CageAsync(IPage page) =>
         await page.Locator("#side-view [data-part='9']").GetAttributeAsync("transform");

@@ -15,6 +15,7 @@ public sealed class ShortPathTests(Shop shop)
         await page.GetByRole(AriaRole.Link, new() { Name = "New bike" }).ClickAsync();
         await page.Locator(".answer").Sees().ToContainTextAsync("Still needed: kind of bike, ring");
         await page.GetByText("Trail", new() { Exact = true }).ClickAsync();
+        await page.GetByText("Rigid", new() { Exact = true }).ClickAsync();
         await page.GetByLabel("Large", new() { Exact = true }).FillAsync("32");
         await page.GetByLabel("Smallest").FillAsync("10");
         await page.GetByLabel("Largest").FillAsync("51");
@@ -49,6 +50,7 @@ public sealed class ShortPathTests(Shop shop)
         var page = visit.Page;
         await visit.GoAsync("new");
         await page.GetByText("Road", new() { Exact = true }).ClickAsync();
+        await page.GetByText("Rigid", new() { Exact = true }).ClickAsync();
         await page.GetByLabel("Large", new() { Exact = true }).FillAsync("5o");
         await page.GetByLabel("Smallest").FillAsync("34");
         await page.GetByLabel("Largest").FillAsync("11");
@@ -77,6 +79,7 @@ public sealed class ShortPathTests(Shop shop)
         var page = visit.Page;
         await visit.GoAsync("new");
         await page.GetByText("Road", new() { Exact = true }).ClickAsync();
+        await page.GetByText("Rigid", new() { Exact = true }).ClickAsync();
         await page.GetByLabel("Large", new() { Exact = true }).FillAsync("52");
         await page.GetByLabel("Next").FillAsync("34");
         await page.GetByLabel("Smallest").FillAsync("11");
@@ -86,6 +89,38 @@ public sealed class ShortPathTests(Shop shop)
         await page.Locator(".answer .news.bad").Sees().ToBeVisibleAsync();
         await visit.SettleAsync();
         await visit.PictureAsync("new-worst");
+    }
+
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task ShortPath_SuspendedRearEnd_AsksForItsLongestPositionWithTheCautionBefore(
+        string size
+    )
+    {
+        await using var visit = await shop.VisitAsync(Size.Named(size));
+        var page = visit.Page;
+        await visit.GoAsync("new");
+        await page.GetByText("Trail", new() { Exact = true }).ClickAsync();
+        await page.GetByText("Suspended", new() { Exact = true }).ClickAsync();
+        await page.GetByLabel("Large", new() { Exact = true }).FillAsync("32");
+        await page.GetByLabel("Smallest").FillAsync("10");
+        await page.GetByLabel("Largest").FillAsync("51");
+        await page.GetByLabel("How many").FillAsync("12");
+        await page.Locator(".answer")
+            .Sees()
+            .ToContainTextAsync("Still needed: bottom bracket to rear axle at its longest");
+        var caution = (await page.Locator(".quick-form .caution").BoundingBoxAsync())!;
+        var field = page.GetByLabel("Bottom bracket to rear axle at its longest");
+        Assert.True(caution.Y + caution.Height <= (await field.BoundingBoxAsync())!.Y);
+        await field.FillAsync("465");
+        await page.Locator(".answer").Sees().ToContainTextAsync("for the rear end at its longest");
+        await page.Locator(".answer-more .news")
+            .First.Sees()
+            .ToContainTextAsync("Suspended rear end");
+        await visit.SettleAsync();
+        await visit.PictureAsync("new-suspended");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Put it on the stand" }).ClickAsync();
+        await page.Locator(".bike-line").Sees().ToContainTextAsync("chainstay at its longest");
     }
 
     [Fact]
@@ -99,6 +134,8 @@ public sealed class ShortPathTests(Shop shop)
         await keys.PressAsync("Enter");
         await visit.Page.WaitForSelectorAsync(".quick");
         await TabTo(visit, "", "kind");
+        await keys.PressAsync("Space");
+        await TabTo(visit, "", "rear");
         await keys.PressAsync("Space");
         foreach (
             var (field, text) in new[]

@@ -24,6 +24,7 @@ public sealed class TargetTests(Shop shop)
         var letters = await gap.Locator(".aim b")
             .EvaluateAsync<double>("e => parseFloat(getComputedStyle(e).fontSize)");
         Assert.True(letters >= 40, $"{letters} px");
+        await NothingIsCutOffAsync(page);
         await visit.PictureAsync("targets");
         await gap.Locator("a.see").ClickAsync();
         await page.WaitForSelectorAsync("#side-view svg");
@@ -43,6 +44,43 @@ public sealed class TargetTests(Shop shop)
             "rgb(255, 255, 255)",
             await page.EvaluateAsync<string>("getComputedStyle(document.body).backgroundColor")
         );
+        // The cautions are folded on the screen; on paper every one of them stands, and none twice.
+        foreach (
+            var caution in (string[])
+                [
+                    "Follow the component maker's instructions",
+                    "Work on brakes, steering and drivetrain can injure",
+                    "Battery out before you work",
+                    "Eye protection when you cut a chain",
+                    "Fingers, rags and gloves away from a turning chain",
+                ]
+        )
+        {
+            Assert.Equal(
+                1,
+                await page.GetByText(caution)
+                    .EvaluateAllAsync<int>(
+                        "all => all.filter(e => e.checkVisibility({ contentVisibilityAuto: true, visibilityProperty: true }) && e.getBoundingClientRect().height > 0).length"
+                    )
+            );
+        }
+        await NothingIsCutOffAsync(page);
         await visit.PictureAsync("targets-print");
+    }
+
+    /// <summary>Every target stands whole in its stage, and the sign of a caution is no larger than its line.</summary>
+    private static async Task NothingIsCutOffAsync(IPage page)
+    {
+        var cut = await page.EvaluateAsync<string[]>(
+            """
+            () => [...document.querySelectorAll('.target')].filter(target => {
+              const section = target.closest('section').getBoundingClientRect();
+              const own = target.getBoundingClientRect();
+              const sign = target.querySelector('.caution .sign')?.getBoundingClientRect();
+              return own.height === 0 || own.bottom > section.bottom + 1 || sign?.height > 40;
+            }).map(target => target.innerText.slice(0, 60))
+            """
+        );
+        Assert.Empty(cut);
     }
 }

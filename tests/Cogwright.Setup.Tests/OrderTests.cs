@@ -86,6 +86,8 @@ public sealed class OrderTests
     [InlineData("chain-closed", "tighten-rearAxle")]
     [InlineData("tighten-rearAxle", "chain-joined", "one gear")]
     [InlineData("damper-on", "battery-in")]
+    [InlineData("stand-test", "battery-in")]
+    [InlineData("battery-in", "loaded-test")]
     public void Make_OrderConstraint_HoldsOnEveryBikeThatHasBoth(
         string before,
         string after,

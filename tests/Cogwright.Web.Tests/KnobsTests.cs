@@ -64,7 +64,7 @@ public sealed class KnobsTests
         var bike = Bike(Sheet);
         var knobs = Knobs.Of(bike, bike.GapGear);
         var trial = knobs.Single(knob => knob.Key == "screw").Write(Trial.None, 0.5);
-        var keeping = TrialKeeping.Of(Sheet, bike, knobs, trial);
+        var keeping = TrialKeeping.Of(Sheet, bike, trial);
         var after = Bike(keeping.Sheet);
         Assert.Single(keeping.Kept);
         Assert.Empty(keeping.Left);
@@ -84,7 +84,7 @@ public sealed class KnobsTests
         var gear = new Gear(50, 34);
         var knobs = Knobs.Of(bike, gear);
         var trial = knobs.Single(knob => knob.Key == "ring").Write(Trial.None, 52);
-        var sheet = TrialKeeping.Of(Sheet, bike, knobs, trial).Sheet;
+        var sheet = TrialKeeping.Of(Sheet, bike, trial).Sheet;
         Assert.Equal("52", sheet["rings[0].teeth"]);
         Assert.Equal("34", sheet["rings[1].teeth"]);
         Assert.Equal("52", sheet["gearsNotUsed[0].ring"]);
@@ -97,7 +97,7 @@ public sealed class KnobsTests
         var bike = Bike(Sheet);
         var knobs = Knobs.Of(bike, bike.GapGear);
         var trial = knobs.Single(knob => knob.Key == "lean").Write(Trial.None, 3);
-        var keeping = TrialKeeping.Of(Sheet, bike, knobs, trial);
+        var keeping = TrialKeeping.Of(Sheet, bike, trial);
         Assert.Empty(keeping.Kept);
         Assert.Single(keeping.Left);
         Assert.Same(Sheet, keeping.Sheet);

@@ -14,7 +14,7 @@ public sealed class QuickTests
         );
         var reading = sheet.Sheet.Check();
         Assert.True(reading.Spec is not null, string.Join('\n', reading.Problems));
-        return QuickAnswer.Of(ComputedBike.Of(reading.Spec));
+        return QuickAnswer.Of(ComputedBike.Of(reading.Spec), sheet.IsSuspended);
     }
 
     // Gears as bikes of each kind are sold with; the generic classes must serve them.
@@ -39,6 +39,7 @@ public sealed class QuickTests
             new()
             {
                 Kind = kind,
+                Rear = QuickEntry.Rigid,
                 Ring1 = ring1,
                 Ring2 = ring2,
                 Ring3 = ring3,
@@ -79,6 +80,7 @@ public sealed class QuickTests
             new()
             {
                 Kind = "road",
+                Rear = QuickEntry.Rigid,
                 Derailleur = "road-short",
                 Ring1 = "52",
                 Ring2 = "34",
@@ -101,6 +103,60 @@ public sealed class QuickTests
         Assert.Contains("missing", answer.Capacity, StringComparison.Ordinal);
     }
 
+    private static readonly QuickEntry Trail = new()
+    {
+        Kind = "trail",
+        Ring1 = "32",
+        Smallest = "10",
+        Largest = "51",
+        Count = "12",
+    };
+
+    [Fact]
+    public void Sheet_OfABikeWithADerailleur_AsksWhetherItsRearEndIsSuspended()
+    {
+        Assert.Equal(["Rear"], QuickSheet.Of(Trail).Missing);
+        Assert.Null(QuickSheet.Of(Trail).Sheet);
+        Assert.NotNull(QuickSheet.Of(Trail with { Rear = QuickEntry.Rigid }).Sheet);
+        Assert.DoesNotContain("Rear", QuickSheet.Of(Trail with { Kind = "single" }).Missing);
+    }
+
+    [Fact]
+    public void Answer_OfASuspendedRearEnd_NeedsItsLongestPositionAndHoldsForThatAlone()
+    {
+        var suspended = Trail with { Rear = QuickEntry.Suspended };
+        // A class's chainstay is that of a rear end at rest: it will not do.
+        Assert.Equal(["Chainstay"], QuickSheet.Of(suspended).Missing);
+
+        var extended = Answer(Trail with { Rear = QuickEntry.Rigid, Chainstay = "437" });
+        var longest = Answer(suspended with { Chainstay = "465" });
+        Assert.True(longest.Pitches > extended.Pitches);
+        Assert.Equal(
+            longest.Pitches,
+            Answer(Trail with { Rear = QuickEntry.Rigid, Chainstay = "465" }).Pitches
+        );
+        Assert.Equal("All 12 gears served with the rear end at its longest", longest.News[0].Text);
+        Assert.StartsWith("Suspended rear end: ", longest.News[1].Text, StringComparison.Ordinal);
+        Assert.EndsWith("the rear end at sag.", longest.GapConvention, StringComparison.Ordinal);
+        Assert.Null(longest.GapNow);
+        Assert.NotNull(extended.GapNow);
+        Assert.True(longest.IsSuspended);
+        Assert.False(extended.IsSuspended);
+        Assert.DoesNotContain(
+            extended.News,
+            news => news.Text.Contains("uspended", StringComparison.Ordinal)
+        );
+    }
+
+    [Theory]
+    [InlineData("", "Trail 1×12, suspended: chainstay at its longest")]
+    [InlineData("Tag 7", "Tag 7, suspended: chainstay at its longest")]
+    public void Sheet_OfASuspendedRearEnd_SaysSoInItsName(string given, string name)
+    {
+        var entry = Trail with { Rear = QuickEntry.Suspended, Chainstay = "465", Name = given };
+        Assert.Equal(name, QuickSheet.Of(entry).Sheet!["name"]);
+    }
+
     [Fact]
     public void Sheet_OfNothing_NamesWhatIsNeededInReadingOrder() =>
         Assert.Equal(
@@ -115,6 +171,7 @@ public sealed class QuickTests
             new()
             {
                 Kind = "road",
+                Rear = QuickEntry.Rigid,
                 Ring1 = "34",
                 Ring2 = "50",
                 Cogs = "34 11,13-15 17 21/28",
@@ -140,6 +197,7 @@ public sealed class QuickTests
         var entry = new QuickEntry
         {
             Kind = "road",
+            Rear = QuickEntry.Rigid,
             Ring1 = "50",
             Smallest = "11",
             Largest = "34",

@@ -32,6 +32,7 @@ internal sealed class CageToSpokes
     private readonly DrivetrainSpec spec;
     private readonly StopReach? stop;
     private readonly double? measuredMm;
+    private readonly bool isStale;
     private readonly SpokeCone? cone;
     private readonly double? innerFaceMm;
     private readonly ImmutableArray<CagePoses.Pose> onCog;
@@ -39,11 +40,16 @@ internal sealed class CageToSpokes
     private readonly Point axle;
     private readonly Point bolt;
 
-    internal CageToSpokes(GearTable table, StopReach? stop)
+    /// <param name="table">The solved gears.</param>
+    /// <param name="stop">The inboard stop's reach, or null when unknown.</param>
+    /// <param name="movedSinceMeasured">Whether the cage was moved after the distance had been measured.</param>
+    internal CageToSpokes(GearTable table, StopReach? stop, bool movedSinceMeasured)
     {
         spec = table.Spec;
         this.stop = stop;
         measuredMm = spec.Lateral?.Spokes?.CageToSpokesMm;
+        // Hub and rim do not stand in for it: a figure computed beside a measured one would pass for what the move did.
+        isStale = movedSinceMeasured && measuredMm is not null;
         cone = SpokeClearance.Cone(spec);
         innerFaceMm = spec.Lateral?.CageInnerFaceMm;
         axle = table.AxlePose.Axle;
@@ -52,18 +58,22 @@ internal sealed class CageToSpokes
         atStop = stop is null ? [] : [.. CagePoses.AtStop(table, stop)];
     }
 
-    private bool IsKnown => measuredMm is not null || (cone is not null && innerFaceMm is not null);
+    private bool IsKnown =>
+        !isStale && (measuredMm is not null || (cone is not null && innerFaceMm is not null));
 
     private ImmutableArray<string> Missing =>
-        [
-            .. cone is null
-                ? SpokeClearance.MissingOfSpokes(spec.Lateral?.Spokes, "wheel.cageToSpokes")
-                : [],
-            // With neither known, the one measured distance says it all.
-            .. innerFaceMm is null && (cone is not null || spec.Lateral?.Spokes is not null)
-                ? ["rearDerailleur.cage.innerFace"]
-                : Array.Empty<string>(),
-        ];
+        isStale
+            ? ["wheel.cageToSpokes"]
+            :
+            [
+                .. cone is null
+                    ? SpokeClearance.MissingOfSpokes(spec.Lateral?.Spokes, "wheel.cageToSpokes")
+                    : [],
+                // With neither known, the one measured distance says it all.
+                .. innerFaceMm is null && (cone is not null || spec.Lateral?.Spokes is not null)
+                    ? ["rearDerailleur.cage.innerFace"]
+                    : Array.Empty<string>(),
+            ];
 
     internal Clearance OnLargestCog() =>
         IsKnown
@@ -73,11 +83,7 @@ internal sealed class CageToSpokes
                 OnCog(default, out var where),
                 where
             )
-            : SpokeClearance.Unknown(
-                ClearanceKind.CageOnLargestCog,
-                SpokeClearance.LeastCageMm,
-                Missing
-            );
+            : Unknown(ClearanceKind.CageOnLargestCog, SpokeClearance.LeastCageMm, Missing);
 
     internal Clearance AtStop()
     {
@@ -92,7 +98,7 @@ internal sealed class CageToSpokes
         ];
         return missing.IsEmpty
             ? Known(kind, least, AtStop(default, out var where), where)
-            : SpokeClearance.Unknown(kind, least, missing);
+            : Unknown(kind, least, missing);
     }
 
     /// <summary>The less of the two poses with a bent hanger; without a known stop, that on the largest cog.</summary>
@@ -100,7 +106,7 @@ internal sealed class CageToSpokes
     {
         if (!IsKnown)
         {
-            return SpokeClearance.Unknown(kind, leastMm, Missing);
+            return Unknown(kind, leastMm, Missing);
         }
         var lean = knock is { } size ? size.LeanRad(GuideBelowBoltMm) : 0;
         var room = Least(tilt, lean, out var where);
@@ -232,6 +238,12 @@ internal sealed class CageToSpokes
 
     private double Reach(CagePulley pulley) =>
         spec.Lateral?.CageReachMm ?? Sprocket.TipRadiusMm(pulley.Teeth, pulley.TipDiameterMm);
+
+    private Clearance Unknown(ClearanceKind kind, double leastMm, ImmutableArray<string> missing) =>
+        SpokeClearance.Unknown(kind, leastMm, missing) with
+        {
+            IsStale = isStale,
+        };
 
     private Clearance Known(ClearanceKind kind, double leastMm, double room, Place place) =>
         new()

@@ -61,6 +61,9 @@ public sealed record Clearance
     /// <summary>Whether it is a measured distance, not one computed from hub and rim.</summary>
     public bool IsMeasured { get; init; }
 
+    /// <summary>Whether it is not known because the cage was moved after the distance had been measured: measure again.</summary>
+    public bool IsStale { get; init; }
+
     /// <summary>Where in the side view it is least (mm), or null when only the distance is known.</summary>
     public Point? At { get; init; }
 

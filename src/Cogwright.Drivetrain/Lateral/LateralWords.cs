@@ -22,9 +22,10 @@ public static class LateralWords
         );
         if (clearance.Mm is not { } room)
         {
+            var key = clearance.IsStale ? "clearance.CannotSay.stale" : "clearance.CannotSay";
             return new(
-                Texts.Get("clearance.CannotSay.what", between),
-                Texts.Get("clearance.CannotSay.do", Measures(clearance.Missing))
+                Texts.Get($"{key}.what", between),
+                Texts.Get($"{key}.do", Measures(clearance.Missing))
             );
         }
         var what = Texts.Get(

@@ -25,7 +25,16 @@ public static class SpokeClearance
     /// <param name="table">The solved gears.</param>
     /// <param name="tilt">The hanger's tilt that was read, or null.</param>
     /// <param name="knock">The knock to tell the margin for; <see cref="Knock.Usual"/> when null.</param>
-    public static ClearanceReport Of(GearTable table, HangerTilt? tilt = null, Knock? knock = null)
+    /// <param name="movedSinceMeasured">
+    /// Whether the tilt, or anything else that moves the cage, came after the distance cage to spokes was measured: what
+    /// was measured then says nothing any more, and what rests on it is not known.
+    /// </param>
+    public static ClearanceReport Of(
+        GearTable table,
+        HangerTilt? tilt = null,
+        Knock? knock = null,
+        bool movedSinceMeasured = false
+    )
     {
         ArgumentNullException.ThrowIfNull(table);
         var spec = table.Spec;
@@ -33,7 +42,9 @@ public static class SpokeClearance
         var inboard = StopReach.Of(spec, RearStop.Inboard);
         var outboard = StopReach.Of(spec, RearStop.Outboard);
         var all = ImmutableArray.CreateBuilder<Clearance>();
-        var cage = spec.RearDerailleur is null ? null : new CageToSpokes(table, inboard);
+        var cage = spec.RearDerailleur is null
+            ? null
+            : new CageToSpokes(table, inboard, movedSinceMeasured);
         if (cage is not null)
         {
             all.Add(cage.OnLargestCog());

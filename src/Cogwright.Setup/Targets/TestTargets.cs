@@ -10,11 +10,6 @@ internal static class TestTargets
         {
             yield return Check.Of(TargetNames.DamperOn, stage);
         }
-        // The last thing done by hand at the drivetrain lies behind: only now may the motor start.
-        if (bench.Work.Assisted)
-        {
-            yield return Check.Of("battery-in", stage, caution: "batteryIn");
-        }
         if (bench.ShiftsRear || bench.ShiftsFront)
         {
             yield return Check.Of(
@@ -27,6 +22,11 @@ internal static class TestTargets
         if (bench.IsCable && (bench.ShiftsRear || bench.ShiftsFront))
         {
             yield return Check.Of("bar-lock", stage);
+        }
+        // The crank has been turned by hand for the last time: only now may the motor start.
+        if (bench.Work.Assisted)
+        {
+            yield return Check.Of("battery-in", stage, caution: "batteryIn");
         }
         yield return Check.Of("brakes-first", stage, caution: "brakes");
         yield return Check.Of("loaded-test", stage, bench.ShiftsRear ? null : "single", "release");

@@ -51,8 +51,16 @@ public sealed class ComputedBike
     /// <summary>What is worth a look.</summary>
     public ImmutableArray<Finding> Findings => findings ??= Drivetrain.Findings.Of(Table);
 
-    /// <summary>The room to spokes and frame, and the stops.</summary>
-    public ClearanceReport Clearances => clearances ??= SpokeClearance.Of(Table, Trial.Tilt);
+    /// <summary>
+    /// The room to spokes and frame, and the stops. Whatever is tried comes after what was measured on the bike: a
+    /// measured room is not known with it.
+    /// </summary>
+    public ClearanceReport Clearances =>
+        clearances ??= SpokeClearance.Of(
+            Table,
+            Trial.Tilt,
+            movedSinceMeasured: Trial != Trial.None
+        );
 
     /// <summary>Its named quantities.</summary>
     public QuantityCatalogue Catalogue => catalogue ??= QuantityCatalogue.Of(Spec, Choice, Table);
@@ -65,7 +73,7 @@ public sealed class ComputedBike
 
     /// <summary>The gear in which the gap is set.</summary>
     public Gear GapGear =>
-        File.Work.Gap is { } gap ? new(gap.RingTeeth, gap.CogTeeth)
+        File.Work.Gap is { } gap ? Trial.Named(new(gap.RingTeeth, gap.CogTeeth), File.Drivetrain)
         : Spec.RearDerailleur?.Coaxial is { } mount ? mount.SetUpGear(Spec)
         : new(Spec.Rings.Min(ring => ring.Teeth), Spec.Cogs.Teeth[^1]);
 
@@ -87,12 +95,12 @@ public sealed class ComputedBike
     {
         ArgumentNullException.ThrowIfNull(trial);
         var spec = trial.On(Fit?.Spec ?? File.Drivetrain);
-        var table = GearTableSolver.Solve(
-            spec,
-            ChainChooser.PitchesFor(spec, Choice),
-            trial.BodyAngleRad,
-            trial.TravelMm
-        );
+        var pitches = ChainChooser.PitchesFor(spec, Choice);
+        // The choice ends with the gears at the recommended length: those of the bike as it is need no second solving.
+        var table =
+            trial == Trial.None && Choice.Table is { } chosen && chosen.Pitches == pitches
+                ? chosen
+                : GearTableSolver.Solve(spec, pitches, trial.BodyAngleRad, trial.TravelMm);
         return new(File, Fit, Choice, table, trial);
     }
 

@@ -55,43 +55,41 @@ public static class Figures
             new("room", Texts.Get("mech.room"), roomBefore, roomAfter),
         ];
 
-    /// <summary>The least room between cage and spokes of a bike, in words; with a tilted hanger the tilt is in it.</summary>
+    /// <summary>
+    /// The least room between cage and spokes of a bike, in words; with a tilted hanger the tilt is in it. A room that was
+    /// measured before what is tried is not told again: it is to be measured again.
+    /// </summary>
     public static string Room(ComputedBike bike)
     {
         ArgumentNullException.ThrowIfNull(bike);
+        var isTilted = bike.Trial.Tilt is not null;
         var least = double.PositiveInfinity;
         foreach (var clearance in bike.Clearances.All)
         {
-            // A knock that has not happened does not count.
-            if (
-                clearance is
-                {
-                    Kind: ClearanceKind.CageOnLargestCog
-                        or ClearanceKind.CageAtInboardStop
-                        or ClearanceKind.CageTilted,
-                    Mm: { } mm
-                }
-            )
+            // A knock that has not happened does not count, nor does a straight hanger beside a tilted one.
+            var counts = isTilted
+                ? clearance.Kind is ClearanceKind.CageTilted
+                : clearance.Kind
+                    is ClearanceKind.CageOnLargestCog
+                        or ClearanceKind.CageAtInboardStop;
+            if (!counts)
             {
-                least =
-                    bike.Trial.Tilt is null || clearance.Kind == ClearanceKind.CageTilted
-                        ? Math.Min(least, mm)
-                        : least;
+                continue;
             }
+            if (clearance.IsStale)
+            {
+                return Texts.Get(isTilted ? "mech.roomTilted" : "mech.roomStale");
+            }
+            least = Math.Min(least, clearance.Mm ?? double.PositiveInfinity);
         }
         return double.IsFinite(least) ? Mm(least) : Texts.Get("mech.roomUnknown");
     }
 
-    /// <summary>What is wrong in a gear, or null.</summary>
-    public static string? Wrong(in GearResult gear) =>
-        gear.State switch
-        {
-            GearState.Ok => null,
-            GearState.Short => Texts.Get("mech.short", gear.ShortfallMm),
-            GearState.Slack => Texts.Get("mech.slack", gear.ShortfallMm),
-            GearState.Clash => Texts.Get("mech.clash"),
-            _ => Texts.Get("mech.unreachable"),
-        };
+    /// <summary>What is wrong in a gear and what to do, or null.</summary>
+    /// <param name="gear">The gear.</param>
+    /// <param name="spec">The bike: what to do hangs on its mount.</param>
+    public static string? Wrong(in GearResult gear, DrivetrainSpec spec) =>
+        Explanation.Of(gear, spec) is { } words ? $"{words.What} {words.WhatToDo}" : null;
 
     private static string Mm(double value, string format = "0.0") =>
         double.IsFinite(value)

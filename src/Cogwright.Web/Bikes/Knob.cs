@@ -38,9 +38,17 @@ public sealed record Knob
     /// <summary>Whether it changes the shape of a part, so that the drawing is made anew.</summary>
     public bool ChangesShape { get; init; }
 
-    /// <summary>A value brought to the nearest step inside the range.</summary>
-    public double Nearest(double value) =>
-        Math.Abs(value - AsSpec) < Step / 2
-            ? AsSpec
-            : Math.Clamp(AsSpec + (Math.Round((value - AsSpec) / Step) * Step), Least, Most);
+    /// <summary>
+    /// A value brought to the nearest of these: a whole number of steps from the spec's value, or an end of the range, which
+    /// need not be a whole number of steps away.
+    /// </summary>
+    public double Nearest(double value)
+    {
+        var step = Math.Clamp(AsSpec + (Math.Round((value - AsSpec) / Step) * Step), Least, Most);
+        foreach (var end in (ReadOnlySpan<double>)[Least, Most])
+        {
+            step = Math.Abs(value - end) < Math.Abs(value - step) ? end : step;
+        }
+        return step;
+    }
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Cogwright.Drivetrain;
+using Cogwright.Setup.Catalogue;
 
 namespace Cogwright.Web.Bikes;
 
@@ -13,16 +14,6 @@ public static class Knobs
     private const int UsualSteps = 8;
     private const double MostTiltMm = 12;
     private const int TeethEitherWay = 8;
-
-    /// <summary>Radius at which an alignment gauge meets the rim of a large wheel (mm), where the spec has none.</summary>
-    private const double UsualGaugeRadiusMm = 311;
-
-    /// <summary>Body angle per clockwise turn of the screw (rad), or null when the bike has no such screw or its data do not say.</summary>
-    public static double? RadPerTurn(ComputedBike bike)
-    {
-        ArgumentNullException.ThrowIfNull(bike);
-        return GapCorrector.RadPerTurn(bike.Spec, bike.Table.Pitches, bike.GapGear);
-    }
 
     /// <summary>The knobs of a bike.</summary>
     /// <param name="bike">The bike as its spec says.</param>
@@ -46,7 +37,7 @@ public static class Knobs
         }
         if (bike.Spec is { RearDerailleur.Coaxial: null, Hanger: { } hanger })
         {
-            var radius = hanger.GaugeRadiusMm ?? UsualGaugeRadiusMm;
+            var radius = hanger.GaugeRadiusMm ?? QuantityCatalogue.UsualGaugeRadiusMm;
             knobs.Add(Lean(radius));
             knobs.Add(Toe(radius));
         }
@@ -62,6 +53,10 @@ public static class Knobs
         return knobs.ToImmutable();
     }
 
+    /// <summary>Body angle per clockwise turn of the screw (rad), or null when the bike has no such screw or its data do not say.</summary>
+    private static double? RadPerTurn(ComputedBike bike) =>
+        GapCorrector.RadPerTurn(bike.Spec, bike.Table.Pitches, bike.GapGear);
+
     private static Knob Body(ComputedBike bike, RearDerailleur rear)
     {
         var own = bike.Table.BodyAngleRad;
@@ -71,8 +66,14 @@ public static class Knobs
             {
                 Key = "screw",
                 Label = Capital(screw.Name),
-                Least = -Whole(screw.TurnsLeftOut ?? UsualTurns, screw.LeastTurn),
-                Most = Whole(screw.TurnsLeftIn ?? UsualTurns, screw.LeastTurn),
+                // Never out of its thread: as far as a correction may turn it.
+                Least = -(
+                    ScrewTravel.LeftTurns(screw, clockwise: false)
+                    ?? Whole(UsualTurns, screw.LeastTurn)
+                ),
+                Most =
+                    ScrewTravel.LeftTurns(screw, clockwise: true)
+                    ?? Whole(UsualTurns, screw.LeastTurn),
                 Step = screw.LeastTurn,
                 AsSpec = 0,
                 Read = trial => ((trial.BodyAngleRad ?? own) - own) / rate,
@@ -231,7 +232,8 @@ public static class Knobs
             ? Texts.Get("mech.straight")
             : Texts.Get(mm > 0 ? positive : negative, Number(Math.Abs(mm)));
 
-    private static Knob RingTeeth(DrivetrainSpec spec, int index)
+    /// <summary>The teeth of the ring with that index.</summary>
+    internal static Knob RingTeeth(DrivetrainSpec spec, int index)
     {
         ImmutableArray<int> own = [.. spec.Rings.Select(ring => ring.Teeth)];
         // Two rings of one size could not be told apart.
@@ -250,7 +252,8 @@ public static class Knobs
         );
     }
 
-    private static Knob CogTeeth(DrivetrainSpec spec, int index)
+    /// <summary>The teeth of the cog with that index.</summary>
+    internal static Knob CogTeeth(DrivetrainSpec spec, int index)
     {
         var own = spec.Cogs.Teeth;
         return Teeth(

@@ -190,11 +190,13 @@ public sealed class Workbench
         Reading = history.Sheet.Check();
         if (Reading.Spec is { } file)
         {
+            var before = AsSpec?.Spec;
             AsSpec = ComputedBike.Of(file);
+            Trial = before is null ? Trial.None : Trial.After(before, AsSpec.Spec);
             Bike = Trial == Trial.None ? AsSpec : AsSpec.With(Trial);
-            if (AsSpec.Table.Find(Gear) is null)
+            if (Bike.Table.Find(Gear) is null)
             {
-                Gear = AsSpec.GapGear;
+                Gear = Bike.GapGear;
             }
         }
         Changed?.Invoke();

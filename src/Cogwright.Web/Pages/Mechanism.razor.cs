@@ -47,14 +47,15 @@ public partial class Mechanism
     private void Choose(Gear gear)
     {
         Bench.Choose(gear);
-        said = Bench.Bike?.Table.Find(gear) is { } result
-            ? Texts.Get(
-                "mech.saidGear",
-                gear.RingTeeth,
-                gear.CogTeeth,
-                Figures.Wrong(result) ?? Texts.Get("mech.saidGap", result.GapMm)
-            )
-            : "";
+        said =
+            Bench.Bike is { } bike && bike.Table.Find(gear) is { } result
+                ? Texts.Get(
+                    "mech.saidGear",
+                    gear.RingTeeth,
+                    gear.CogTeeth,
+                    Figures.Wrong(result, bike.Spec) ?? Texts.Get("mech.saidGap", result.GapMm)
+                )
+                : "";
     }
 
     private void Turn(Knob knob, double value)
@@ -112,7 +113,7 @@ public partial class Mechanism
         said = Texts.Get(
             "mech.said",
             Texts.Get("mech.changed", knob.Label, knob.Say(knob.Nearest(knob.Read(bike.Trial)))),
-            Figures.Wrong(after)
+            Figures.Wrong(after, bike.Spec)
                 ?? string.Join(", ", changed.DefaultIfEmpty(Texts.Get("mech.saidSame")))
         );
     }
@@ -124,7 +125,7 @@ public partial class Mechanism
         {
             return;
         }
-        var keeping = TrialKeeping.Of(Bench.History.Sheet, asSpec, knobs, Bench.Trial);
+        var keeping = TrialKeeping.Of(Bench.History.Sheet, asSpec, Bench.Trial);
         var left = string.Join(", ", keeping.Left);
         if (keeping.Kept.Count == 0)
         {
@@ -147,6 +148,10 @@ public partial class Mechanism
             keeping.Left.Count == 0
                 ? Texts.Get("mech.kept", kept)
                 : Texts.Get("mech.keptPart", kept, left);
+        if (keeping.Recheck.Count > 0)
+        {
+            said += " " + Texts.Get("mech.recheck", string.Join(", ", keeping.Recheck));
+        }
         await Bench.ChangeAsync(keeping.Sheet, kept).ConfigureAwait(true);
     }
 

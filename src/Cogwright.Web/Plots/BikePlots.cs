@@ -121,10 +121,12 @@ internal static class BikePlots
             TravelSteps,
             bike.Table.BodyAngleRad
         );
+        var isStroke = bike.Spec.Frame.Suspension?.TravelMeans == TravelMeaning.ShockStroke;
         yield return Swept(
             "growth",
             sweep,
-            [(Texts.Get("plots.growth.line"), Along(sweep.TravelMm, sweep.GrowthMm, 1))]
+            isStroke,
+            [(Texts.Get("plots.growth.line"), Along(sweep.TravelMm, sweep.GrowthMm))]
         );
         var reserve = new List<(string, ImmutableArray<PlotPoint>)>();
         var gap = new List<(string, ImmutableArray<PlotPoint>)>();
@@ -133,20 +135,21 @@ internal static class BikePlots
             var name = Texts.Get("plots.gear", gears[g].RingTeeth, gears[g].CogTeeth);
             var from = g * sweep.Positions;
             reserve.Add(
-                (name, Along(sweep.TravelMm, sweep.TightMarginMm.Slice(from, sweep.Positions), 1))
+                (name, Along(sweep.TravelMm, sweep.TightMarginMm.Slice(from, sweep.Positions)))
             );
-            gap.Add((name, Along(sweep.TravelMm, sweep.GapMm.Slice(from, sweep.Positions), 1)));
+            gap.Add((name, Along(sweep.TravelMm, sweep.GapMm.Slice(from, sweep.Positions))));
         }
-        yield return Swept("travelGap", sweep, gap) with
+        yield return Swept("travelGap", sweep, isStroke, gap) with
         {
             Limits = [(Texts.Get("plots.gap.limit"), bike.Spec.RearDerailleur.LeastGapMm)],
         };
-        yield return Swept("travelTight", sweep, reserve);
+        yield return Swept("travelTight", sweep, isStroke, reserve);
     }
 
     private static Plot Swept(
         string id,
         TravelSweep sweep,
+        bool isStroke,
         List<(string Name, ImmutableArray<PlotPoint> Points)> lines
     )
     {
@@ -158,23 +161,23 @@ internal static class BikePlots
         {
             Id = id,
             Title = Texts.Get($"plots.{id}.title"),
-            XTitle = Texts.Get("plots.travel", sweep.TravelMm[^1]),
+            XTitle = Texts.Get(isStroke ? "plots.stroke" : "plots.travel", sweep.TravelMm[^1]),
             YTitle = Texts.Get($"plots.{id}.unit"),
             Lines = drawn,
-            Summary = Summary(id, drawn, x => Texts.Get("plots.atTravel", x)),
+            Summary = Summary(
+                id,
+                drawn,
+                x => Texts.Get(isStroke ? "plots.atStroke" : "plots.atTravel", x)
+            ),
         };
     }
 
-    private static ImmutableArray<PlotPoint> Along(
-        ReadOnlySpan<double> x,
-        ReadOnlySpan<double> y,
-        double factor
-    )
+    private static ImmutableArray<PlotPoint> Along(ReadOnlySpan<double> x, ReadOnlySpan<double> y)
     {
         var points = ImmutableArray.CreateBuilder<PlotPoint>(x.Length);
         for (var i = 0; i < x.Length; i++)
         {
-            points.Add(new(x[i], Finite(y[i] * factor)));
+            points.Add(new(x[i], Finite(y[i])));
         }
         return points.MoveToImmutable();
     }

@@ -49,8 +49,13 @@ internal sealed record QuickAnswer
     /// <summary>Which classes they were taken from, on one line.</summary>
     public string AssumedFrom => string.Join(", ", Assumed.Select(value => value.From).Distinct());
 
+    /// <summary>Whether the rear end is suspended: the length holds where that is longest.</summary>
+    public bool IsSuspended { get; init; }
+
     /// <summary>The answer for a bike.</summary>
-    internal static QuickAnswer Of(ComputedBike bike)
+    /// <param name="bike">The bike.</param>
+    /// <param name="isSuspended">Whether its chainstay is that of a suspended rear end at its longest.</param>
+    internal static QuickAnswer Of(ComputedBike bike, bool isSuspended = false)
     {
         ArgumentNullException.ThrowIfNull(bike);
         var choice = bike.Choice;
@@ -58,7 +63,8 @@ internal sealed record QuickAnswer
         var pitches = bike.Spec.Chain.Pitches ?? choice.Numbers.Recommended;
         return new()
         {
-            News = NewsOf(bike),
+            IsSuspended = isSuspended,
+            News = NewsOf(bike, isSuspended),
             Pitches = pitches,
             PitchesInWords = pitches is { } length
                 ? Texts.Get(length % 2 == 0 ? "new.links" : "new.linksOdd", length / 2)
@@ -82,9 +88,14 @@ internal sealed record QuickAnswer
                 ? Texts.Get("new.gapBand", lower, upper)
                 : null,
             GapGear = gap?.Gear ?? default,
-            GapConvention = gap?.Convention ?? "",
+            GapConvention =
+                isSuspended && gap?.Gear is { } inGear
+                    ? Texts.Get("new.gapAtSag", inGear.RingTeeth, inGear.CogTeeth)
+                    : gap?.Convention ?? "",
+            // At its longest is not where the gap of a suspended rear end is read.
             GapNow =
-                gap?.Gear is { } gear
+                !isSuspended
+                && gap?.Gear is { } gear
                 && bike.Table.Find(new(gear.RingTeeth, gear.CogTeeth)) is { HasPose: true } found
                     ? Texts.Get("new.gapNow", found.GapMm)
                     : null,
@@ -110,7 +121,7 @@ internal sealed record QuickAnswer
         );
     }
 
-    private static ImmutableArray<News> NewsOf(ComputedBike bike)
+    private static ImmutableArray<News> NewsOf(ComputedBike bike, bool isSuspended)
     {
         var news = ImmutableArray.CreateBuilder<News>();
         var largest = bike.Spec.Cogs.Teeth[^1];
@@ -169,7 +180,16 @@ internal sealed record QuickAnswer
         }
         if (news.Count == 0)
         {
-            news.Add(new(Texts.Get("new.news.fine", used.Count), false));
+            news.Add(
+                new(
+                    Texts.Get(isSuspended ? "new.news.fineLongest" : "new.news.fine", used.Count),
+                    false
+                )
+            );
+        }
+        if (isSuspended)
+        {
+            news.Add(new(Texts.Get("new.news.suspended"), false));
         }
         var look = bike
             .Findings.Where(finding => finding.Kind != FindingKind.State && !finding.NotUsed)

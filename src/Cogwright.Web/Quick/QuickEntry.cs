@@ -3,8 +3,17 @@ namespace Cogwright.Web.Quick;
 /// <summary>What somebody has typed on the short path so far, right or wrong. Immutable.</summary>
 internal sealed record QuickEntry
 {
+    /// <summary>The rear end does not move against the frame.</summary>
+    internal const string Rigid = "rigid";
+
+    /// <summary>The rear end is suspended: the chain must reach where the axle stands farthest from the bottom bracket.</summary>
+    internal const string Suspended = "suspended";
+
     /// <summary>Id of the <see cref="BikeKind"/>; empty when none is chosen.</summary>
     public string Kind { get; init; } = "";
+
+    /// <summary><see cref="Rigid"/> or <see cref="Suspended"/>; empty when nobody said it yet. A single-speed has no need of it.</summary>
+    public string Rear { get; init; } = "";
 
     /// <summary>Teeth of the largest ring.</summary>
     public string Ring1 { get; init; } = "";
@@ -27,7 +36,7 @@ internal sealed record QuickEntry
     /// <summary>Every cog, or empty to have the ones in between filled in.</summary>
     public string Cogs { get; init; } = "";
 
-    /// <summary>Chainstay off the tape, or empty.</summary>
+    /// <summary>Chainstay off the tape, or empty; of a suspended rear end where it is longest, and needed.</summary>
     public string Chainstay { get; init; } = "";
 
     /// <summary>Class of the rear derailleur, or empty for the usual one of the kind.</summary>

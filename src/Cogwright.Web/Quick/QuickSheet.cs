@@ -33,6 +33,9 @@ internal sealed record QuickSheet
     /// <summary>Whether the cogs in between were filled in.</summary>
     public bool AreFilled { get; private init; }
 
+    /// <summary>Whether the rear end is suspended: the chainstay is then that of its longest position.</summary>
+    public bool IsSuspended { get; private init; }
+
     /// <summary>The chainstay as it was taken, or null when none was given.</summary>
     public TapeText? Stay { get; private init; }
 
@@ -47,9 +50,14 @@ internal sealed record QuickSheet
             reading.Missing.Add(nameof(entry.Kind));
         }
         var single = kind is { Derailleur: null };
+        if (kind is { Derailleur: not null } && entry.Rear.Length == 0)
+        {
+            reading.Missing.Add(nameof(entry.Rear));
+        }
         var rings = Rings(entry, single, reading);
         var (cogs, filled) = single ? Lone(entry, reading) : Cogset(entry, reading);
-        var stay = StayOf(entry, reading);
+        var suspended = kind is { Derailleur: not null } && entry.Rear == QuickEntry.Suspended;
+        var stay = StayOf(entry, reading, isNeeded: suspended);
         var done = new QuickSheet
         {
             Errors = reading.Errors.ToImmutable(),
@@ -57,11 +65,12 @@ internal sealed record QuickSheet
             Cogs = cogs,
             AreFilled = filled,
             Stay = stay,
+            IsSuspended = suspended,
         };
         return done.Errors.IsEmpty && done.Missing.IsEmpty
             ? done with
             {
-                Sheet = Write(entry, kind!, rings, cogs, stay),
+                Sheet = Write(entry, kind!, rings, cogs, stay, suspended),
             }
             : done;
     }
@@ -71,15 +80,15 @@ internal sealed record QuickSheet
         BikeKind kind,
         ImmutableArray<int> rings,
         ImmutableArray<int> cogs,
-        TapeText? stay
+        TapeText? stay,
+        bool suspended
     )
     {
+        var name = entry.Name.Trim() is { Length: > 0 } given ? given : NameOf(kind, rings, cogs);
         var sheet = SpecSheet
             .Empty.With("format", "1")
-            .With(
-                "name",
-                entry.Name.Trim() is { Length: > 0 } name ? name : NameOf(kind, rings, cogs)
-            )
+            // The sheet has no linkage, so every page takes it for rigid: its name says wherever it goes what it stands for.
+            .With("name", suspended ? Texts.Get("new.nameSuspended", name) : name)
             .With("frame.class", kind.Frame)
             .With("cogs.teeth", string.Join('-', cogs));
         for (var i = 0; i < rings.Length; i++)
@@ -247,10 +256,14 @@ internal sealed record QuickSheet
         return [.. cogs];
     }
 
-    private static TapeText? StayOf(QuickEntry entry, Reading reading)
+    private static TapeText? StayOf(QuickEntry entry, Reading reading, bool isNeeded)
     {
         if (string.IsNullOrWhiteSpace(entry.Chainstay))
         {
+            if (isNeeded)
+            {
+                reading.Missing.Add(nameof(entry.Chainstay));
+            }
             return null;
         }
         if (TapeText.Read(entry.Chainstay) is not { } tape)
