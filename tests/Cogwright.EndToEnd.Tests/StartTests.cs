@@ -14,7 +14,7 @@ public sealed class StartTests(Shop shop)
     [Fact]
     public async Task FirstVisit_OfThePublishedApp_DownloadsNoMoreThanItMay()
     {
-        await using var visit = await shop.VisitAsync(Size.Phone);
+        await using var visit = await shop.FirstVisitAsync(Size.Phone);
         var first = await VisitOnceAsync(visit, visit.Page);
         var second = await VisitOnceAsync(visit, await visit.Context.NewPageAsync());
         var isPublished =
