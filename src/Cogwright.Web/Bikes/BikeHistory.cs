@@ -90,6 +90,22 @@ public sealed record BikeHistory
         return fields.IsEmpty ? null : new(id, what, fields);
     }
 
+    /// <summary>The sheets before the one that holds now, the latest first.</summary>
+    public IEnumerable<SpecSheet> Earlier()
+    {
+        var sheets = new Stack<SpecSheet>();
+        var sheet = SpecSheet.Empty;
+        foreach (var change in Changes)
+        {
+            sheets.Push(sheet);
+            sheet = change.Fields.Aggregate(
+                sheet,
+                (now, field) => now.With(field.Key, field.Value)
+            );
+        }
+        return sheets;
+    }
+
     private sealed record Step(
         SpecChange Change,
         ImmutableSortedDictionary<string, string?> Before
