@@ -64,6 +64,8 @@ public sealed class Shop : IAsyncLifetime
                 ChromiumSandbox = false,
             }
         );
+        // 2 cores are shared by browser, server and whatever else runs.
+        Assertions.SetDefaultExpectTimeout(60_000);
         warm = new(Browser, Address);
         Directory.CreateDirectory(Pictures);
     }

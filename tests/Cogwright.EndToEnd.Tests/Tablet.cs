@@ -23,8 +23,6 @@ internal sealed class Tablet : IAsyncDisposable
         this.context = context;
         Page = page;
         page.PageError += (_, error) => errors.Add(error);
-        // 2 cores are shared by browser, server and whatever else runs.
-        SetDefaultExpectTimeout(60_000);
     }
 
     internal IPage Page { get; }
@@ -186,6 +184,7 @@ internal sealed class Tablet : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
+        await Page.LooksWellAsync();
         await leave();
         Assert.True(errors.Count == 0, string.Join('\n', errors));
     }

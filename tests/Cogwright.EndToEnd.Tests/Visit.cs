@@ -90,6 +90,7 @@ public sealed class Visit : IAsyncDisposable
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
+        await Page.LooksWellAsync();
         if (kind is null)
         {
             await context.DisposeAsync();

@@ -12,12 +12,9 @@ const queues = new Map();
 const held = new Map();
 let lastHeld = 0;
 
-export async function open(listener) {
-  if (typeof BroadcastChannel !== "undefined") {
-    channel = new BroadcastChannel("cogwright");
-    channel.onmessage = (said) => listener.invokeMethodAsync("Hear", said.data);
-  }
-  db = await new Promise((resolve, reject) => {
+// Begun with the page, so that it is done when the program has started; who asks for it hears what went wrong.
+const opening = new Promise((resolve, reject) => {
+  try {
     const request = indexedDB.open("cogwright", 1);
     request.onupgradeneeded = () => {
       for (const [name, keyPath] of Object.entries(shapes)) {
@@ -27,7 +24,18 @@ export async function open(listener) {
     };
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(named(request.error));
-  });
+  } catch (error) {
+    reject(named(error));
+  }
+});
+opening.catch(() => {});
+
+export async function open(listener) {
+  if (typeof BroadcastChannel !== "undefined") {
+    channel = new BroadcastChannel("cogwright");
+    channel.onmessage = (said) => listener.invokeMethodAsync("Hear", said.data);
+  }
+  db = await opening;
   // A later version of the app wants another shape: let it, this page then says that it cannot keep.
   db.onversionchange = () => db.close();
 }
