@@ -13,7 +13,7 @@ public sealed class WorkbenchTests
 
     private readonly PretendDevice device = new(new PretendShop());
 
-    private static SpecChange Whole(SpecSheet sheet) => BikeHistory.Empty.To(sheet, "begun", "")!;
+    private static SpecChange Whole(SpecSheet sheet) => BikeHistory.Empty.To(sheet, "begun")!;
 
     private Task<string> StartAsync() =>
         device.Shelf.StartAsync(Whole(DemoWorkshop.Sheet(Demo))).AsTask();
@@ -110,7 +110,7 @@ public sealed class WorkbenchTests
 
         await device.Shelf.AddAsync(
             other,
-            new("", "set", ImmutableSortedDictionary<string, string?>.Empty.Add("name", "Plover"))
+            new("set", ImmutableSortedDictionary<string, string?>.Empty.Add("name", "Plover"))
         );
         await device.Shelf.RemoveDemoAsync();
         await device.ExchangeAsync();

@@ -59,7 +59,7 @@ internal static class DemoWorkshop
         if (!Histories.TryGetValue(id, out var history))
         {
             Histories[id] = history = BikeHistory.Empty.With(
-                BikeHistory.Empty.To(Sheet(id), Texts.Get("change.demo"), id + "-0")!
+                BikeHistory.Empty.To(Sheet(id), Texts.Get("change.demo"))!
             );
         }
         return history;

@@ -91,7 +91,7 @@ public sealed class Workbench
     public Task ChangeAsync(SpecSheet sheet, string what)
     {
         // The page made the sheet from what it sees: what differs from that is the change, also when others are still being kept.
-        var change = History.To(sheet, what, NewId());
+        var change = History.To(sheet, what);
         return AddAsync(_ => change);
     }
 
@@ -104,7 +104,6 @@ public sealed class Workbench
     public Task SettleAsync(string path, string? text, string what)
     {
         var change = new SpecChange(
-            NewId(),
             what,
             ImmutableSortedDictionary
                 .Create<string, string?>(StringComparer.Ordinal)
@@ -114,10 +113,10 @@ public sealed class Workbench
     }
 
     /// <summary>Takes the last change back.</summary>
-    public Task UndoAsync() => AddAsync(history => history.Undo(NewId()));
+    public Task UndoAsync() => AddAsync(history => history.Undo());
 
     /// <summary>Makes the last change taken back again.</summary>
-    public Task RedoAsync() => AddAsync(history => history.Redo(NewId()));
+    public Task RedoAsync() => AddAsync(history => history.Redo());
 
     /// <summary>Looks at another gear.</summary>
     public void Choose(Gear gear)
@@ -186,7 +185,7 @@ public sealed class Workbench
         if (on.Id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal))
         {
             // A demo bike stays as it is; the change makes a bike of one's own from it.
-            var first = BikeHistory.Empty.To(on.History.Sheet, Texts.Get("change.demo"), NewId())!;
+            var first = BikeHistory.Empty.To(on.History.Sheet, Texts.Get("change.demo"))!;
             on.Id = await shelf.StartAsync(first, on.Id).ConfigureAwait(true);
         }
         Take(on, await shelf.AddAsync(on.Id, made).ConfigureAwait(true));
@@ -246,8 +245,6 @@ public sealed class Workbench
             .Take(EarlierSheetsTried)
             .Select(sheet => sheet.Check().Spec)
             .FirstOrDefault(spec => spec is not null);
-
-    private static string NewId() => Guid.CreateVersion7().ToString();
 
     /// <summary>A place for one bike; who has begun something on it goes on with it, whatever is on the stand meanwhile.</summary>
     private sealed class Stand(string id)

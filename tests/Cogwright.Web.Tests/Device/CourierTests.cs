@@ -10,7 +10,7 @@ public sealed class CourierTests
     private readonly PretendShop shop = new();
 
     private static SpecChange Set(string path, string? text) =>
-        new("", "set", ImmutableSortedDictionary<string, string?>.Empty.Add(path, text));
+        new("set", ImmutableSortedDictionary<string, string?>.Empty.Add(path, text));
 
     [Fact]
     public async Task ServerGone_TheWorkGoesOn_AndAllIsSentWhenItIsBack()

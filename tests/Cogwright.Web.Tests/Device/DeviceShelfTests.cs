@@ -16,7 +16,6 @@ public sealed class DeviceShelfTests
 
     private static SpecChange Set(params (string Path, string? Text)[] fields) =>
         new(
-            "",
             "set",
             fields.ToImmutableSortedDictionary(f => f.Path, f => f.Text, StringComparer.Ordinal)
         );
@@ -45,7 +44,7 @@ public sealed class DeviceShelfTests
         var device = new PretendDevice(shop);
         var id = await device.Shelf.StartAsync(Bike("Heron"));
         var history = await device.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
-        history = await device.Shelf.AddAsync(id, history.Undo("")!);
+        history = await device.Shelf.AddAsync(id, history.Undo()!);
 
         var again = (await device.Reloaded().Shelf.OpenAsync(id))!;
 
