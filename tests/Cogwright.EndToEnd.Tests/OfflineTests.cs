@@ -52,6 +52,11 @@ public sealed class OfflineTests(Shop shop)
         await tablet.HasUnsentAsync(0);
         Assert.Equal(3, await server.CountAsync(bike));
         await tablet.PictureAsync("storage-together");
+
+        await tablet.Page.GetByRole(AriaRole.Button, new() { Name = "Log out" }).ClickAsync();
+        await Expect(tablet.Page.GetByLabel("User name")).ToBeVisibleAsync();
+        await tablet.RenameAsync(bike, "Heron by nobody");
+        await tablet.HasUnsentAsync(1);
     }
 
     [Fact]

@@ -126,6 +126,26 @@ internal sealed class Courier
         }
     }
 
+    /// <summary>
+    /// Logs out. What is entered from then on is from this device and no person; nothing that is here is touched.
+    /// </summary>
+    /// <returns>What the server said against it; null: it is done.</returns>
+    internal async Task<string?> LogOutAsync()
+    {
+        try
+        {
+            await shop.LogOutAsync().ConfigureAwait(true);
+        }
+        catch (ShopException e)
+        {
+            return e.Fault == ShopFault.Gone ? Texts.Get("storage.logOut.gone") : e.Message;
+        }
+        Person = null;
+        await shelf.SetAsync(Setting.Account, "").ConfigureAwait(true);
+        TryNow();
+        return null;
+    }
+
     /// <summary>One try; public to the tests, which have no time to wait.</summary>
     internal async Task TryAsync()
     {

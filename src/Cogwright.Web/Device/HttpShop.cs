@@ -105,6 +105,8 @@ internal sealed class HttpShop(HttpClient http) : IShop
         );
     }
 
+    public Task LogOutAsync() => SendAsync(HttpMethod.Delete, "session", null);
+
     private static ShopPerson Of(SessionShape session) => new(session.Role, session.Account);
 
     private async Task<T> AskAsync<T>(
@@ -113,6 +115,20 @@ internal sealed class HttpShop(HttpClient http) : IShop
         string? body,
         JsonTypeInfo<T> type
     )
+    {
+        var text = await SendAsync(method, path, body).ConfigureAwait(true);
+        try
+        {
+            return JsonSerializer.Deserialize(text, type) ?? throw new JsonException(path);
+        }
+        catch (JsonException e)
+        {
+            // Not this program's server either, if what it says is no JSON: a hotel's log-in page, say.
+            throw new ShopException(ShopFault.Gone, e.Message);
+        }
+    }
+
+    private async Task<string> SendAsync(HttpMethod method, string path, string? body)
     {
         using var patience = new CancellationTokenSource(Patience);
         using var request = new HttpRequestMessage(method, "api/v1/" + path);
@@ -125,14 +141,11 @@ internal sealed class HttpShop(HttpClient http) : IShop
         {
             using var answer = await http.SendAsync(request, patience.Token).ConfigureAwait(true);
             var text = await answer.Content.ReadAsStringAsync(patience.Token).ConfigureAwait(true);
-            return answer.IsSuccessStatusCode
-                ? JsonSerializer.Deserialize(text, type) ?? throw new JsonException(path)
-                : throw Refusal(answer, text);
+            return answer.IsSuccessStatusCode ? text : throw Refusal(answer, text);
         }
         catch (Exception e)
             when (e is HttpRequestException or OperationCanceledException or JsonException)
         {
-            // Not this program's server either, if what it says is no JSON: a hotel's log-in page, say.
             throw new ShopException(ShopFault.Gone, e.Message);
         }
     }

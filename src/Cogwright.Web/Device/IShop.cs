@@ -56,4 +56,7 @@ internal interface IShop
 
     /// <summary>Logs in.</summary>
     Task<ShopPerson> LogInAsync(string userName, string password, DeviceId device);
+
+    /// <summary>Logs out: the session ends for good.</summary>
+    Task LogOutAsync();
 }

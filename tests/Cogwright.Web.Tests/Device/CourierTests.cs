@@ -106,6 +106,32 @@ public sealed class CourierTests
     }
 
     [Fact]
+    public async Task LogOut_Done_MakesTheNextEntryNobodys_AndUndoneSaysSo()
+    {
+        var account = Guid.NewGuid();
+        shop.Account = account;
+        var device = new PretendDevice(shop);
+        await device.Shelf.ReadyAsync();
+        Assert.Null(await device.Courier.LogInAsync("ines", "right"));
+        var id = await device.Shelf.StartAsync(Set("name", "Heron"));
+        await device.ExchangeAsync();
+        shop.Fails = ShopFault.Gone;
+        Assert.NotNull(await device.Courier.LogOutAsync());
+        Assert.Equal(account, device.Courier.Person!.Account);
+
+        shop.Fails = null;
+        Assert.Null(await device.Courier.LogOutAsync());
+        await device.Shelf.AddAsync(id, Set("frame.a", "1"));
+        await device.ExchangeAsync();
+
+        Assert.Null(device.Courier.Person!.Account);
+        Assert.Equal(
+            [$"account:{account}", $"device:{device.Shelf.Device}"],
+            shop.Of(new(Guid.Parse(id))).Select(entry => entry.Author)
+        );
+    }
+
+    [Fact]
     public async Task Server_ThatKnowsNothingNew_IsAskedLittle()
     {
         var device = new PretendDevice(shop);

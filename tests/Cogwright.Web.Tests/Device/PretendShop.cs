@@ -84,14 +84,24 @@ internal sealed class PretendShop : IShop
         return Task.FromResult(new AnswerPage(Epoch, [.. entries.Select(entry => Take(entry))]));
     }
 
+    /// <summary>Who is logged in.</summary>
+    internal Guid? Account { get; set; }
+
     public Task<ShopPerson> PersonAsync()
     {
         Answer();
-        return Task.FromResult(new ShopPerson("owner", null));
+        return Task.FromResult(new ShopPerson("owner", Account));
     }
 
     public Task<ShopPerson> LogInAsync(string userName, string password, DeviceId device) =>
         PersonAsync();
+
+    public Task LogOutAsync()
+    {
+        Answer();
+        Account = null;
+        return Task.CompletedTask;
+    }
 
     private Answer Take(Entry entry)
     {
