@@ -10,7 +10,7 @@ internal static class WebClient
 {
     private const string Index = "index.html";
 
-    /// <summary>Paths that are the server's own: an address below them that leads nowhere is an error, not a page.</summary>
+    /// <summary>Paths that are the server's own, in whatever case, as routes are found: an address below them that leads nowhere is an error, not a page.</summary>
     private static readonly string[] Own = ["/api", "/openapi", "/health", "/trust", "/record"];
 
     /// <summary>The folder of the files.</summary>
@@ -21,7 +21,7 @@ internal static class WebClient
 
     /// <summary>Whether a path is one of the server's own.</summary>
     internal static bool IsOwn(PathString path) =>
-        Own.Any(own => path.StartsWithSegments(own, StringComparison.Ordinal));
+        Own.Any(own => path.StartsWithSegments(own, StringComparison.OrdinalIgnoreCase));
 
     /// <summary>Whether an endpoint is one of the files: those hold nothing but the program, and anyone may load them.</summary>
     internal static bool Holds(Endpoint endpoint) =>

@@ -14,7 +14,4 @@ builder.Services.AddSingleton<Cogwright.Web.Plots.PlotScreen>();
 builder.Services.AddSingleton<BikeSummaries>();
 builder.Services.AddSingleton<Cogwright.Web.Quick.QuickDraft>();
 builder.Services.AddSingleton<MeasuringDesk>();
-builder.Services.AddSingleton(TimeProvider.System);
-var host = builder.Build();
-host.Services.BeginDevice();
-await host.RunAsync().ConfigureAwait(false);
+await builder.Build().RunAsync().ConfigureAwait(false);

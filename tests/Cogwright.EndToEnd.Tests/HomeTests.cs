@@ -6,7 +6,7 @@ public sealed class HomeTests(Shop shop)
     [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
     public async Task Home_FirstVisit_ShowsTheDemoBikesAndOpensOne(string size)
     {
-        await using var visit = await shop.VisitAsync(Size.Named(size));
+        await using var visit = await shop.FirstVisitAsync(Size.Named(size));
         await visit.GoAsync();
         await visit.PictureAsync("home");
         await visit.Page.Locator(".demo").GetByText("Heron road").ClickAsync();

@@ -1,4 +1,5 @@
 using System.Text;
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using static Microsoft.Playwright.Assertions;
 
@@ -24,7 +25,7 @@ public sealed class OfflineTests(Shop shop)
     {
         await using var server = await OwnServer.StartAsync();
         await using var browser = await server.BrowserAsync(shop.Playwright);
-        await using var tablet = await Tablet.NewAsync(browser, server.Address, hasWorker: true);
+        await using var tablet = await Tablet.FirstAsync(browser, server.Address);
         var bike = await tablet.BringBikeAsync("Heron stand");
         await tablet.PictureAsync("storage-log-in");
         await tablet.LogInAsync();
@@ -51,6 +52,11 @@ public sealed class OfflineTests(Shop shop)
         await tablet.HasUnsentAsync(0);
         Assert.Equal(3, await server.CountAsync(bike));
         await tablet.PictureAsync("storage-together");
+
+        await tablet.Page.GetByRole(AriaRole.Button, new() { Name = "Log out" }).ClickAsync();
+        await Expect(tablet.Page.GetByLabel("User name")).ToBeVisibleAsync();
+        await tablet.RenameAsync(bike, "Heron by nobody");
+        await tablet.HasUnsentAsync(1);
     }
 
     [Fact]
@@ -58,7 +64,7 @@ public sealed class OfflineTests(Shop shop)
     {
         await using var server = await OwnServer.StartAsync();
         await using var browser = await server.BrowserAsync(shop.Playwright);
-        await using var tablet = await Tablet.NewAsync(browser, server.Address);
+        await using var tablet = await Tablet.FirstAsync(browser, server.Address);
         var bike = await tablet.BringBikeAsync("Heron open");
         await tablet.LogInAsync();
         await tablet.HasUnsentAsync(0);
@@ -75,7 +81,7 @@ public sealed class OfflineTests(Shop shop)
     [Fact]
     public async Task TwoTabs_ShowOneAnothersChangesAtOnce_AndMakeOneChain()
     {
-        await using var first = await Tablet.NewAsync(shop.Browser, shop.Address);
+        await using var first = await Tablet.NewAsync(shop);
         await first.LoseServerAsync();
         var bike = await first.BringBikeAsync("Heron tabs");
         var second = await first.NewTabAsync();
@@ -92,16 +98,16 @@ public sealed class OfflineTests(Shop shop)
         await first.FindServerAsync();
         await first.HasUnsentAsync(0);
         await second.HasUnsentAsync(0);
-        await Expect(first.Page.Locator(".storage-link")).Not.ToHaveClassAsync("bad");
+        await Expect(first.Link).Not.ToHaveClassAsync(new Regex(@"\bbad\b"));
     }
 
     [Fact]
     public async Task TwoDevices_NamingABikeUnseen_ShowBothNames_UntilSomebodyChooses()
     {
-        await using var here = await Tablet.NewAsync(shop.Browser, shop.Address);
+        await using var here = await Tablet.NewAsync(shop);
         var bike = await here.BringBikeAsync("Heron both");
         await here.HasUnsentAsync(0);
-        await using var there = await Tablet.NewAsync(shop.Browser, shop.Address);
+        await using var there = await Tablet.NewAsync(shop);
         await there.ShowsAsync("Heron both");
         await here.LoseServerAsync();
         await there.LoseServerAsync();
@@ -128,11 +134,7 @@ public sealed class OfflineTests(Shop shop)
     [Fact]
     public async Task Storage_Full_SaysSo_WarnsBeforeClosing_Exports_AndTriesAgain()
     {
-        await using var tablet = await Tablet.NewAsync(
-            shop.Browser,
-            shop.Address,
-            before: CanBeFull
-        );
+        await using var tablet = await Tablet.NewAsync(shop, CanBeFull);
         await tablet.LoseServerAsync();
         var bike = await tablet.BringBikeAsync("Heron room");
         await tablet.Page.EvaluateAsync("window.isFull = true");
@@ -159,7 +161,7 @@ public sealed class OfflineTests(Shop shop)
         await tablet.GoAsync("storage");
         await tablet.ShowsAsync("Heron full");
 
-        await using var other = await Tablet.NewAsync(shop.Browser, shop.Address);
+        await using var other = await Tablet.NewAsync(shop);
         await other.LoseServerAsync();
         await other.ImportAsync(file);
         await other.ShowsAsync("Heron full");
@@ -170,11 +172,7 @@ public sealed class OfflineTests(Shop shop)
     [Fact]
     public async Task Browser_WithoutStorage_SaysSoAtOnce_AndWorks()
     {
-        await using var tablet = await Tablet.NewAsync(
-            shop.Browser,
-            shop.Address,
-            before: WithoutStorage
-        );
+        await using var tablet = await Tablet.NewAsync(shop, WithoutStorage);
         await Expect(tablet.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("keeps nothing");
         await tablet.LoseServerAsync();
         await tablet.BringBikeAsync("Heron private");
@@ -189,7 +187,7 @@ public sealed class OfflineTests(Shop shop)
     [Fact]
     public async Task NewVersion_WaitsUntilSomebodyTakesIt_AndKeepsWhatIsNotSent()
     {
-        await using var tablet = await Tablet.NewAsync(shop.Browser, shop.Address, hasWorker: true);
+        await using var tablet = await Tablet.FirstAsync(shop.Browser, shop.Address);
         await Expect(tablet.Page.GetByText("opens on this device without the server"))
             .ToBeVisibleAsync();
         await tablet.LoseServerAsync();
@@ -216,7 +214,7 @@ public sealed class OfflineTests(Shop shop)
     [Fact]
     public async Task Program_OnTheDevice_HoldsAllItNeeds_AndNothingOfTheServer()
     {
-        await using var tablet = await Tablet.NewAsync(shop.Browser, shop.Address, hasWorker: true);
+        await using var tablet = await Tablet.FirstAsync(shop.Browser, shop.Address);
         await Expect(tablet.Page.GetByText("opens on this device without the server"))
             .ToBeVisibleAsync();
 

@@ -28,6 +28,7 @@ public sealed class Shop : IAsyncLifetime
     private readonly string data = Directory.CreateTempSubdirectory("cogwright-shop-").FullName;
     private Process? server;
     private IPlaywright? playwright;
+    private WarmContexts? warm;
 
     /// <summary>Where the shop's server is; ends in a slash.</summary>
     public string Address { get; private set; } = "";
@@ -63,16 +64,28 @@ public sealed class Shop : IAsyncLifetime
                 ChromiumSandbox = false,
             }
         );
+        // 2 cores are shared by browser, server and whatever else runs.
+        Assertions.SetDefaultExpectTimeout(60_000);
+        warm = new(Browser, Address);
         Directory.CreateDirectory(Pictures);
     }
 
-    /// <summary>A page with nothing stored yet. Any error on its console or in a script fails the test when it is disposed of.</summary>
+    /// <summary>Contexts in which the program is loaded.</summary>
+    internal WarmContexts Warm => warm!;
+
+    /// <summary>
+    /// A page that holds nothing but the program, which perhaps an earlier test has loaded. Any error on its console or in a script
+    /// fails the test when it is disposed of.
+    /// </summary>
     /// <param name="size">How large the window is.</param>
     /// <param name="scheme">Light or dark.</param>
-    public async Task<Visit> VisitAsync(
-        Size? size = null,
-        ColorScheme scheme = ColorScheme.Light
-    ) => await Visit.BeginAsync(this, size ?? Size.Desk, scheme);
+    public Task<Visit> VisitAsync(Size? size = null, ColorScheme scheme = ColorScheme.Light) =>
+        Visit.BeginAsync(this, size ?? Size.Desk, scheme, isFirst: false);
+
+    /// <summary>The same in a browser that was never here.</summary>
+    /// <param name="size">How large the window is.</param>
+    public Task<Visit> FirstVisitAsync(Size size) =>
+        Visit.BeginAsync(this, size, ColorScheme.Light, isFirst: true);
 
     private async Task<string> StartAsync()
     {

@@ -14,14 +14,15 @@ internal sealed class Tablet : IAsyncDisposable
     private readonly IBrowserContext context;
     private readonly List<string> errors = [];
 
-    private Tablet(string address, IBrowserContext context, IPage page)
+    private readonly Func<ValueTask> leave;
+
+    private Tablet(string address, IBrowserContext context, Func<ValueTask> leave, IPage page)
     {
+        this.leave = leave;
         this.address = address;
         this.context = context;
         Page = page;
         page.PageError += (_, error) => errors.Add(error);
-        // 2 cores are shared by browser, server and whatever else runs.
-        SetDefaultExpectTimeout(60_000);
     }
 
     internal IPage Page { get; }
@@ -29,25 +30,44 @@ internal sealed class Tablet : IAsyncDisposable
     /// <summary>The link in the bar that says whether everything is safe.</summary>
     internal ILocator Link => Page.Locator(".storage-link");
 
-    internal static async Task<Tablet> NewAsync(
-        IBrowser browser,
+    /// <summary>One that was never at this address, and that may keep the program.</summary>
+    internal static async Task<Tablet> FirstAsync(IBrowser browser, string address)
+    {
+        var context = await Kind(hasWorker: true).NewAsync(browser);
+        return await BeginAsync(address, context, context.DisposeAsync);
+    }
+
+    /// <summary>One that holds nothing but the program, and gets it from the server at each visit.</summary>
+    /// <param name="shop">Where it goes.</param>
+    /// <param name="before">A script that runs before those of the page.</param>
+    internal static async Task<Tablet> NewAsync(Shop shop, string? before = null)
+    {
+        var kind = Kind(hasWorker: false);
+        var context = await shop.Warm.TakeAsync(kind);
+        return await BeginAsync(
+            shop.Address,
+            context,
+            async () => await shop.Warm.GiveBackAsync(kind, context),
+            before
+        );
+    }
+
+    private static ContextKind Kind(bool hasWorker) =>
+        new(Size.Phone.Width, Size.Phone.Height, ColorScheme.Light, false, hasWorker);
+
+    private static async Task<Tablet> BeginAsync(
         string address,
-        bool hasWorker = false,
+        IBrowserContext context,
+        Func<ValueTask> leave,
         string? before = null
     )
     {
-        var context = await browser.NewContextAsync(
-            new()
-            {
-                ViewportSize = new() { Width = 360, Height = 780 },
-                ServiceWorkers = hasWorker ? ServiceWorkerPolicy.Allow : ServiceWorkerPolicy.Block,
-            }
-        );
+        var page = await context.NewPageAsync();
         if (before is not null)
         {
-            await context.AddInitScriptAsync(before);
+            await page.AddInitScriptAsync(before);
         }
-        var tablet = new Tablet(address, context, await context.NewPageAsync());
+        var tablet = new Tablet(address, context, leave, page);
         await tablet.GoAsync("storage");
         return tablet;
     }
@@ -55,7 +75,12 @@ internal sealed class Tablet : IAsyncDisposable
     /// <summary>Another tab of the same browser.</summary>
     internal async Task<Tablet> NewTabAsync()
     {
-        var tab = new Tablet(address, context, await context.NewPageAsync());
+        var tab = new Tablet(
+            address,
+            context,
+            () => ValueTask.CompletedTask,
+            await context.NewPageAsync()
+        );
         await tab.GoAsync("storage");
         return tab;
     }
@@ -159,7 +184,8 @@ internal sealed class Tablet : IAsyncDisposable
 
     public async ValueTask DisposeAsync()
     {
-        await context.DisposeAsync();
+        await Page.LooksWellAsync();
+        await leave();
         Assert.True(errors.Count == 0, string.Join('\n', errors));
     }
 }

@@ -2,17 +2,26 @@ using Microsoft.Playwright;
 
 namespace Cogwright.EndToEnd.Tests;
 
-/// <summary>One person at one browser, from an empty browser on.</summary>
+/// <summary>One person at one browser, in which nothing is stored yet.</summary>
 public sealed class Visit : IAsyncDisposable
 {
     private readonly Shop shop;
     private readonly Size size;
     private readonly ColorScheme scheme;
     private readonly IBrowserContext context;
+    private readonly ContextKind? kind;
     private readonly List<string> errors = [];
 
-    private Visit(Shop shop, Size size, ColorScheme scheme, IBrowserContext context, IPage page)
+    private Visit(
+        Shop shop,
+        Size size,
+        ColorScheme scheme,
+        IBrowserContext context,
+        ContextKind? kind,
+        IPage page
+    )
     {
+        this.kind = kind;
         this.shop = shop;
         this.size = size;
         this.scheme = scheme;
@@ -37,17 +46,23 @@ public sealed class Visit : IAsyncDisposable
     /// <summary>What went wrong on the page so far; tests that cause errors on purpose clear it.</summary>
     public IList<string> Errors => errors;
 
-    internal static async Task<Visit> BeginAsync(Shop shop, Size size, ColorScheme scheme)
+    internal static async Task<Visit> BeginAsync(
+        Shop shop,
+        Size size,
+        ColorScheme scheme,
+        bool isFirst
+    )
     {
-        var context = await shop.Browser.NewContextAsync(
-            new()
-            {
-                ViewportSize = new() { Width = size.Width, Height = size.Height },
-                ColorScheme = scheme,
-                HasTouch = size == Size.Phone,
-            }
+        var kind = new ContextKind(size.Width, size.Height, scheme, size == Size.Phone, true);
+        var context = isFirst ? await kind.NewAsync(shop.Browser) : await shop.Warm.TakeAsync(kind);
+        return new(
+            shop,
+            size,
+            scheme,
+            context,
+            isFirst ? null : kind,
+            await context.NewPageAsync()
         );
-        return new(shop, size, scheme, context, await context.NewPageAsync());
     }
 
     /// <summary>Goes to an address of the shop and waits until the app shows it.</summary>
@@ -75,7 +90,15 @@ public sealed class Visit : IAsyncDisposable
     /// <inheritdoc/>
     public async ValueTask DisposeAsync()
     {
-        await context.DisposeAsync();
+        await Page.LooksWellAsync();
+        if (kind is null)
+        {
+            await context.DisposeAsync();
+        }
+        else
+        {
+            await shop.Warm.GiveBackAsync(kind, context);
+        }
         Assert.True(errors.Count == 0, string.Join('\n', errors));
     }
 }

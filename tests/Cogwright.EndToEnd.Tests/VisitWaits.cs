@@ -29,6 +29,15 @@ internal static class VisitWaits
         );
     }
 
+    /// <summary>The program has not said that something went wrong: what it catches itself raises no error of the page.</summary>
+    internal static async Task LooksWellAsync(this IPage page)
+    {
+        if (!page.IsClosed)
+        {
+            await page.Locator("#blazor-error-ui").Sees().ToBeHiddenAsync();
+        }
+    }
+
     /// <summary>The expectation on an element.</summary>
     internal static ILocatorAssertions Sees(this ILocator locator) => Assertions.Expect(locator);
 }

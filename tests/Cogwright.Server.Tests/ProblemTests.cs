@@ -25,6 +25,30 @@ public sealed class ProblemTests
     }
 
     [Theory]
+    [InlineData("DELETE", "api/v1/jobs")]
+    [InlineData("GET", "api/v1/nothing")]
+    [InlineData("GET", "API/v1/session")]
+    public async Task Answer_ThatIsNoFileOfTheProgram_IsKeptByNobody(string method, string path)
+    {
+        await using var running = await Running.StartAsync();
+
+        using var answer = await running
+            .NewBrowser()
+            .SendAsync(new HttpRequestMessage(new(method), new Uri(path, UriKind.Relative)));
+
+        Assert.True(answer.Headers.CacheControl is { NoStore: true });
+    }
+
+    [Theory]
+    [InlineData("/api/v1/session", true)]
+    [InlineData("/API/v1/session", true)]
+    [InlineData("/Trust", true)]
+    [InlineData("/bike/api", false)]
+    [InlineData("/apiary", false)]
+    public void Path_InWhateverCase_IsTheServersOwnOrThePrograms(string path, bool isOwn) =>
+        Assert.Equal(isOwn, WebClient.IsOwn(path));
+
+    [Theory]
     [InlineData("")]
     [InlineData("{")]
     [InlineData("{\"entries\":[")]

@@ -10,8 +10,7 @@ public sealed class BikeHistoryTests
     private static readonly BikeHistory Start = BikeHistory.Empty.With(
         BikeHistory.Empty.To(
             SpecSheet.Empty.With("name", "Heron").With("frame.chainstay", "410"),
-            "begun",
-            "0"
+            "begun"
         )!
     );
 
@@ -31,26 +30,30 @@ public sealed class BikeHistoryTests
                     var before = history.Sheet.ToYaml();
                     var change = history.To(
                         history.Sheet.With($"frame.f{field}", number == 0 ? null : $"{number}"),
-                        "edit",
-                        $"e{history.Changes.Count}"
+                        "edit"
                     );
                     if (change is not null)
                     {
                         sheets.Push(before);
-                        history = history.With(change);
+                        history = history.With(change with { Id = $"e{history.Changes.Count}" });
                     }
                 }
                 var end = history.Sheet.ToYaml();
                 var steps = sheets.Count;
-                while (history.Undo($"u{history.Changes.Count}") is { } undo)
+                while (history.Undo() is { } undo)
                 {
-                    history = history.With(undo);
+                    history = history.With(undo with { Id = $"u{history.Changes.Count}" });
                     Assert.Equal(sheets.Pop(), history.Sheet.ToYaml());
                 }
                 Assert.Empty(sheets);
                 for (var i = 0; i < steps; i++)
                 {
-                    history = history.With(history.Redo($"r{history.Changes.Count}")!);
+                    history = history.With(
+                        history.Redo()! with
+                        {
+                            Id = $"r{history.Changes.Count}",
+                        }
+                    );
                 }
                 Assert.Equal(end, history.Sheet.ToYaml());
                 Assert.Null(history.NextRedo);

@@ -128,7 +128,10 @@ public sealed class DemoBikesTests
         var at = new DateTimeOffset(2026, 11, 25, 14, 5, 0, TimeSpan.Zero);
         var id = Guid.CreateVersion7(at).ToString();
         var history = BikeHistory.Empty.With(
-            BikeHistory.Empty.To(Cogwright.Files.SpecSheet.Empty.With("name", "x"), "begun", id)!
+            BikeHistory.Empty.To(Cogwright.Files.SpecSheet.Empty.With("name", "x"), "begun")! with
+            {
+                Id = id,
+            }
         );
         Assert.Equal(at, BikeSummary.ChangedAt(history));
         Assert.Equal("today 14:05", BikeSummary.WhenInWords(at, at.AddHours(2)));

@@ -21,7 +21,7 @@ internal sealed class Gate(RequestDelegate next, Sessions sessions)
                     );
             }
         }
-        else if (context.GetEndpoint() is not null)
+        else if (context.GetEndpoint() is { } held && WebClient.Holds(held))
         {
             // A file of the program says itself how long it may be kept; what stands there already would win over it.
             context.Response.Headers.Remove("Cache-Control");

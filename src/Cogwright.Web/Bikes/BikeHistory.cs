@@ -60,34 +60,48 @@ public sealed record BikeHistory
     }
 
     /// <summary>The change that takes the last one back, or null when there is none.</summary>
-    /// <param name="id">Id of the new change.</param>
-    public SpecChange? Undo(string id) =>
+    public SpecChange? Undo() =>
         Done.IsEmpty
             ? null
-            : new(id, Texts.Get("change.undo", NextUndo!.What), Done.Peek().Before)
+            : new(Texts.Get("change.undo", NextUndo!.What), Done.Peek().Before)
             {
                 Undoes = NextUndo.Id,
             };
 
     /// <summary>The change that makes the last one taken back again, or null when there is none.</summary>
-    /// <param name="id">Id of the new change.</param>
-    public SpecChange? Redo(string id) =>
+    public SpecChange? Redo() =>
         TakenBack.IsEmpty
             ? null
-            : new(id, Texts.Get("change.redo", NextRedo!.What), NextRedo.Fields)
+            : new(Texts.Get("change.redo", NextRedo!.What), NextRedo.Fields)
             {
                 Redoes = NextRedo.Id,
             };
 
     /// <summary>The change from the sheet as it is to another, or null when they say the same.</summary>
-    public SpecChange? To(SpecSheet sheet, string what, string id)
+    public SpecChange? To(SpecSheet sheet, string what)
     {
         ArgumentNullException.ThrowIfNull(sheet);
         var fields = Sheet
             .Values.Keys.Union(sheet.Values.Keys)
             .Where(path => Sheet[path] != sheet[path])
             .ToImmutableSortedDictionary(path => path, path => sheet[path], StringComparer.Ordinal);
-        return fields.IsEmpty ? null : new(id, what, fields);
+        return fields.IsEmpty ? null : new(what, fields);
+    }
+
+    /// <summary>The sheets before the one that holds now, the latest first.</summary>
+    public IEnumerable<SpecSheet> Earlier()
+    {
+        var sheets = new Stack<SpecSheet>();
+        var sheet = SpecSheet.Empty;
+        foreach (var change in Changes)
+        {
+            sheets.Push(sheet);
+            sheet = change.Fields.Aggregate(
+                sheet,
+                (now, field) => now.With(field.Key, field.Value)
+            );
+        }
+        return sheets;
     }
 
     private sealed record Step(

@@ -8,6 +8,11 @@ internal static class DemoWorkshop
 {
     private const string Prefix = "demo/";
 
+    private static readonly System.Collections.Concurrent.ConcurrentDictionary<
+        string,
+        BikeHistory
+    > Histories = new(StringComparer.Ordinal);
+
     /// <summary>What the ids of its bikes begin with.</summary>
     internal const string IdPrefix = "demo-";
 
@@ -48,9 +53,15 @@ internal static class DemoWorkshop
         return reader.ReadToEnd();
     }
 
-    /// <summary>Its history: one change, the bike itself.</summary>
-    internal static BikeHistory History(string id) =>
-        BikeHistory.Empty.With(
-            BikeHistory.Empty.To(Sheet(id), Texts.Get("change.demo"), id + "-0")!
-        );
+    /// <summary>Its history: one change, the bike itself. Made once, for to take its file apart costs time.</summary>
+    internal static BikeHistory History(string id)
+    {
+        if (!Histories.TryGetValue(id, out var history))
+        {
+            Histories[id] = history = BikeHistory.Empty.With(
+                BikeHistory.Empty.To(Sheet(id), Texts.Get("change.demo"))!
+            );
+        }
+        return history;
+    }
 }

@@ -9,16 +9,16 @@ public sealed record BikeCard(string Id, string Name, bool IsDemo);
 /// <summary>Where the bikes are kept: on the device first, then, when it can be reached, on the server.</summary>
 public interface IBikeShelf
 {
-    /// <summary>Something came in or went out; raised after the shelf holds it.</summary>
-    event Action? Changed;
-
-    /// <summary>How many changes the server has not confirmed.</summary>
-    int UnsentCount { get; }
+    /// <summary>
+    /// Something came in or went out; raised after the shelf holds it, with the id of the bike that it is about, or null when it is
+    /// about none of them alone.
+    /// </summary>
+    event Action<string?>? Changed;
 
     /// <summary>The bikes, those changed last first.</summary>
     ValueTask<IReadOnlyList<BikeCard>> ListAsync();
 
-    /// <summary>The history of a bike, or null when there is none with that id.</summary>
+    /// <summary>The history of a bike, or null when there is none with that id or the device cannot read it.</summary>
     ValueTask<BikeHistory?> OpenAsync(string id);
 
     /// <summary>Puts a new bike on the shelf.</summary>

@@ -3,15 +3,13 @@ using System.Collections.Immutable;
 namespace Cogwright.Web.Bikes;
 
 /// <summary>One change of a bike's spec: the body of an entry. Immutable.</summary>
-/// <param name="Id">The entry's id.</param>
 /// <param name="What">What somebody did, as a sentence to show in the list of changes.</param>
 /// <param name="Fields">The new text of each path changed; null takes the field out.</param>
-public sealed record SpecChange(
-    string Id,
-    string What,
-    ImmutableSortedDictionary<string, string?> Fields
-)
+public sealed record SpecChange(string What, ImmutableSortedDictionary<string, string?> Fields)
 {
+    /// <summary>The entry's id; empty before there is an entry.</summary>
+    public string Id { get; init; } = "";
+
     /// <summary>The change that this one takes back, or null.</summary>
     public string? Undoes { get; init; }
 

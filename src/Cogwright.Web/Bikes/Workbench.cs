@@ -10,25 +10,39 @@ namespace Cogwright.Web.Bikes;
 /// </summary>
 public sealed class Workbench
 {
+    /// <summary>Each costs some tens of milliseconds, and a spec that was wrong for longer than this was never looked at.</summary>
+    private const int EarlierSheetsTried = 50;
+
     private readonly IBikeShelf shelf;
-    private string? missing;
+    private Stand? stand;
+    private string? wanted;
+    private Task lastChange = Task.CompletedTask;
 
     /// <summary>An empty stand.</summary>
     /// <param name="shelf">Where the bikes are kept.</param>
     public Workbench(IBikeShelf shelf)
     {
         this.shelf = shelf;
-        shelf.Changed += () => _ = FollowAsync();
+        shelf.Changed += id => _ = FollowAsync(id);
     }
 
     /// <summary>Something that a page shows has changed.</summary>
     public event Action? Changed;
 
+    /// <summary>What another tab or device changed could not be shown.</summary>
+    public event Action<Exception>? Failed;
+
     /// <summary>Id of the bike, or null when none is on the stand.</summary>
-    public string? Id { get; private set; }
+    public string? Id => stand?.Id;
+
+    /// <summary>
+    /// The id that it was asked for by: another one than <see cref="Id"/> after the first change of a demo bike has made it a bike of
+    /// one's own.
+    /// </summary>
+    public string? OpenedAs => stand?.OpenedAs;
 
     /// <summary>Its changes so far.</summary>
-    public BikeHistory History { get; private set; } = BikeHistory.Empty;
+    public BikeHistory History => stand?.History ?? BikeHistory.Empty;
 
     /// <summary>The spec as it was read, with what is wrong in it.</summary>
     public SpecReading? Reading { get; private set; }
@@ -52,29 +66,34 @@ public sealed class Workbench
     /// <returns>Whether there is one with that id.</returns>
     public async Task<bool> OpenAsync(string id)
     {
+        wanted = id;
         if (Id == id)
         {
             return true;
         }
-        if (await shelf.OpenAsync(id).ConfigureAwait(true) is not { } history)
+        var history = await shelf.OpenAsync(id).ConfigureAwait(true);
+        if (history is null || wanted != id || Id == id)
         {
-            missing = id;
-            return false;
+            // Meanwhile another one was asked for, or this one came in another way.
+            return history is not null;
         }
-        missing = null;
-        Id = id;
+        stand = new(id);
         AsSpec = Bike = null;
         Trial = Trial.None;
         Gear = default;
-        Take(history);
+        Take(stand, history);
         return true;
     }
 
     /// <summary>Changes the spec; the change is kept on the device before this ends.</summary>
     /// <param name="sheet">What it shall say.</param>
     /// <param name="what">What somebody did, as a sentence.</param>
-    public Task ChangeAsync(SpecSheet sheet, string what) =>
-        AddAsync(History.To(sheet, what, NewId()));
+    public Task ChangeAsync(SpecSheet sheet, string what)
+    {
+        // The page made the sheet from what it sees: what differs from that is the change, also when others are still being kept.
+        var change = History.To(sheet, what);
+        return AddAsync(_ => change);
+    }
 
     /// <summary>
     /// Settles what two devices set differently: sets the field, also to what it shows now, as an entry that has seen both.
@@ -82,22 +101,22 @@ public sealed class Workbench
     /// <param name="path">The field.</param>
     /// <param name="text">What it shall say; null takes it out.</param>
     /// <param name="what">What somebody did, as a sentence.</param>
-    public Task SettleAsync(string path, string? text, string what) =>
-        AddAsync(
-            new SpecChange(
-                NewId(),
-                what,
-                ImmutableSortedDictionary
-                    .Create<string, string?>(StringComparer.Ordinal)
-                    .Add(path, text)
-            )
+    public Task SettleAsync(string path, string? text, string what)
+    {
+        var change = new SpecChange(
+            what,
+            ImmutableSortedDictionary
+                .Create<string, string?>(StringComparer.Ordinal)
+                .Add(path, text)
         );
+        return AddAsync(_ => change);
+    }
 
     /// <summary>Takes the last change back.</summary>
-    public Task UndoAsync() => AddAsync(History.Undo(NewId()));
+    public Task UndoAsync() => AddAsync(history => history.Undo());
 
     /// <summary>Makes the last change taken back again.</summary>
-    public Task RedoAsync() => AddAsync(History.Redo(NewId()));
+    public Task RedoAsync() => AddAsync(history => history.Redo());
 
     /// <summary>Looks at another gear.</summary>
     public void Choose(Gear gear)
@@ -146,49 +165,68 @@ public sealed class Workbench
             ? new(asSpec.Spec.Rings[at.RingIndex].Teeth, asSpec.Spec.Cogs.Teeth[at.CogIndex])
             : Gear;
 
-    private async Task AddAsync(SpecChange? change)
+    /// <summary>
+    /// Keeps a change of the bike that is on the stand now, after those that are still being kept: each is made from what the one
+    /// before it left, and the first one of a demo bike has made it a bike of one's own.
+    /// </summary>
+    private Task AddAsync(Func<BikeHistory, SpecChange?> change) =>
+        stand is { } on ? lastChange = AddAsync(on, change, lastChange) : Task.CompletedTask;
+
+    private async Task AddAsync(Stand on, Func<BikeHistory, SpecChange?> change, Task before)
     {
-        if (change is null || Id is null)
+        // Who asked for that one hears if it failed.
+        await before.ConfigureAwait(
+            ConfigureAwaitOptions.ContinueOnCapturedContext | ConfigureAwaitOptions.SuppressThrowing
+        );
+        if (change(on.History) is not { } made)
         {
             return;
         }
-        if (Id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal))
+        if (on.Id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal))
         {
             // A demo bike stays as it is; the change makes a bike of one's own from it.
-            var first = BikeHistory.Empty.To(History.Sheet, Texts.Get("change.demo"), NewId())!;
-            Id = await shelf.StartAsync(first, Id).ConfigureAwait(true);
+            var first = BikeHistory.Empty.To(on.History.Sheet, Texts.Get("change.demo"))!;
+            on.Id = await shelf.StartAsync(first, on.Id).ConfigureAwait(true);
         }
-        Take(await shelf.AddAsync(Id, change).ConfigureAwait(true));
+        Take(on, await shelf.AddAsync(on.Id, made).ConfigureAwait(true));
     }
 
     /// <summary>What another tab or device changed shows here at once.</summary>
-    private async Task FollowAsync()
+    private async Task FollowAsync(string? id)
     {
-        if (missing is { } wanted)
+        try
         {
-            // It may have come from another device meanwhile.
-            await OpenAsync(wanted).ConfigureAwait(true);
+            if (
+                stand is { } on
+                && id == on.Id
+                && await shelf.OpenAsync(on.Id).ConfigureAwait(true) is { } history
+            )
+            {
+                Take(on, history);
+            }
         }
-        else if (
-            Id is { } id
-            && !id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal)
-            && await shelf.OpenAsync(id).ConfigureAwait(true) is { } history
-            && id == Id
-        )
+#pragma warning disable CA1031 // Whatever it is: nobody waits for this, so it is handed to who can show it.
+        catch (Exception e)
+#pragma warning restore CA1031
         {
-            Take(history);
+            Failed?.Invoke(e);
         }
     }
 
-    private void Take(BikeHistory history)
+    private void Take(Stand on, BikeHistory history)
     {
-        if (ReferenceEquals(history, History))
+        if (ReferenceEquals(history, on.History))
         {
             return;
         }
-        History = history;
+        on.History = history;
+        if (!ReferenceEquals(on, stand))
+        {
+            // Kept; but another bike is on the stand by now.
+            return;
+        }
         Reading = history.Sheet.Check();
-        if (Reading.Spec is { } file)
+        if ((Reading.Spec ?? (AsSpec is null ? LastGood(history) : null)) is { } file)
         {
             var before = AsSpec?.Spec;
             AsSpec = ComputedBike.Of(file);
@@ -202,5 +240,21 @@ public sealed class Workbench
         Changed?.Invoke();
     }
 
-    private static string NewId() => Guid.CreateVersion7().ToString();
+    /// <summary>The last spec before the errors, or null when there is none that is not too long ago.</summary>
+    private static SpecFile? LastGood(BikeHistory history) =>
+        history
+            .Earlier()
+            .Take(EarlierSheetsTried)
+            .Select(sheet => sheet.Check().Spec)
+            .FirstOrDefault(spec => spec is not null);
+
+    /// <summary>A place for one bike; who has begun something on it goes on with it, whatever is on the stand meanwhile.</summary>
+    private sealed class Stand(string id)
+    {
+        internal string OpenedAs { get; } = id;
+
+        internal string Id { get; set; } = id;
+
+        internal BikeHistory History { get; set; } = BikeHistory.Empty;
+    }
 }

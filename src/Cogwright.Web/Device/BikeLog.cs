@@ -22,8 +22,11 @@ internal sealed class BikeLog
     /// <summary>How many rows of it were on the device when it was last looked at.</summary>
     internal int RowsSeen { get; set; } = -1;
 
-    /// <summary>Rows whose bytes this version cannot read: kept as they are.</summary>
-    internal int Unreadable { get; set; }
+    /// <summary>Whether what the device holds of it was read when it was last looked at.</summary>
+    internal bool IsRead { get; set; }
+
+    /// <summary>Keys of rows whose bytes this version cannot read: kept as they are.</summary>
+    internal HashSet<string> Unreadable { get; } = [];
 
     /// <summary>What it comes to now.</summary>
     internal BikeState State => fold.State;

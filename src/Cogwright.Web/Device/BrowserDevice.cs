@@ -24,9 +24,12 @@ internal sealed class BrowserDevice(IJSRuntime js) : ISignals, IDisposable
         IsAwake = await CallAsync<bool>("begin", self).ConfigureAwait(true);
     }
 
-    public void Listen() => _ = CallAsync<object?>("listen");
+    public void Listen() => _ = TellAsync("listen");
 
-    public void StopListening() => _ = CallAsync<object?>("stopListening");
+    public void StopListening() => _ = TellAsync("stopListening");
+
+    /// <summary>Waits until the page has nothing to do for a moment, 2 s at most.</summary>
+    internal Task QuietAsync() => CallAsync<object?>("quiet");
 
     /// <summary>Whether the browser warns before the page is closed.</summary>
     internal Task GuardAsync(bool on) => CallAsync<object?>("guard", on);
@@ -58,6 +61,19 @@ internal sealed class BrowserDevice(IJSRuntime js) : ISignals, IDisposable
     public void EndStream() => StreamEnded?.Invoke();
 
     public void Dispose() => self?.Dispose();
+
+    private async Task TellAsync(string what)
+    {
+        try
+        {
+            await CallAsync<object?>(what).ConfigureAwait(true);
+        }
+        catch (JSException)
+        {
+            // No stream: as when it breaks off.
+            EndStream();
+        }
+    }
 
     private async Task<T> CallAsync<T>(string what, params object?[] values)
     {

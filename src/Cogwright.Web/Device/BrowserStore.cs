@@ -15,11 +15,11 @@ internal sealed class BrowserStore(IJSRuntime js) : IDeviceStore, IDisposable
 
     public async ValueTask OpenAsync()
     {
-        module = await js.InvokeAsync<IJSObjectReference>("import", "./js/store.js")
-            .ConfigureAwait(true);
-        self = DotNetObjectReference.Create(this);
         try
         {
+            module = await js.InvokeAsync<IJSObjectReference>("import", "./js/store.js")
+                .ConfigureAwait(true);
+            self = DotNetObjectReference.Create(this);
             await module.InvokeVoidAsync("open", self).ConfigureAwait(true);
             isOpen = true;
         }
@@ -34,19 +34,10 @@ internal sealed class BrowserStore(IJSRuntime js) : IDeviceStore, IDisposable
     public void Hear(string log) => Heard?.Invoke(log);
 
     public ValueTask<EntryRow[]> EntriesAsync(string? log) =>
-        ReadAsync(Stores.Entries, log, RowJson.Default.EntryRowArray);
+        ReadAsync("entries", RowJson.Default.EntryRowArray, [], log);
 
-    public ValueTask<OutboxRow[]> OutboxAsync() =>
-        ReadAsync(Stores.Outbox, null, RowJson.Default.OutboxRowArray);
-
-    public ValueTask<BikeRow[]> BikesAsync() =>
-        ReadAsync(Stores.Bikes, null, RowJson.Default.BikeRowArray);
-
-    public ValueTask<CursorRow[]> CursorsAsync() =>
-        ReadAsync(Stores.Cursors, null, RowJson.Default.CursorRowArray);
-
-    public ValueTask<SettingRow[]> SettingsAsync() =>
-        ReadAsync(Stores.Settings, null, RowJson.Default.SettingRowArray);
+    public ValueTask<TableRows> TablesAsync() =>
+        ReadAsync("tables", RowJson.Default.TableRows, TableRows.Empty);
 
     public async ValueTask<int> CountAsync(string? log) =>
         isOpen ? await AskAsync<int>("count", log).ConfigureAwait(true) : 0;
@@ -81,20 +72,54 @@ internal sealed class BrowserStore(IJSRuntime js) : IDeviceStore, IDisposable
         }
     }
 
-    public async ValueTask<IAsyncDisposable> LockAsync(string name) =>
-        new Held(module!, await module!.InvokeAsync<int>("acquire", name).ConfigureAwait(true));
+    public async ValueTask<IAsyncDisposable> LockAsync(string name)
+    {
+        // Without the module there is nothing that tabs could share.
+        if (module is not { } holder)
+        {
+            return new Held(null, 0);
+        }
+        return new Held(holder, await AskAsync<int>("acquire", name).ConfigureAwait(true));
+    }
 
-    public void Tell(string log) => _ = module!.InvokeVoidAsync("tell", log).AsTask();
+    public void Tell(string log) => _ = TellAsync(log);
 
     public void Dispose() => self?.Dispose();
 
-    private async ValueTask<T[]> ReadAsync<T>(string store, string? log, JsonTypeInfo<T[]> type) =>
-        isOpen
-            ? JsonSerializer.Deserialize(
-                await AskAsync<string>("read", store, log).ConfigureAwait(true),
-                type
-            )!
-            : [];
+    // A tab that hears nothing reads the store anew before it writes: nothing depends on the news.
+    private async Task TellAsync(string log)
+    {
+        try
+        {
+            if (module is not null)
+            {
+                await module.InvokeVoidAsync("tell", log).ConfigureAwait(true);
+            }
+        }
+        catch (JSException) { }
+    }
+
+    private async ValueTask<T> ReadAsync<T>(
+        string what,
+        JsonTypeInfo<T> type,
+        T nothing,
+        params object?[] values
+    )
+    {
+        if (!isOpen)
+        {
+            return nothing;
+        }
+        var text = await AskAsync<string>(what, values).ConfigureAwait(true);
+        try
+        {
+            return JsonSerializer.Deserialize(text, type) ?? nothing;
+        }
+        catch (JsonException e)
+        {
+            throw new KeepException(KeepFault.Other, e.Message);
+        }
+    }
 
     private async ValueTask<T> AskAsync<T>(string what, params object?[] values)
     {
@@ -110,8 +135,9 @@ internal sealed class BrowserStore(IJSRuntime js) : IDeviceStore, IDisposable
 
     private static string FirstLine(JSException e) => e.Message.Split('\n')[0];
 
-    private sealed class Held(IJSObjectReference module, int id) : IAsyncDisposable
+    private sealed class Held(IJSObjectReference? module, int id) : IAsyncDisposable
     {
-        public ValueTask DisposeAsync() => module.InvokeVoidAsync("release", id);
+        public ValueTask DisposeAsync() =>
+            module?.InvokeVoidAsync("release", id) ?? ValueTask.CompletedTask;
     }
 }

@@ -1,3 +1,4 @@
+using System.Runtime.ExceptionServices;
 using System.Text.Json;
 using Cogwright.Log;
 
@@ -25,6 +26,9 @@ internal sealed class Courier
     private bool isAllDue = true;
     private bool isHeard;
     private int failures;
+    private int streamFailures;
+    private DateTimeOffset listenedAt;
+    private TaskCompletionSource broken = new();
     private TimeSpan? asked;
 
     public Courier(
@@ -57,9 +61,12 @@ internal sealed class Courier
         };
         signals.StreamEnded += () =>
         {
+            // One that lasted ends for some reason that is over, as when the server was started anew. One that breaks off again and
+            // again would have us knock without end.
+            streamFailures = clock.GetUtcNow() - listenedAt < LongestWait ? streamFailures + 1 : 0;
             isHeard = false;
             isAllDue = true;
-            woken.TrySetResult();
+            (streamFailures > 1 ? broken : woken).TrySetResult();
         };
         signals.Grown += OnGrown;
     }
@@ -119,6 +126,26 @@ internal sealed class Courier
         }
     }
 
+    /// <summary>
+    /// Logs out. What is entered from then on is from this device and no person; nothing that is here is touched.
+    /// </summary>
+    /// <returns>What the server said against it; null: it is done.</returns>
+    internal async Task<string?> LogOutAsync()
+    {
+        try
+        {
+            await shop.LogOutAsync().ConfigureAwait(true);
+        }
+        catch (ShopException e)
+        {
+            return e.Fault == ShopFault.Gone ? Texts.Get("storage.logOut.gone") : e.Message;
+        }
+        Person = null;
+        await shelf.SetAsync(Setting.Account, "").ConfigureAwait(true);
+        TryNow();
+        return null;
+    }
+
     /// <summary>One try; public to the tests, which have no time to wait.</summary>
     internal async Task TryAsync()
     {
@@ -138,6 +165,7 @@ internal sealed class Courier
             if (!isHeard && signals.IsAwake)
             {
                 isHeard = true;
+                listenedAt = clock.GetUtcNow();
                 signals.Listen();
             }
         }
@@ -155,7 +183,12 @@ internal sealed class Courier
             };
         }
         catch (Exception e)
-            when (e is KeepException or InvalidOperationException or FormatException)
+            when (e
+                    is KeepException
+                        or InvalidOperationException
+                        or FormatException
+                        or Microsoft.JSInterop.JSException
+            )
         {
             failures++;
             isAllDue = true;
@@ -192,19 +225,53 @@ internal sealed class Courier
             }
         }
         var epoch = Guid.Empty;
+        var refused = new Dictionary<LogId, Exception>();
         foreach (var log in logs.OrderByDescending(shelf.UnsentOf))
         {
-            epoch = await ExchangeAsync(log).ConfigureAwait(true);
+            epoch = await ExchangeAsync(log, refused).ConfigureAwait(true) ?? epoch;
         }
         // After the server was restored from a backup it may lack what it has confirmed.
         if (epoch != Guid.Empty)
         {
-            foreach (var log in shelf.Logs.Where(log => shelf.MetOf(log) != epoch).ToList())
+            foreach (
+                var log in shelf
+                    .Logs.Where(log => shelf.MetOf(log) != epoch && !refused.ContainsKey(log))
+                    .ToList()
+            )
             {
-                await ExchangeAsync(log).ConfigureAwait(true);
+                await ExchangeAsync(log, refused).ConfigureAwait(true);
             }
         }
         await shelf.NoteContactAsync().ConfigureAwait(true);
+        if (refused.Count > 0)
+        {
+            // Told, and tried again later, after all the others have had their turn.
+            ExceptionDispatchInfo.Throw(refused.Values.First());
+        }
+    }
+
+    /// <summary>Exchanges one log; what is the matter with it alone must not keep the others waiting.</summary>
+    /// <returns>The life of the server's store, or null when this log could not be exchanged.</returns>
+    private async Task<Guid?> ExchangeAsync(LogId log, Dictionary<LogId, Exception> refused)
+    {
+        try
+        {
+            return await ExchangeAsync(log).ConfigureAwait(true);
+        }
+        catch (Exception e)
+            when (e
+                    is KeepException
+                        or ShopException
+                        {
+                            Fault: ShopFault.Refused or ShopFault.BadEntry,
+                            // Who asks to be left alone asks for all.
+                            RetryAfter: null
+                        }
+            )
+        {
+            refused[log] = e;
+            return null;
+        }
     }
 
     /// <summary>Fetches what is new of a log, then sends what is not confirmed.</summary>
@@ -216,8 +283,9 @@ internal sealed class Courier
             PullPage page;
             do
             {
-                page = await shop.PullAsync(log, shelf.CursorOf(log)).ConfigureAwait(true);
-                await shelf.TakeAsync(log, page).ConfigureAwait(true);
+                var fetched = await shop.PullAsync(log, shelf.CursorOf(log)).ConfigureAwait(true);
+                await shelf.TakeAsync(log, fetched).ConfigureAwait(true);
+                page = fetched.Page;
             } while (page.HasMore && page.Last > page.After);
             var isSameLife = true;
             while (
@@ -300,7 +368,13 @@ internal sealed class Courier
         if (failures == 0)
         {
             // Nothing to do until something happens.
-            await woken.Task.ConfigureAwait(true);
+            await Task.WhenAny(woken.Task, broken.Task).ConfigureAwait(true);
+            if (!woken.Task.IsCompleted)
+            {
+                await PauseAsync(WaitAfter(streamFailures - 1, null, Random.Shared.NextDouble()))
+                    .ConfigureAwait(true);
+            }
+            broken = new();
             woken = new();
             await Task.Delay(Burst, clock).ConfigureAwait(true);
             woken = new();
@@ -308,10 +382,17 @@ internal sealed class Courier
         }
         NextTry = clock.GetUtcNow() + wait;
         Changed?.Invoke();
+        await PauseAsync(wait).ConfigureAwait(true);
+        broken = new();
+        woken = new();
+    }
+
+    /// <summary>Waits so long, or until something is to be done at once.</summary>
+    private async Task PauseAsync(TimeSpan wait)
+    {
         using var enough = new CancellationTokenSource();
         await Task.WhenAny(woken.Task, Task.Delay(wait, clock, enough.Token)).ConfigureAwait(true);
         await enough.CancelAsync().ConfigureAwait(true);
-        woken = new();
     }
 
     /// <summary>How long to leave the server alone.</summary>

@@ -16,12 +16,6 @@ internal static class DeviceServices
         services.AddSingleton<IBikeShelf>(all => all.GetRequiredService<DeviceShelf>());
         services.AddSingleton<Courier>();
         services.AddSingleton<AppVersion>();
-    }
-
-    /// <summary>Begins to exchange entries with the server; nothing waits for it.</summary>
-    internal static void BeginDevice(this IServiceProvider services)
-    {
-        _ = services.GetRequiredService<Courier>().RunAsync();
-        _ = services.GetRequiredService<AppVersion>().BeginAsync();
+        services.AddSingleton<DeviceStart>();
     }
 }

@@ -40,11 +40,15 @@ internal sealed partial class DeviceShelf
     /// <summary>What is to be sent next of a log.</summary>
     internal async Task<ImmutableArray<Entry>> BatchAsync(LogId log)
     {
-        var bike = await LoadAsync(log).ConfigureAwait(true);
         var known = OutboxOf(log).Batch();
+        if (known.IsEmpty)
+        {
+            return [];
+        }
+        var bike = await LoadAsync(log).ConfigureAwait(true);
         if (known.Any(item => bike.Log.Find(item.Id) is null))
         {
-            bike = await LoadAsync(log, refresh: true).ConfigureAwait(true);
+            bike = await LoadWholeAsync(log).ConfigureAwait(true);
         }
         var refused = bike.Log.Refused.ToDictionary(each => each.Entry.Id, each => each.Entry);
         var batch = ImmutableArray.CreateBuilder<Entry>();
@@ -72,11 +76,13 @@ internal sealed partial class DeviceShelf
     }
 
     /// <summary>Takes in a page of the server: its entries, how far it goes, and what the server lacks, in one transaction.</summary>
-    internal async Task TakeAsync(LogId log, PullPage page)
+    /// <exception cref="KeepException">What is here could not be read; nothing was taken in.</exception>
+    internal async Task TakeAsync(LogId log, ShopPage fetched)
     {
+        var page = fetched.Page;
         await using (await LockAsync().ConfigureAwait(true))
         {
-            var bike = await LoadAsync(log, refresh: true).ConfigureAwait(true);
+            var bike = await LoadWholeAsync(log).ConfigureAwait(true);
             var before = OutboxOf(log);
             var fresh = page.Entries.Where(entry => bike.Log.Find(entry.Id) is null).ToList();
             // In memory first, for what the bike is called depends on all of them; the disk next, before anything is shown.
@@ -88,6 +94,11 @@ internal sealed partial class DeviceShelf
                 .Select(entry => StoreWrite.Put(EntryRow.Of(entry)))
                 .Concat(Difference(before, outbox))
                 .ToList();
+            var unreadable = fetched
+                .Unreadable.Select(bytes => EntryRow.OfUnreadable(log, bytes))
+                .Where(each => bike.Unreadable.Add(each.Id))
+                .ToList();
+            writes.AddRange(unreadable.Select(StoreWrite.Put));
             if (CardOf(bike, fresh) is { } card)
             {
                 cards[log] = card;
@@ -98,7 +109,7 @@ internal sealed partial class DeviceShelf
                 writes.Add(StoreWrite.Put(row));
             }
             outboxes[log] = outbox;
-            if (cursors.GetValueOrDefault(log) == row && fresh.Count == 0)
+            if (cursors.GetValueOrDefault(log) == row && fresh.Count == 0 && unreadable.Count == 0)
             {
                 return;
             }
@@ -106,7 +117,7 @@ internal sealed partial class DeviceShelf
             try
             {
                 await store.WriteAsync([.. writes]).ConfigureAwait(true);
-                bike.RowsSeen += fresh.Count;
+                bike.RowsSeen += fresh.Count + unreadable.Count;
             }
             catch (KeepException e)
             {
@@ -213,12 +224,23 @@ internal sealed partial class DeviceShelf
             ? new(ticks, DateTimeKind.Utc)
             : null;
 
-    /// <summary>Notes that the server has answered.</summary>
-    internal ValueTask NoteContactAsync() =>
-        SetAsync(
-            Setting.Contact,
-            clock.GetUtcNow().UtcTicks.ToString(CultureInfo.InvariantCulture)
-        );
+    /// <summary>
+    /// Notes that the server has answered. No bike is different for it, so nobody is told: who shows it looks when the courier
+    /// comes back.
+    /// </summary>
+    internal async ValueTask NoteContactAsync()
+    {
+        var ticks = clock.GetUtcNow().UtcTicks.ToString(CultureInfo.InvariantCulture);
+        settings[Setting.Contact] = ticks;
+        try
+        {
+            await store.WriteAsync([Put(Setting.Contact, ticks)]).ConfigureAwait(true);
+        }
+        catch (KeepException e)
+        {
+            Note(e);
+        }
+    }
 
     private static BikeRow? CardOf(BikeLog bike, List<Entry> fresh) =>
         fresh.Count == 0 || bike.State.History.Changes.IsEmpty

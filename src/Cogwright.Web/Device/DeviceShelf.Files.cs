@@ -30,8 +30,10 @@ internal sealed partial class DeviceShelf
         {
             rows = await store.EntriesAsync(null).ConfigureAwait(true);
         }
-        catch (KeepException)
+        catch (KeepException e)
         {
+            // The file then holds less than the device does: the page says so.
+            NoteUnread(e);
             rows = [];
         }
         // What is only in memory too: what was not kept, and everything when the store cannot be read any more.
@@ -61,6 +63,7 @@ internal sealed partial class DeviceShelf
     }
 
     /// <summary>Takes in a device's file. What is here stays; what is new is kept, and sent to the server.</summary>
+    /// <exception cref="KeepException">What is here could not be read, so that nothing can be compared with it.</exception>
     internal async Task<DeviceFileReport> ImportAsync(string text)
     {
         await ReadyAsync().ConfigureAwait(true);
@@ -96,7 +99,7 @@ internal sealed partial class DeviceShelf
         int refused;
         await using (await LockAsync().ConfigureAwait(true))
         {
-            var bike = await LoadAsync(log, refresh: true).ConfigureAwait(true);
+            var bike = await LoadWholeAsync(log).ConfigureAwait(true);
             fresh = entries.Where(entry => bike.Log.Find(entry.Id) is null).ToList();
             bike.Log.Merge(entries);
             var bad = bike.Log.Refused.Select(each => each.Entry.Hash).ToHashSet();

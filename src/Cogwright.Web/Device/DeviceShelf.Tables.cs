@@ -38,17 +38,20 @@ internal sealed partial class DeviceShelf
         {
             Note(e);
         }
-        Changed?.Invoke();
+        Changed?.Invoke(null);
     }
 
-    /// <summary>The log, from the store at first; with <paramref name="refresh"/> also what other tabs have written since.</summary>
+    /// <summary>
+    /// The log, from the store at first; with <paramref name="refresh"/> also what other tabs have written since. Whether that
+    /// could be read is in <see cref="BikeLog.IsRead"/>: a log that was not read is not an empty one.
+    /// </summary>
     private async Task<BikeLog> LoadAsync(LogId log, bool refresh = false)
     {
         if (!open.TryGetValue(log, out var bike))
         {
             open[log] = bike = new BikeLog(log);
         }
-        else if (!refresh && bike.RowsSeen >= 0)
+        else if (!refresh && bike.IsRead)
         {
             return bike;
         }
@@ -56,39 +59,54 @@ internal sealed partial class DeviceShelf
         {
             var name = log.ToString();
             var count = await store.CountAsync(name).ConfigureAwait(true);
-            if (count == bike.RowsSeen)
+            if (count != bike.RowsSeen)
             {
-                return bike;
+                var rows = await store.EntriesAsync(name).ConfigureAwait(true);
+                foreach (var row in rows.Where(row => bike.Log.Find(row.EntryId) is null))
+                {
+                    if (row.Read() is { } entry)
+                    {
+                        bike.Log.Add(entry);
+                    }
+                    else
+                    {
+                        bike.Unreadable.Add(row.Id);
+                    }
+                }
+                bike.RowsSeen = rows.Length;
             }
-            var rows = await store.EntriesAsync(name).ConfigureAwait(true);
-            bike.Unreadable = 0;
-            foreach (var row in rows)
-            {
-                if (bike.Log.Find(new EntryId(Guid.Parse(row.Id))) is not null)
-                {
-                    continue;
-                }
-                if (row.Read() is { } entry)
-                {
-                    bike.Log.Add(entry);
-                }
-                else
-                {
-                    bike.Unreadable++;
-                }
-            }
-            bike.RowsSeen = rows.Length;
+            bike.IsRead = true;
         }
         catch (KeepException e)
         {
-            Note(e);
+            bike.IsRead = false;
+            NoteUnread(e);
         }
         return bike;
     }
 
-    private async Task ReadTablesAsync()
+    /// <summary>The log with what other tabs have written, for what must not be decided from a part of it.</summary>
+    /// <exception cref="KeepException">It could not be read.</exception>
+    private async Task<BikeLog> LoadWholeAsync(LogId log) =>
+        await LoadAsync(log, refresh: true).ConfigureAwait(true) is { IsRead: true } bike
+            ? bike
+            : throw new KeepException(KeepFault.Other, UnreadSaid ?? "");
+
+    /// <summary>Reads everything but the entries.</summary>
+    /// <returns>Whether it could be read; if not, what was known stays.</returns>
+    private async Task<bool> ReadTablesAsync()
     {
-        foreach (var row in await store.SettingsAsync().ConfigureAwait(true))
+        TableRows rows;
+        try
+        {
+            rows = await store.TablesAsync().ConfigureAwait(true);
+        }
+        catch (KeepException e)
+        {
+            NoteUnread(e);
+            return false;
+        }
+        foreach (var row in rows.Settings)
         {
             settings[row.Name] = row.Value;
         }
@@ -96,17 +114,15 @@ internal sealed partial class DeviceShelf
         {
             Device = new(Guid.Parse(device));
         }
-        foreach (var row in await store.BikesAsync().ConfigureAwait(true))
+        foreach (var row in rows.Bikes)
         {
             cards[LogOf(row.Log)] = row;
         }
-        foreach (var row in await store.CursorsAsync().ConfigureAwait(true))
+        foreach (var row in rows.Cursors)
         {
             cursors[LogOf(row.Log)] = row;
         }
-        var waiting = (await store.OutboxAsync().ConfigureAwait(true)).ToLookup(row =>
-            LogOf(row.Log)
-        );
+        var waiting = rows.Outbox.ToLookup(row => LogOf(row.Log));
         foreach (var log in waiting.Select(group => group.Key).Union(outboxes.Keys).ToList())
         {
             // Two tabs may have given one place twice; only the order of places means anything.
@@ -121,11 +137,12 @@ internal sealed partial class DeviceShelf
                     (outbox, entry) => outbox.Append(entry)
                 );
         }
+        return true;
     }
 
-    private void CatchUpSoon()
+    private void CatchUpSoon(string log)
     {
-        hasMoreToCatchUp = true;
+        toCatchUp.Add(log);
         if (catchingUp is null or { IsCompleted: true })
         {
             catchingUp = CatchUpAsync();
@@ -135,25 +152,22 @@ internal sealed partial class DeviceShelf
     private async Task CatchUpAsync()
     {
         await ReadyAsync().ConfigureAwait(true);
-        while (hasMoreToCatchUp)
+        while (toCatchUp.Count > 0)
         {
-            hasMoreToCatchUp = false;
+            var heard = toCatchUp.ToList();
+            toCatchUp.Clear();
             await using (await LockAsync().ConfigureAwait(true))
             {
-                try
-                {
-                    await ReadTablesAsync().ConfigureAwait(true);
-                }
-                catch (KeepException e)
-                {
-                    Note(e);
-                }
-                foreach (var log in open.Keys.ToList())
+                await ReadTablesAsync().ConfigureAwait(true);
+                foreach (var log in open.Keys.Where(log => heard.Contains(log.ToString())).ToList())
                 {
                     await LoadAsync(log, refresh: true).ConfigureAwait(true);
                 }
             }
-            Changed?.Invoke();
+            foreach (var log in heard)
+            {
+                Changed?.Invoke(log.Length > 0 ? log : null);
+            }
         }
     }
 

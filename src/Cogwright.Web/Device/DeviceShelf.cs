@@ -22,12 +22,12 @@ internal sealed partial class DeviceShelf : IBikeShelf
     private readonly Dictionary<LogId, CursorRow> cursors = [];
     private readonly Dictionary<string, string> settings = [];
     private readonly List<Entry> unkept = [];
+    private readonly HashSet<string> toCatchUp = [];
 
     // What the store does not take is chained apart: another tab goes on with the device's own chain and knows nothing of it.
     private readonly DeviceId ofThisPage = new(Guid.NewGuid());
     private Task? ready;
     private Task? catchingUp;
-    private bool hasMoreToCatchUp;
     private EntryId? lastId;
 
     /// <param name="store">What survives the page.</param>
@@ -36,11 +36,11 @@ internal sealed partial class DeviceShelf : IBikeShelf
     {
         this.store = store;
         this.clock = clock;
-        store.Heard += _ => CatchUpSoon();
+        store.Heard += CatchUpSoon;
     }
 
     /// <inheritdoc/>
-    public event Action? Changed;
+    public event Action<string?>? Changed;
 
     /// <summary>An entry is to be sent.</summary>
     internal event Action<LogId>? Written;
@@ -54,14 +54,17 @@ internal sealed partial class DeviceShelf : IBikeShelf
     /// <summary>What the browser said about that.</summary>
     internal string FaultSaid { get; private set; } = "";
 
+    /// <summary>What the browser said when rows of this device could not be read; null: they could.</summary>
+    internal string? UnreadSaid { get; private set; }
+
     /// <summary>How many changes are in the memory of this page only: lost when it closes, unless they are sent or exported.</summary>
     internal int UnkeptCount => unkept.Count;
 
     /// <summary>This device.</summary>
     internal DeviceId Device { get; private set; } = new(Guid.NewGuid());
 
-    /// <inheritdoc/>
-    public int UnsentCount => outboxes.Values.Sum(outbox => outbox.UnsentCount);
+    /// <summary>How many changes the server has not confirmed.</summary>
+    internal int UnsentCount => outboxes.Values.Sum(outbox => outbox.UnsentCount);
 
     /// <summary>How many entries the server has refused.</summary>
     internal int RefusedCount => outboxes.Values.Sum(outbox => outbox.Refused.Count());
@@ -74,15 +77,12 @@ internal sealed partial class DeviceShelf : IBikeShelf
         try
         {
             await store.OpenAsync().ConfigureAwait(true);
-            await using (await store.LockAsync(WriteLock).ConfigureAwait(true))
+            if (
+                await ReadTablesAsync().ConfigureAwait(true)
+                && !settings.ContainsKey(Setting.Device)
+            )
             {
-                await ReadTablesAsync().ConfigureAwait(true);
-                if (!settings.ContainsKey(Setting.Device))
-                {
-                    await store
-                        .WriteAsync([Put(Setting.Device, Device.ToString())])
-                        .ConfigureAwait(true);
-                }
+                await BecomeDeviceAsync().ConfigureAwait(true);
             }
         }
         catch (KeepException e)
@@ -90,7 +90,25 @@ internal sealed partial class DeviceShelf : IBikeShelf
             Note(e);
         }
         IsReady = true;
-        Changed?.Invoke();
+        Changed?.Invoke(null);
+    }
+
+    /// <summary>The first visit: of tabs that open at once one gives the device its id.</summary>
+    private async Task BecomeDeviceAsync()
+    {
+        await using (await store.LockAsync(WriteLock).ConfigureAwait(true))
+        {
+            if (
+                await ReadTablesAsync().ConfigureAwait(true)
+                && !settings.ContainsKey(Setting.Device)
+            )
+            {
+                await store
+                    .WriteAsync([Put(Setting.Device, Device.ToString())])
+                    .ConfigureAwait(true);
+                settings[Setting.Device] = Device.ToString();
+            }
+        }
     }
 
     /// <inheritdoc/>
@@ -101,10 +119,9 @@ internal sealed partial class DeviceShelf : IBikeShelf
         return
         [
             .. cards
-                .Values.Where(card => card.Name is not null)
-                .OrderByDescending(card => card.UtcTicks)
+                .Values.OrderByDescending(card => card.UtcTicks)
                 .ThenBy(card => card.Log, StringComparer.Ordinal)
-                .Select(card => new BikeCard(card.Log, card.Name!, false)),
+                .Select(card => new BikeCard(card.Log, card.Name, false)),
             .. DemoWorkshop
                 .Ids.Where(id => !isTaken(id))
                 .Select(id => new BikeCard(id, DemoWorkshop.Name(id), true)),
@@ -179,7 +196,7 @@ internal sealed partial class DeviceShelf : IBikeShelf
 
     /// <summary>How many entries of a bike this version does not understand.</summary>
     internal int NotUnderstoodIn(string? id) =>
-        BikeOf(id) is { } bike ? bike.State.NotUnderstood.Count + bike.Unreadable : 0;
+        BikeOf(id) is { } bike ? bike.State.NotUnderstood.Count + bike.Unreadable.Count : 0;
 
     /// <summary>Tries once more to keep what is in memory only.</summary>
     internal async Task KeepNowAsync()
@@ -188,7 +205,7 @@ internal sealed partial class DeviceShelf : IBikeShelf
         {
             await KeepAgainAsync().ConfigureAwait(true);
         }
-        Changed?.Invoke();
+        Changed?.Invoke(null);
     }
 
     private BikeLog? BikeOf(string? id) =>
@@ -196,6 +213,17 @@ internal sealed partial class DeviceShelf : IBikeShelf
 
     private async Task WriteAsync(BikeLog bike, SpecChange change)
     {
+        if (!bike.IsRead)
+        {
+            // To go on with the device's chain without knowing its end would break it, and the bike's name is not known either.
+            var apart = await PrepareAsync(bike, change, ofThisPage).ConfigureAwait(true);
+            KeepInMemory(bike, apart);
+            if (!cards.ContainsKey(apart.Log) && CardOf(bike, [apart]) is { } first)
+            {
+                cards[apart.Log] = first;
+            }
+            return;
+        }
         var entry = await PrepareAsync(bike, change, Device).ConfigureAwait(true);
         var outbox = OutboxOf(entry.Log).Append(entry);
         var card = new BikeRow(
@@ -220,12 +248,19 @@ internal sealed partial class DeviceShelf : IBikeShelf
         catch (KeepException e)
         {
             Note(e);
-            entry = await PrepareAsync(bike, change, ofThisPage).ConfigureAwait(true);
-            outbox = OutboxOf(entry.Log).Append(entry);
-            unkept.Add(entry);
+            cards[entry.Log] = card;
+            KeepInMemory(bike, await PrepareAsync(bike, change, ofThisPage).ConfigureAwait(true));
+            return;
         }
         cards[entry.Log] = card;
         outboxes[entry.Log] = outbox;
+        bike.Log.Add(entry);
+    }
+
+    private void KeepInMemory(BikeLog bike, Entry entry)
+    {
+        unkept.Add(entry);
+        outboxes[entry.Log] = OutboxOf(entry.Log).Append(entry);
         bike.Log.Add(entry);
     }
 
@@ -273,6 +308,19 @@ internal sealed partial class DeviceShelf : IBikeShelf
         {
             return;
         }
+        foreach (var log in unkept.GroupBy(entry => entry.Log))
+        {
+            // What the bike is called depends on all of its entries.
+            var bike = await LoadAsync(log.Key, refresh: true).ConfigureAwait(true);
+            if (!bike.IsRead)
+            {
+                return;
+            }
+            if (CardOf(bike, [.. log]) is { } whole)
+            {
+                cards[log.Key] = whole;
+            }
+        }
         try
         {
             await store
@@ -282,13 +330,21 @@ internal sealed partial class DeviceShelf : IBikeShelf
                             .Items.Where(item => item.Id == entry.Id)
                             .Select(item => StoreWrite.Put(OutboxRow.Of(entry.Log, item)))
                             .Append(StoreWrite.Put(EntryRow.Of(entry)))
-                            .Append(StoreWrite.Put(cards[entry.Log]))
+                            // A log of which nothing is about a bike has none.
+                            .Concat(
+                                cards.TryGetValue(entry.Log, out var card)
+                                    ? [StoreWrite.Put(card)]
+                                    : []
+                            )
                     ),
                 ])
                 .ConfigureAwait(true);
             foreach (var entry in unkept)
             {
-                open[entry.Log].RowsSeen++;
+                if (open.TryGetValue(entry.Log, out var bike) && bike.RowsSeen >= 0)
+                {
+                    bike.RowsSeen++;
+                }
             }
             unkept.Clear();
             Fault = null;
@@ -305,10 +361,16 @@ internal sealed partial class DeviceShelf : IBikeShelf
         FaultSaid = e.Message;
     }
 
+    private void NoteUnread(KeepException e)
+    {
+        UnreadSaid = e.Message;
+        Changed?.Invoke(null);
+    }
+
     private void Tell(LogId log)
     {
         store.Tell(log.ToString());
-        Changed?.Invoke();
+        Changed?.Invoke(log.ToString());
     }
 
     private async ValueTask<IAsyncDisposable?> LockAsync() =>

@@ -23,7 +23,7 @@ internal sealed class HttpShop(HttpClient http) : IShop
             ).Select(job => new ShopJob(new(job.Job), job.LastReceipt)),
         ];
 
-    public async Task<PullPage> PullAsync(LogId log, PullCursor cursor)
+    public async Task<ShopPage> PullAsync(LogId log, PullCursor cursor)
     {
         var page = await AskAsync(
                 HttpMethod.Get,
@@ -35,25 +35,24 @@ internal sealed class HttpShop(HttpClient http) : IShop
                 ShopJson.Default.PullShape
             )
             .ConfigureAwait(true);
+        var read = page.Entries.Select(bytes => (Bytes: bytes, Entry: Entry.Read(bytes))).ToList();
         return new(
-            page.Epoch,
-            page.After,
-            page.Last,
-            [
-                .. page
-                    .Entries.Select(bytes => Entry.Read(bytes))
-                    .Where(e => e.IsGood)
-                    .Select(e => e.Value!),
-            ],
-            [
-                .. page.Tips.Select(tip => new ChainTip(
-                    new(tip.Device),
-                    tip.Sequence,
-                    new(tip.Id),
-                    new(Convert.FromHexString(tip.Hash))
-                )),
-            ],
-            page.HasMore
+            new(
+                page.Epoch,
+                page.After,
+                page.Last,
+                [.. read.Where(each => each.Entry.IsGood).Select(each => each.Entry.Value!)],
+                [
+                    .. page.Tips.Select(tip => new ChainTip(
+                        new(tip.Device),
+                        tip.Sequence,
+                        new(tip.Id),
+                        new(Convert.FromHexString(tip.Hash))
+                    )),
+                ],
+                page.HasMore
+            ),
+            [.. read.Where(each => !each.Entry.IsGood).Select(each => each.Bytes)]
         );
     }
 
@@ -106,6 +105,8 @@ internal sealed class HttpShop(HttpClient http) : IShop
         );
     }
 
+    public Task LogOutAsync() => SendAsync(HttpMethod.Delete, "session", null);
+
     private static ShopPerson Of(SessionShape session) => new(session.Role, session.Account);
 
     private async Task<T> AskAsync<T>(
@@ -114,6 +115,20 @@ internal sealed class HttpShop(HttpClient http) : IShop
         string? body,
         JsonTypeInfo<T> type
     )
+    {
+        var text = await SendAsync(method, path, body).ConfigureAwait(true);
+        try
+        {
+            return JsonSerializer.Deserialize(text, type) ?? throw new JsonException(path);
+        }
+        catch (JsonException e)
+        {
+            // Not this program's server either, if what it says is no JSON: a hotel's log-in page, say.
+            throw new ShopException(ShopFault.Gone, e.Message);
+        }
+    }
+
+    private async Task<string> SendAsync(HttpMethod method, string path, string? body)
     {
         using var patience = new CancellationTokenSource(Patience);
         using var request = new HttpRequestMessage(method, "api/v1/" + path);
@@ -126,14 +141,11 @@ internal sealed class HttpShop(HttpClient http) : IShop
         {
             using var answer = await http.SendAsync(request, patience.Token).ConfigureAwait(true);
             var text = await answer.Content.ReadAsStringAsync(patience.Token).ConfigureAwait(true);
-            return answer.IsSuccessStatusCode
-                ? JsonSerializer.Deserialize(text, type)!
-                : throw Refusal(answer, text);
+            return answer.IsSuccessStatusCode ? text : throw Refusal(answer, text);
         }
         catch (Exception e)
             when (e is HttpRequestException or OperationCanceledException or JsonException)
         {
-            // Not this program's server either, if what it says is no JSON: a hotel's log-in page, say.
             throw new ShopException(ShopFault.Gone, e.Message);
         }
     }
@@ -187,16 +199,26 @@ internal sealed record AnswersShape(Guid Epoch, AnswerShape[] Answers);
 
 internal sealed record AnswerShape(Guid Id, string Hash, string Status, string Reason);
 
-internal sealed record SessionShape(string Role, Guid? Account);
+internal sealed record SessionShape(string Role, Guid? Account = null);
 
 internal sealed record LogInShape(string UserName, string Password, Guid Device);
 
-internal sealed record ProblemShape(string? Code, string? Title, string? Detail, string? Next);
+internal sealed record ProblemShape(
+    string? Code = null,
+    string? Title = null,
+    string? Detail = null,
+    string? Next = null
+);
 
 internal sealed record GrownShape(Guid Job, Guid Epoch, long Receipt);
 
 /// <summary>The server's shapes; made at build time, so that trimming takes nothing away.</summary>
-[JsonSourceGenerationOptions(JsonSerializerDefaults.Web)]
+// What lacks a part is no answer of this server's.
+[JsonSourceGenerationOptions(
+    JsonSerializerDefaults.Web,
+    RespectNullableAnnotations = true,
+    RespectRequiredConstructorParameters = true
+)]
 [JsonSerializable(typeof(JobShape[]))]
 [JsonSerializable(typeof(PullShape))]
 [JsonSerializable(typeof(AppendShape))]

@@ -29,23 +29,16 @@ internal interface IDeviceStore
     /// <exception cref="KeepException">There is none.</exception>
     ValueTask OpenAsync();
 
-    /// <summary>The rows of a store; of one log, or of all.</summary>
+    /// <summary>The entries of one log, or of all.</summary>
     /// <exception cref="KeepException">They could not be read.</exception>
     ValueTask<EntryRow[]> EntriesAsync(string? log);
 
-    /// <inheritdoc cref="EntriesAsync"/>
-    ValueTask<OutboxRow[]> OutboxAsync();
-
-    /// <inheritdoc cref="EntriesAsync"/>
-    ValueTask<BikeRow[]> BikesAsync();
-
-    /// <inheritdoc cref="EntriesAsync"/>
-    ValueTask<CursorRow[]> CursorsAsync();
-
-    /// <inheritdoc cref="EntriesAsync"/>
-    ValueTask<SettingRow[]> SettingsAsync();
+    /// <summary>Everything but the entries, as it stood at one moment.</summary>
+    /// <exception cref="KeepException">It could not be read.</exception>
+    ValueTask<TableRows> TablesAsync();
 
     /// <summary>How many entries a log has; of all logs, without one.</summary>
+    /// <exception cref="KeepException">They could not be counted.</exception>
     ValueTask<int> CountAsync(string? log);
 
     /// <summary>Writes in one transaction, all or nothing; it is on the disk when this ends.</summary>

@@ -31,6 +31,11 @@ internal sealed class ShopException(ShopFault fault, string says) : Exception(sa
 /// <summary>A job that the server has.</summary>
 internal sealed record ShopJob(LogId Log, long Receipt);
 
+/// <summary>Some entries of a job, as the server has them.</summary>
+/// <param name="Page">Those that this version can read.</param>
+/// <param name="Unreadable">The bytes of those that it cannot: kept all the same, for a later version can.</param>
+internal sealed record ShopPage(PullPage Page, ImmutableArray<byte[]> Unreadable);
+
 /// <summary>Who the server takes this browser for.</summary>
 internal sealed record ShopPerson(string Role, Guid? Account);
 
@@ -41,7 +46,7 @@ internal interface IShop
     Task<ImmutableArray<ShopJob>> JobsAsync();
 
     /// <summary>The entries behind a cursor.</summary>
-    Task<PullPage> PullAsync(LogId log, PullCursor cursor);
+    Task<ShopPage> PullAsync(LogId log, PullCursor cursor);
 
     /// <summary>Sends entries.</summary>
     Task<AnswerPage> AppendAsync(LogId log, ImmutableArray<Entry> entries);
@@ -51,4 +56,7 @@ internal interface IShop
 
     /// <summary>Logs in.</summary>
     Task<ShopPerson> LogInAsync(string userName, string password, DeviceId device);
+
+    /// <summary>Logs out: the session ends for good.</summary>
+    Task LogOutAsync();
 }

@@ -80,12 +80,9 @@ internal static class SpecEntry
                 }
                 fields[field.Name] = field.Value.GetString();
             }
-            return new(
-                entry.Id.ToString(),
-                json.RootElement.GetProperty("what").GetString() ?? "",
-                fields.ToImmutable()
-            )
+            return new(json.RootElement.GetProperty("what").GetString() ?? "", fields.ToImmutable())
             {
+                Id = entry.Id.ToString(),
                 Undoes = TextOf(json.RootElement, "undoes"),
                 Redoes = TextOf(json.RootElement, "redoes"),
             };

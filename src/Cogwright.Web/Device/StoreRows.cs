@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text.Json.Serialization;
 using Cogwright.Log;
 
@@ -8,6 +9,19 @@ internal sealed record EntryRow(string Id, string Log, string Bytes)
 {
     internal static EntryRow Of(Entry entry) =>
         new(entry.Id.ToString(), entry.Log.ToString(), Convert.ToBase64String(entry.Encoded.Span));
+
+    /// <summary>
+    /// A row for bytes that this version cannot read: they are kept, under a key made from them, so that the same bytes are one row.
+    /// </summary>
+    internal static EntryRow OfUnreadable(LogId log, byte[] bytes) =>
+        new(
+            new Guid(SHA256.HashData(bytes).AsSpan(0, 16)).ToString(),
+            log.ToString(),
+            Convert.ToBase64String(bytes)
+        );
+
+    /// <summary>Its key as the id of an entry; of no entry, when the bytes cannot be read.</summary>
+    internal EntryId EntryId => new(Guid.Parse(Id));
 
     /// <summary>The entry, or null when this version cannot read it.</summary>
     internal Entry? Read()
@@ -56,9 +70,9 @@ internal sealed record OutboxRow(
 
 /// <summary>A bike in the list, so that the list needs no log to be read.</summary>
 /// <param name="Log">Its log.</param>
-/// <param name="Name">What it is called; null: no entry of it is about a bike.</param>
+/// <param name="Name">What it is called.</param>
 /// <param name="UtcTicks">When it was last changed, as the devices believed; for the order of the list only.</param>
-internal sealed record BikeRow(string Log, string? Name, long UtcTicks);
+internal sealed record BikeRow(string Log, string Name, long UtcTicks);
 
 /// <summary>How far the device has fetched a log.</summary>
 /// <param name="Log">The log.</param>
@@ -72,6 +86,17 @@ internal sealed record CursorRow(string Log, Guid Epoch, long Receipt, Guid Met)
 
 /// <summary>What the device remembers of itself.</summary>
 internal sealed record SettingRow(string Name, string Value);
+
+/// <summary>What the device keeps beside the entries.</summary>
+internal sealed record TableRows(
+    OutboxRow[] Outbox,
+    BikeRow[] Bikes,
+    CursorRow[] Cursors,
+    SettingRow[] Settings
+)
+{
+    internal static TableRows Empty { get; } = new([], [], [], []);
+}
 
 /// <summary>One change of the store; of the rows one is given, or the key of a row to take out.</summary>
 internal sealed record StoreWrite(string Store)
@@ -118,8 +143,5 @@ internal static class Stores
 )]
 [JsonSerializable(typeof(StoreWrite[]))]
 [JsonSerializable(typeof(EntryRow[]))]
-[JsonSerializable(typeof(OutboxRow[]))]
-[JsonSerializable(typeof(BikeRow[]))]
-[JsonSerializable(typeof(CursorRow[]))]
-[JsonSerializable(typeof(SettingRow[]))]
+[JsonSerializable(typeof(TableRows))]
 internal sealed partial class RowJson : JsonSerializerContext;

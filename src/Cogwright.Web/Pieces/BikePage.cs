@@ -4,11 +4,15 @@ using Microsoft.AspNetCore.Components;
 namespace Cogwright.Web.Pieces;
 
 /// <summary>A page about the bike on the stand: puts the bike of its address there, and shows itself anew when that changes.</summary>
-public abstract class BikePage : ComponentBase, IDisposable
+public abstract class BikePage : FollowingPiece
 {
     /// <summary>The stand.</summary>
     [Inject]
     public required Workbench Bench { get; init; }
+
+    /// <summary>Where the bikes are kept.</summary>
+    [Inject]
+    public required IBikeShelf Bikes { get; init; }
 
     /// <summary>Where the browser is.</summary>
     [Inject]
@@ -26,18 +30,34 @@ public abstract class BikePage : ComponentBase, IDisposable
         IsMissing = Id != Bench.Id && !await Bench.OpenAsync(Id).ConfigureAwait(true);
 
     /// <inheritdoc/>
-    protected override void OnInitialized() => Bench.Changed += Refresh;
+    protected override void OnInitialized()
+    {
+        Bench.Changed += Refresh;
+        Bikes.Changed += LookAgain;
+    }
 
     /// <summary>Called when something about the bike has changed.</summary>
     protected virtual void OnBikeChanged() { }
 
-    private void Refresh() =>
-        InvokeAsync(() =>
+    // It may have come from another device meanwhile.
+    private void LookAgain(string? changed)
+    {
+        if (IsMissing && (changed ?? Id) == Id)
         {
-            // It has come from another device or tab meanwhile.
+            Follow(async () =>
+            {
+                await OnParametersSetAsync().ConfigureAwait(true);
+                StateHasChanged();
+            });
+        }
+    }
+
+    private void Refresh() =>
+        Follow(() =>
+        {
             IsMissing = IsMissing && Bench.Id != Id;
             // The first change of a demo bike makes a bike of one's own: the address follows.
-            if (Bench.Id is { } now && now != Id && !IsMissing)
+            if (Bench.Id is { } now && now != Id && Bench.OpenedAs == Id)
             {
                 Navigation.NavigateTo(
                     Navigation.Uri.Replace($"/bike/{Id}", $"/bike/{now}", StringComparison.Ordinal),
@@ -50,9 +70,9 @@ public abstract class BikePage : ComponentBase, IDisposable
         });
 
     /// <inheritdoc/>
-    public void Dispose()
+    protected override void StopFollowing()
     {
         Bench.Changed -= Refresh;
-        GC.SuppressFinalize(this);
+        Bikes.Changed -= LookAgain;
     }
 }

@@ -4,7 +4,7 @@ using Microsoft.AspNetCore.Components;
 namespace Cogwright.Web.Pieces;
 
 /// <summary>A piece of a page that shows how this device stands, and shows itself anew when that changes.</summary>
-public abstract class DevicePiece : ComponentBase, IDisposable
+public abstract class DevicePiece : FollowingPiece
 {
     [Inject]
     private protected DeviceShelf Shelf { get; init; } = null!;
@@ -17,6 +17,9 @@ public abstract class DevicePiece : ComponentBase, IDisposable
 
     [Inject]
     private protected AppVersion Version { get; init; } = null!;
+
+    private bool isLooking;
+    private bool hasMoreToSee;
 
     /// <inheritdoc/>
     protected override void OnInitialized()
@@ -43,19 +46,41 @@ public abstract class DevicePiece : ComponentBase, IDisposable
         utc.ToLocalTime()
             .ToString("yyyy-MM-dd HH:mm", System.Globalization.CultureInfo.InvariantCulture);
 
-    private void Refresh() =>
-        InvokeAsync(async () =>
+    private void Refresh(string? bike) => Refresh();
+
+    // A whole shop may come in at once: one look at a time, and one more after the last of it.
+    private void Refresh()
+    {
+        hasMoreToSee = true;
+        if (!isLooking)
         {
-            await OnDeviceChangedAsync().ConfigureAwait(true);
-            StateHasChanged();
-        });
+            Follow(LookAsync);
+        }
+    }
+
+    private async Task LookAsync()
+    {
+        isLooking = true;
+        try
+        {
+            while (hasMoreToSee)
+            {
+                hasMoreToSee = false;
+                await OnDeviceChangedAsync().ConfigureAwait(true);
+                StateHasChanged();
+            }
+        }
+        finally
+        {
+            isLooking = false;
+        }
+    }
 
     /// <inheritdoc/>
-    public void Dispose()
+    protected override void StopFollowing()
     {
         Shelf.Changed -= Refresh;
         Courier.Changed -= Refresh;
         Version.Changed -= Refresh;
-        GC.SuppressFinalize(this);
     }
 }

@@ -7,7 +7,7 @@ const name = prefix + self.assetsManifest.version;
 const start = "index.html";
 const wanted = [/^index\.html$/, /^_framework\//, /^(css|js|lib|img|icons)\//, /^icon\.svg$/, /^manifest\.webmanifest$/];
 const unwanted = /\.(gz|br|pdb|map)$/;
-const server = /^\/(api|openapi|health|trust|record)(\/|$)/;
+const server = /^\/(api|openapi|health|trust|record)(\/|$)/i;
 
 // Names with a fingerprint never change, so the browser's own cache may answer for them.
 const fingerprinted = /\.[a-z0-9]{10}\.\w+$/;

@@ -10,7 +10,7 @@ public sealed class CourierTests
     private readonly PretendShop shop = new();
 
     private static SpecChange Set(string path, string? text) =>
-        new("", "set", ImmutableSortedDictionary<string, string?>.Empty.Add(path, text));
+        new("set", ImmutableSortedDictionary<string, string?>.Empty.Add(path, text));
 
     [Fact]
     public async Task ServerGone_TheWorkGoesOn_AndAllIsSentWhenItIsBack()
@@ -106,6 +106,32 @@ public sealed class CourierTests
     }
 
     [Fact]
+    public async Task LogOut_Done_MakesTheNextEntryNobodys_AndUndoneSaysSo()
+    {
+        var account = Guid.NewGuid();
+        shop.Account = account;
+        var device = new PretendDevice(shop);
+        await device.Shelf.ReadyAsync();
+        Assert.Null(await device.Courier.LogInAsync("ines", "right"));
+        var id = await device.Shelf.StartAsync(Set("name", "Heron"));
+        await device.ExchangeAsync();
+        shop.Fails = ShopFault.Gone;
+        Assert.NotNull(await device.Courier.LogOutAsync());
+        Assert.Equal(account, device.Courier.Person!.Account);
+
+        shop.Fails = null;
+        Assert.Null(await device.Courier.LogOutAsync());
+        await device.Shelf.AddAsync(id, Set("frame.a", "1"));
+        await device.ExchangeAsync();
+
+        Assert.Null(device.Courier.Person!.Account);
+        Assert.Equal(
+            [$"account:{account}", $"device:{device.Shelf.Device}"],
+            shop.Of(new(Guid.Parse(id))).Select(entry => entry.Author)
+        );
+    }
+
+    [Fact]
     public async Task Server_ThatKnowsNothingNew_IsAskedLittle()
     {
         var device = new PretendDevice(shop);
@@ -122,6 +148,93 @@ public sealed class CourierTests
         before = shop.Requests;
         await device.Reloaded().ExchangeAsync();
         Assert.InRange(shop.Requests - before, 1, 4);
+    }
+
+    [Fact]
+    public async Task Log_ThatIsRefused_DoesNotKeepTheOthersFromBeingFetched()
+    {
+        var there = new PretendDevice(shop);
+        var first = await there.Shelf.StartAsync(Set("name", "Heron"));
+        var second = await there.Shelf.StartAsync(Set("name", "Kite"));
+        await there.ExchangeAsync();
+        foreach (var locked in new[] { first, second })
+        {
+            shop.Locked = new(Guid.Parse(locked));
+            var here = new PretendDevice(shop);
+            await here.ExchangeAsync();
+
+            Assert.Single(await here.Shelf.ListAsync(), card => !card.IsDemo);
+            Assert.Equal(ContactState.Refused, here.Courier.State);
+            Assert.Equal("this one is locked", here.Courier.Said);
+        }
+    }
+
+    [Fact]
+    public async Task Entry_OnTheServerThatCannotBeRead_IsKeptCountedAndExported()
+    {
+        var there = new PretendDevice(shop);
+        var id = await there.Shelf.StartAsync(Set("name", "Heron"));
+        await there.ExchangeAsync();
+        byte[] bytes = [1, 2, 3];
+        shop.Unreadable[new(Guid.Parse(id))] = bytes;
+        var here = new PretendDevice(shop);
+        await here.ExchangeAsync();
+        await here.ExchangeAsync();
+
+        foreach (var device in new[] { here, here.Reloaded() })
+        {
+            Assert.NotNull(await device.Shelf.OpenAsync(id));
+            Assert.Equal(1, device.Shelf.NotUnderstoodIn(id));
+            Assert.Single(
+                DeviceFile.Read(await device.Shelf.ExportAsync())!.Logs[0].Entries,
+                Convert.ToBase64String(bytes)
+            );
+        }
+        await here.Shelf.AddAsync(id, Set("frame.a", "1"));
+        await here.ExchangeAsync();
+        Assert.Equal(2, shop.Of(new(Guid.Parse(id))).Count);
+    }
+
+    [Fact]
+    public async Task Stream_ThatBreaksOffAtOnce_IsOpenedLessAndLessOften()
+    {
+        var clock = new HastyClock();
+        var device = new PretendDevice(shop, clock: clock);
+        var opened = 0;
+        var enough = new TaskCompletionSource(TaskCreationOptions.RunContinuationsAsynchronously);
+        device.Signals.Opened = () =>
+        {
+            if (++opened < 8)
+            {
+                device.Signals.EndStream();
+            }
+            else
+            {
+                enough.SetResult();
+            }
+        };
+
+        _ = device.Courier.RunAsync();
+        await enough.Task;
+
+        var pauses = clock.Waits.Where(wait => wait > TimeSpan.FromSeconds(1)).ToList();
+        Assert.Equal(6, pauses.Count);
+        for (var i = 0; i < pauses.Count; i++)
+        {
+            Assert.InRange(pauses[i].TotalSeconds / Math.Pow(2, i + 1), 0.75, 1.25);
+        }
+    }
+
+    [Fact]
+    public async Task Browser_ThatFails_IsToldAndTriedAgain()
+    {
+        var device = new PretendDevice(shop);
+        device.Signals.Opened = () => throw new Microsoft.JSInterop.JSException("no");
+
+        await device.ExchangeAsync();
+
+        Assert.Equal((ContactState.Refused, "no"), (device.Courier.State, device.Courier.Said));
+        Assert.False(device.Courier.IsBusy);
     }
 
     [Fact]

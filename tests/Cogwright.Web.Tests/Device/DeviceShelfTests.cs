@@ -16,7 +16,6 @@ public sealed class DeviceShelfTests
 
     private static SpecChange Set(params (string Path, string? Text)[] fields) =>
         new(
-            "",
             "set",
             fields.ToImmutableSortedDictionary(f => f.Path, f => f.Text, StringComparer.Ordinal)
         );
@@ -45,7 +44,7 @@ public sealed class DeviceShelfTests
         var device = new PretendDevice(shop);
         var id = await device.Shelf.StartAsync(Bike("Heron"));
         var history = await device.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
-        history = await device.Shelf.AddAsync(id, history.Undo("")!);
+        history = await device.Shelf.AddAsync(id, history.Undo()!);
 
         var again = (await device.Reloaded().Shelf.OpenAsync(id))!;
 
@@ -216,6 +215,108 @@ public sealed class DeviceShelfTests
 
         Assert.Equal("415", await FieldAsync(again, id, "frame.chainstay"));
         Assert.Equal(0, again.Shelf.UnsentCount);
+    }
+
+    [Fact]
+    public async Task Storage_ThatCannotBeRead_IsSaid_AndNothingIsWrittenOverWhatItHolds()
+    {
+        var device = new PretendDevice(shop);
+        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        await device.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
+        var again = device.Reloaded();
+        await again.Shelf.ReadyAsync();
+        var (entries, card) = (
+            new Dictionary<string, EntryRow>(device.Browser.Entries),
+            device.Browser.Bikes[id]
+        );
+        device.Browser.CannotRead = true;
+
+        Assert.Null(await again.Shelf.OpenAsync(id));
+        Assert.Equal("UnknownError", again.Shelf.UnreadSaid);
+        await again.Shelf.AddAsync(id, Set(("frame.a", "1")));
+        await again.ExchangeAsync();
+        await again.Shelf.KeepNowAsync();
+
+        Assert.Equal(ContactState.Refused, again.Courier.State);
+        Assert.Equal(1, again.Shelf.UnkeptCount);
+        Assert.Equal(0, again.Shelf.RefusedCount);
+        Assert.Equal(entries, device.Browser.Entries);
+        Assert.Equal(card, device.Browser.Bikes[id]);
+        Assert.Empty(shop.Of(new(Guid.Parse(id))));
+        await Assert.ThrowsAsync<KeepException>(() =>
+            again.Shelf.ImportAsync(OneEntry("device:test", "spec.set", """{"f":1}""", id))
+        );
+
+        device.Browser.CannotRead = false;
+        await again.Shelf.KeepNowAsync();
+        Assert.Equal(0, again.Shelf.UnkeptCount);
+        Assert.Equal("415", await FieldAsync(again, id, "frame.chainstay"));
+        Assert.Equal("Heron", (await again.Shelf.ListAsync())[0].Name);
+        await again.ExchangeAsync();
+        var log = new EntryLog(new(Guid.Parse(id)));
+        log.Merge(shop.Of(log.Id));
+        Assert.Equal((3, 0), (log.Count, log.WaitingCount));
+        Assert.Empty(log.Forks);
+    }
+
+    [Fact]
+    public async Task Storage_Full_WhenALogWithoutABikeComes_IsKeptWhenThereIsRoom()
+    {
+        var device = new PretendDevice(shop);
+        await device.Shelf.ReadyAsync();
+        device.Browser.Fails = KeepFault.Full;
+        await device.Shelf.ImportAsync(
+            OneEntry("device:test", "other.kind", "{}", Guid.CreateVersion7().ToString())
+        );
+        Assert.Equal(1, device.Shelf.UnkeptCount);
+
+        device.Browser.Fails = null;
+        await device.Shelf.KeepNowAsync();
+
+        Assert.Equal(0, device.Shelf.UnkeptCount);
+        Assert.Single(device.Browser.Entries);
+    }
+
+    [Fact]
+    public async Task News_NameTheBikeThatTheyAreAbout_AndContactWithTheServerIsNone()
+    {
+        var here = new PretendDevice(shop);
+        var first = await here.Shelf.StartAsync(Bike("Heron"));
+        var second = await here.Shelf.StartAsync(Bike("Kite"));
+        await here.ExchangeAsync();
+        // What was sent comes back once.
+        await here.ExchangeAsync();
+        var tab = here.Reloaded();
+        await tab.Shelf.ReadyAsync();
+        var (heardHere, heardThere) = (new List<string?>(), new List<string?>());
+        here.Shelf.Changed += heardHere.Add;
+        tab.Shelf.Changed += heardThere.Add;
+
+        await here.ExchangeAsync();
+        Assert.Empty(heardHere);
+        Assert.NotNull(here.Shelf.LastContact);
+        await here.Shelf.AddAsync(second, Set(("frame.a", "1")));
+        await tab.Shelf.OpenAsync(first);
+
+        Assert.Equal([second], heardHere);
+        Assert.Equal([second], heardThere);
+    }
+
+    private static string OneEntry(string author, string kind, string body, string bike)
+    {
+        var log = new EntryLog(new(Guid.Parse(bike)));
+        var entry = log.Prepare(
+            new DeviceId(Guid.NewGuid()),
+            EntryStamp.Next(null, DateTime.UtcNow.Ticks, new byte[10]),
+            new EntryDraft(author, kind, 1, Encoding.UTF8.GetBytes(body))
+        ).Value!;
+        return new DeviceFile(
+            DeviceFile.FormatName,
+            DeviceFile.Latest,
+            entry.Device.ToString(),
+            "2026-03-02T09:00:00Z",
+            [new(bike, [EntryRow.Of(entry).Bytes])]
+        ).Write();
     }
 
     [Fact]

@@ -20,6 +20,12 @@ internal sealed class PretendShop : IShop
     /// <summary>Entries because of which it refuses a whole sending.</summary>
     internal Func<Entry, bool> IsBad { get; set; } = _ => false;
 
+    /// <summary>A job that it refuses whole.</summary>
+    internal LogId? Locked { get; set; }
+
+    /// <summary>Bytes in a job that this version cannot read.</summary>
+    internal Dictionary<LogId, byte[]> Unreadable { get; } = [];
+
     internal int Requests { get; private set; }
 
     internal IReadOnlyList<Entry> Of(LogId log) => logs.GetValueOrDefault(log) ?? [];
@@ -40,9 +46,13 @@ internal sealed class PretendShop : IShop
         );
     }
 
-    public Task<PullPage> PullAsync(LogId log, PullCursor cursor)
+    public Task<ShopPage> PullAsync(LogId log, PullCursor cursor)
     {
         Answer();
+        if (log == Locked)
+        {
+            throw new ShopException(ShopFault.Refused, "this one is locked");
+        }
         var after = cursor.Epoch == Epoch ? (int)cursor.Receipt : 0;
         var all = Of(log);
         var held = new EntryLog(log);
@@ -50,13 +60,16 @@ internal sealed class PretendShop : IShop
         // Two on a page, so that pages matter.
         var page = all.Skip(after).Take(2).ToImmutableArray();
         return Task.FromResult(
-            new PullPage(
-                Epoch,
-                after,
-                after + page.Length,
-                page,
-                held.Tips,
-                after + page.Length < all.Count
+            new ShopPage(
+                new PullPage(
+                    Epoch,
+                    after,
+                    after + page.Length,
+                    page,
+                    held.Tips,
+                    after + page.Length < all.Count
+                ),
+                Unreadable.TryGetValue(log, out var bytes) ? [bytes] : []
             )
         );
     }
@@ -71,14 +84,24 @@ internal sealed class PretendShop : IShop
         return Task.FromResult(new AnswerPage(Epoch, [.. entries.Select(entry => Take(entry))]));
     }
 
+    /// <summary>Who is logged in.</summary>
+    internal Guid? Account { get; set; }
+
     public Task<ShopPerson> PersonAsync()
     {
         Answer();
-        return Task.FromResult(new ShopPerson("owner", null));
+        return Task.FromResult(new ShopPerson("owner", Account));
     }
 
     public Task<ShopPerson> LogInAsync(string userName, string password, DeviceId device) =>
         PersonAsync();
+
+    public Task LogOutAsync()
+    {
+        Answer();
+        Account = null;
+        return Task.CompletedTask;
+    }
 
     private Answer Take(Entry entry)
     {
@@ -107,7 +130,7 @@ internal sealed class PretendShop : IShop
     }
 }
 
-/// <summary>A page that is always in front and hears nothing by itself.</summary>
+/// <summary>A page that is always in front.</summary>
 internal sealed class PretendSignals : ISignals
 {
     public event Action? Woke
@@ -128,17 +151,18 @@ internal sealed class PretendSignals : ISignals
         remove { }
     }
 
-    public event Action? StreamEnded
-    {
-        add { }
-        remove { }
-    }
+    public event Action? StreamEnded;
 
     public bool IsAwake => true;
 
+    /// <summary>What happens when the stream is opened.</summary>
+    internal Action Opened { get; set; } = () => { };
+
+    internal void EndStream() => StreamEnded?.Invoke();
+
     public ValueTask BeginAsync() => ValueTask.CompletedTask;
 
-    public void Listen() { }
+    public void Listen() => Opened();
 
     public void StopListening() { }
 }
@@ -146,18 +170,24 @@ internal sealed class PretendSignals : ISignals
 /// <summary>A device: a browser, with one tab open.</summary>
 internal sealed class PretendDevice
 {
-    internal PretendDevice(PretendShop shop, PretendBrowser? browser = null)
+    internal PretendDevice(
+        PretendShop shop,
+        PretendBrowser? browser = null,
+        TimeProvider? clock = null
+    )
     {
         Browser = browser ?? new();
         Shop = shop;
         var store = Browser.NewTab();
         Shelf = new DeviceShelf(store, TimeProvider.System);
-        Courier = new Courier(Shelf, shop, new PretendSignals(), store, TimeProvider.System);
+        Courier = new Courier(Shelf, shop, Signals, store, clock ?? TimeProvider.System);
     }
 
     internal PretendBrowser Browser { get; }
 
     internal PretendShop Shop { get; }
+
+    internal PretendSignals Signals { get; } = new();
 
     internal DeviceShelf Shelf { get; }
 

@@ -17,6 +17,9 @@ internal sealed class PretendBrowser
     /// <summary>What every write fails with, or null.</summary>
     internal KeepFault? Fails { get; set; }
 
+    /// <summary>Whether every read fails.</summary>
+    internal bool CannotRead { get; set; }
+
     internal PretendStore NewTab()
     {
         var tab = new PretendStore(this);
@@ -48,19 +51,38 @@ internal sealed class PretendStore(PretendBrowser browser) : IDeviceStore
             ? throw new KeepException(KeepFault.NoStore, "")
             : ValueTask.CompletedTask;
 
-    public ValueTask<EntryRow[]> EntriesAsync(string? log) =>
-        new([.. browser.Entries.Values.Where(row => log is null || row.Log == log)]);
+    public ValueTask<EntryRow[]> EntriesAsync(string? log)
+    {
+        Read();
+        return new([.. browser.Entries.Values.Where(row => log is null || row.Log == log)]);
+    }
 
-    public ValueTask<OutboxRow[]> OutboxAsync() => new([.. browser.Outbox.Values]);
+    public ValueTask<TableRows> TablesAsync()
+    {
+        Read();
+        return new(
+            new TableRows(
+                [.. browser.Outbox.Values],
+                [.. browser.Bikes.Values],
+                [.. browser.Cursors.Values],
+                [.. browser.Settings.Values]
+            )
+        );
+    }
 
-    public ValueTask<BikeRow[]> BikesAsync() => new([.. browser.Bikes.Values]);
+    public ValueTask<int> CountAsync(string? log)
+    {
+        Read();
+        return new(browser.Entries.Values.Count(row => log is null || row.Log == log));
+    }
 
-    public ValueTask<CursorRow[]> CursorsAsync() => new([.. browser.Cursors.Values]);
-
-    public ValueTask<SettingRow[]> SettingsAsync() => new([.. browser.Settings.Values]);
-
-    public ValueTask<int> CountAsync(string? log) =>
-        new(browser.Entries.Values.Count(row => log is null || row.Log == log));
+    private void Read()
+    {
+        if (browser.CannotRead)
+        {
+            throw new KeepException(KeepFault.Other, "UnknownError");
+        }
+    }
 
     public async ValueTask WriteAsync(StoreWrite[] writes)
     {

@@ -27,7 +27,6 @@ public sealed class SpecEntryTests
     public void Body_OfAChange_IsTheCanonicalJsonOfTheManual()
     {
         var change = new SpecChange(
-            "",
             "Größe “gesetzt”",
             ImmutableSortedDictionary<string, string?>
                 .Empty.Add("rings[0].teeth", null)
@@ -60,7 +59,6 @@ public sealed class SpecEntryTests
                 (fields, what, isUndo, hasNull) =>
                 {
                     var change = new SpecChange(
-                        "",
                         what,
                         fields.ToImmutableSortedDictionary(
                             field => field.Key,
@@ -89,7 +87,6 @@ public sealed class SpecEntryTests
     public void Body_WithHalfASurrogatePair_CanBeRead()
     {
         var change = new SpecChange(
-            "",
             "x",
             ImmutableSortedDictionary<string, string?>.Empty.Add("name", "a\ud83d")
         );

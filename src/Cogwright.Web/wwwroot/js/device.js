@@ -28,6 +28,12 @@ export function stopListening() {
   stream = undefined;
 }
 
+export const quiet = () =>
+  new Promise((done) => {
+    if (window.requestIdleCallback) requestIdleCallback(() => done(), { timeout: 2000 });
+    else setTimeout(done, 300);
+  });
+
 const warn = (leaving) => leaving.preventDefault();
 
 export function guard(on) {

@@ -7,6 +7,8 @@ export function listen(undo) {
   const onKey = (e) => {
     if (!(e.ctrlKey || e.metaKey) || e.altKey || e.key.toLowerCase() !== "z" || isText(e.target)) return;
     e.preventDefault();
+    // A key held down is one wish, not thirty in a second.
+    if (e.repeat) return;
     undo.invokeMethodAsync(e.shiftKey ? "Redo" : "Undo");
   };
   document.addEventListener("keydown", onKey);

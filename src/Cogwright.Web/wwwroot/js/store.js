@@ -12,12 +12,9 @@ const queues = new Map();
 const held = new Map();
 let lastHeld = 0;
 
-export async function open(listener) {
-  if (typeof BroadcastChannel !== "undefined") {
-    channel = new BroadcastChannel("cogwright");
-    channel.onmessage = (said) => listener.invokeMethodAsync("Hear", said.data);
-  }
-  db = await new Promise((resolve, reject) => {
+// Begun with the page, so that it is done when the program has started; who asks for it hears what went wrong.
+const opening = new Promise((resolve, reject) => {
+  try {
     const request = indexedDB.open("cogwright", 1);
     request.onupgradeneeded = () => {
       for (const [name, keyPath] of Object.entries(shapes)) {
@@ -27,7 +24,18 @@ export async function open(listener) {
     };
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(named(request.error));
-  });
+  } catch (error) {
+    reject(named(error));
+  }
+});
+opening.catch(() => {});
+
+export async function open(listener) {
+  if (typeof BroadcastChannel !== "undefined") {
+    channel = new BroadcastChannel("cogwright");
+    channel.onmessage = (said) => listener.invokeMethodAsync("Hear", said.data);
+  }
+  db = await opening;
   // A later version of the app wants another shape: let it, this page then says that it cannot keep.
   db.onversionchange = () => db.close();
 }
@@ -37,23 +45,32 @@ function named(error) {
   return new Error(`${error?.name ?? "Error"}: ${error?.message ?? error}`);
 }
 
-function ask(store, what) {
+// All stores named in one transaction: what is read is from one moment.
+function ask(stores, what) {
   return new Promise((resolve, reject) => {
     try {
-      const request = what(db.transaction(store, "readonly").objectStore(store));
-      request.onsuccess = () => resolve(request.result);
-      request.onerror = () => reject(named(request.error));
+      const together = db.transaction(stores, "readonly");
+      const requests = stores.map((store) => what(together.objectStore(store)));
+      together.oncomplete = () => resolve(requests.map((request) => request.result));
+      together.onabort = () => reject(named(together.error));
     } catch (error) {
       reject(named(error));
     }
   });
 }
 
-export const read = async (store, log) =>
-  JSON.stringify(await ask(store, (rows) => (log === null ? rows : rows.index("log")).getAll(log ?? undefined)));
+export async function tables() {
+  const names = Object.keys(shapes).filter((name) => name !== "entries");
+  const read = await ask(names, (rows) => rows.getAll());
+  return JSON.stringify(Object.fromEntries(names.map((name, i) => [name, read[i]])));
+}
 
-export const count = (log) =>
-  ask("entries", (rows) => (log === null ? rows : rows.index("log")).count(log ?? undefined));
+const ofLog = (what, log) =>
+  ask(["entries"], (rows) => (log === null ? rows : rows.index("log"))[what](log ?? undefined)).then(([result]) => result);
+
+export const entries = async (log) => JSON.stringify(await ofLog("getAll", log));
+
+export const count = (log) => ofLog("count", log);
 
 export function write(text) {
   return new Promise((resolve, reject) => {

@@ -8,11 +8,13 @@ const hour = 3600000;
 export async function begin(to) {
   listener = to;
   if (!navigator.serviceWorker || !window.isSecureContext) return tell();
-  const hadOne = !!navigator.serviceWorker.controller;
+  // The first worker only keeps the version that is here; the next one to take over brings another.
+  let { controller } = navigator.serviceWorker;
   navigator.serviceWorker.addEventListener("controllerchange", () => {
     if (isWanted) location.reload();
     else {
-      isOld = hadOne;
+      isOld ||= !!controller;
+      ({ controller } = navigator.serviceWorker);
       tell();
     }
   });

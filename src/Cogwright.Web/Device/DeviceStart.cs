@@ -1,0 +1,31 @@
+namespace Cogwright.Web.Device;
+
+/// <summary>
+/// What begins after the first page is there: exchanging entries with the server, then keeping the program on the device. Both
+/// would take the processor and the network from the page that somebody waits for.
+/// </summary>
+internal sealed class DeviceStart(
+    DeviceShelf shelf,
+    BrowserDevice browser,
+    Courier courier,
+    AppVersion version
+)
+{
+    private bool hasBegun;
+
+    /// <summary>Works until the page is closed; does nothing when it was begun already.</summary>
+    internal async Task RunAsync()
+    {
+        if (hasBegun)
+        {
+            return;
+        }
+        hasBegun = true;
+        await shelf.ReadyAsync().ConfigureAwait(true);
+        await browser.QuietAsync().ConfigureAwait(true);
+        var exchange = courier.RunAsync();
+        await browser.QuietAsync().ConfigureAwait(true);
+        await version.BeginAsync().ConfigureAwait(true);
+        await exchange.ConfigureAwait(true);
+    }
+}
