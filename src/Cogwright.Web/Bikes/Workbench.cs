@@ -11,6 +11,8 @@ namespace Cogwright.Web.Bikes;
 public sealed class Workbench
 {
     private readonly IBikeShelf shelf;
+    private Stand? stand;
+    private Task lastChange = Task.CompletedTask;
     private string? missing;
 
     /// <summary>An empty stand.</summary>
@@ -25,7 +27,7 @@ public sealed class Workbench
     public event Action? Changed;
 
     /// <summary>Id of the bike, or null when none is on the stand.</summary>
-    public string? Id { get; private set; }
+    public string? Id => stand?.Id;
 
     /// <summary>Its changes so far.</summary>
     public BikeHistory History { get; private set; } = BikeHistory.Empty;
@@ -62,7 +64,7 @@ public sealed class Workbench
             return false;
         }
         missing = null;
-        Id = id;
+        stand = new(id);
         AsSpec = Bike = null;
         Trial = Trial.None;
         Gear = default;
@@ -71,10 +73,23 @@ public sealed class Workbench
     }
 
     /// <summary>Changes the spec; the change is kept on the device before this ends.</summary>
-    /// <param name="sheet">What it shall say.</param>
+    /// <param name="sheet">What it shall say: what it says now with something changed.</param>
     /// <param name="what">What somebody did, as a sentence.</param>
-    public Task ChangeAsync(SpecSheet sheet, string what) =>
-        AddAsync(History.To(sheet, what, NewId()));
+    public Task ChangeAsync(SpecSheet sheet, string what)
+    {
+        // What was changed is told from what the spec says now; what comes in before the turn stays.
+        var change = History.To(sheet, what, NewId());
+        return InTurnAsync(_ => change);
+    }
+
+    /// <summary>
+    /// Changes the spec as it is when the turn comes, after every change before; the change is kept on the device before this
+    /// ends.
+    /// </summary>
+    /// <param name="change">What the sheet shall become.</param>
+    /// <param name="what">What somebody did, as a sentence.</param>
+    public Task ChangeAsync(Func<SpecSheet, SpecSheet> change, string what) =>
+        InTurnAsync(history => history.To(change(history.Sheet), what, NewId()));
 
     /// <summary>
     /// Settles what two devices set differently: sets the field, also to what it shows now, as an entry that has seen both.
@@ -83,21 +98,19 @@ public sealed class Workbench
     /// <param name="text">What it shall say; null takes it out.</param>
     /// <param name="what">What somebody did, as a sentence.</param>
     public Task SettleAsync(string path, string? text, string what) =>
-        AddAsync(
-            new SpecChange(
-                NewId(),
-                what,
-                ImmutableSortedDictionary
-                    .Create<string, string?>(StringComparer.Ordinal)
-                    .Add(path, text)
-            )
-        );
+        InTurnAsync(_ => new SpecChange(
+            NewId(),
+            what,
+            ImmutableSortedDictionary
+                .Create<string, string?>(StringComparer.Ordinal)
+                .Add(path, text)
+        ));
 
     /// <summary>Takes the last change back.</summary>
-    public Task UndoAsync() => AddAsync(History.Undo(NewId()));
+    public Task UndoAsync() => InTurnAsync(history => history.Undo(NewId()));
 
     /// <summary>Makes the last change taken back again.</summary>
-    public Task RedoAsync() => AddAsync(History.Redo(NewId()));
+    public Task RedoAsync() => InTurnAsync(history => history.Redo(NewId()));
 
     /// <summary>Looks at another gear.</summary>
     public void Choose(Gear gear)
@@ -146,19 +159,51 @@ public sealed class Workbench
             ? new(asSpec.Spec.Rings[at.RingIndex].Teeth, asSpec.Spec.Cogs.Teeth[at.CogIndex])
             : Gear;
 
-    private async Task AddAsync(SpecChange? change)
+    /// <summary>
+    /// Adds a change to the bike that is on the stand now once every change before it is kept: two that overlap would each
+    /// begin from a history without the other.
+    /// </summary>
+    private Task InTurnAsync(Func<BikeHistory, SpecChange?> make)
     {
-        if (change is null || Id is null)
+        if (stand is not { } here)
+        {
+            return Task.CompletedTask;
+        }
+        return lastChange = After(lastChange);
+
+        async Task After(Task before)
+        {
+            // Whoever made a change that failed was told; it must not take the next one with it.
+            await before.ConfigureAwait(
+                ConfigureAwaitOptions.SuppressThrowing
+                    | ConfigureAwaitOptions.ContinueOnCapturedContext
+            );
+            await AddAsync(here, make).ConfigureAwait(true);
+        }
+    }
+
+    private async Task AddAsync(Stand here, Func<BikeHistory, SpecChange?> make)
+    {
+        var history =
+            here == stand
+                ? History
+                : await shelf.OpenAsync(here.Id).ConfigureAwait(true)
+                    ?? throw new InvalidOperationException(here.Id);
+        if (make(history) is not { } change)
         {
             return;
         }
-        if (Id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal))
+        if (here.Id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal))
         {
             // A demo bike stays as it is; the change makes a bike of one's own from it.
-            var first = BikeHistory.Empty.To(History.Sheet, Texts.Get("change.demo"), NewId())!;
-            Id = await shelf.StartAsync(first, Id).ConfigureAwait(true);
+            var first = BikeHistory.Empty.To(history.Sheet, Texts.Get("change.demo"), NewId())!;
+            here.Id = await shelf.StartAsync(first, here.Id).ConfigureAwait(true);
         }
-        Take(await shelf.AddAsync(Id, change).ConfigureAwait(true));
+        var now = await shelf.AddAsync(here.Id, change).ConfigureAwait(true);
+        if (here == stand)
+        {
+            Take(now);
+        }
     }
 
     /// <summary>What another tab or device changed shows here at once.</summary>
@@ -201,4 +246,10 @@ public sealed class Workbench
     }
 
     private static string NewId() => Guid.CreateVersion7().ToString();
+
+    /// <summary>One bike's time on the stand: a demo bike gets an id of its own meanwhile.</summary>
+    private sealed class Stand(string id)
+    {
+        internal string Id { get; set; } = id;
+    }
 }
