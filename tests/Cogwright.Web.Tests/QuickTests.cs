@@ -117,6 +117,7 @@ public sealed class QuickTests
                 Kind = "road",
                 Ring1 = "34",
                 Ring2 = "50",
+                IsListed = true,
                 Cogs = "34 11,13-15 17 21/28",
             }
         );
@@ -152,7 +153,7 @@ public sealed class QuickTests
             "Largest" => entry with { Largest = text },
             "Count" => entry with { Count = text },
             "Chainstay" => entry with { Chainstay = text },
-            _ => entry with { Cogs = text },
+            _ => entry with { IsListed = true, Cogs = text },
         };
         var sheet = QuickSheet.Of(entry);
         Assert.Null(sheet.Sheet);
@@ -160,9 +161,37 @@ public sealed class QuickTests
     }
 
     [Fact]
+    public void Sheet_OfAnEmptiedList_AsksForItAndTakesNoHiddenField()
+    {
+        var entry = new QuickEntry
+        {
+            Kind = "road",
+            Ring1 = "50",
+            Smallest = "11",
+            Largest = "34",
+            Count = "11",
+            IsListed = true,
+            Cogs = " ",
+        };
+        var sheet = QuickSheet.Of(entry);
+        Assert.Null(sheet.Sheet);
+        Assert.Equal([nameof(entry.Cogs)], sheet.Missing);
+        // The list is kept while the ends are asked for.
+        var ends = QuickSheet.Of(entry with { IsListed = false, Cogs = "11-12-13" });
+        Assert.Equal(11, ends.Cogs.Length);
+    }
+
+    [Fact]
     public void Kinds_AndDerailleurs_AllHaveWords()
     {
         Assert.All(BikeKind.All, kind => Assert.NotEqual("", Texts.Get($"new.kind.{kind.Id}")));
+        Assert.All(
+            BikeKind.All,
+            kind =>
+                Assert.True(
+                    kind.Derailleur is null || BikeKind.Derailleurs.Contains(kind.Derailleur)
+                )
+        );
         Assert.All(
             BikeKind.Derailleurs,
             name => Assert.NotEqual("", Texts.Get($"new.derailleur.{name}"))

@@ -127,6 +127,24 @@ public static class FieldTyping
     /// <param name="inInches">Whether a bare number is in inches.</param>
     public static double? LengthMm(string typed, bool inInches = false)
     {
+        return LengthOf(typed) is { } length
+            ? LengthMm(
+                length with
+                {
+                    Unit =
+                        length.Unit.Length > 0 ? length.Unit
+                        : inInches ? "in"
+                        : Millimetre,
+                }
+            )
+            : null;
+    }
+
+    /// <summary>A length as somebody types it or a gauge sends it, taken apart; null when it is none.</summary>
+    /// <param name="typed">The text.</param>
+    /// <returns>The number, and the unit as files write it; empty for a bare number.</returns>
+    public static (double Value, string Unit)? LengthOf(string typed)
+    {
         ArgumentNullException.ThrowIfNull(typed);
         if (
             NumberText.Take(Number(typed.Trim()), out var value, out var rest)
@@ -135,16 +153,18 @@ public static class FieldTyping
         {
             return null;
         }
-        var unit = Units.Find(
-            Dimension.Length,
-            rest.Length == 0
-                ? inInches
-                    ? "in"
-                    : "mm"
-                : rest
-        );
-        return unit is null ? null : Units.ToModel(value, unit);
+        return rest.Length == 0 ? (value, "")
+            : Units.Find(Dimension.Length, rest) is { } unit ? (value, unit.Name)
+            : null;
     }
+
+    /// <summary>A length in mm.</summary>
+    /// <param name="length">The number and its unit, as <see cref="LengthOf"/> gives it; not bare.</param>
+    /// <exception cref="ArgumentException">There is no such unit.</exception>
+    public static double LengthMm((double Value, string Unit) length) =>
+        Units.Find(Dimension.Length, length.Unit) is { } unit
+            ? Units.ToModel(length.Value, unit)
+            : throw new ArgumentException(length.Unit, nameof(length));
 
     internal static FieldKind KindOf(Shape shape) =>
         shape switch

@@ -60,9 +60,7 @@ internal sealed record QuickAnswer
         {
             News = NewsOf(bike),
             Pitches = pitches,
-            PitchesInWords = pitches is { } length
-                ? Texts.Get(length % 2 == 0 ? "new.links" : "new.linksOdd", length / 2)
-                : "",
+            PitchesInWords = pitches is { } length ? ChainWords.Links(length) : "",
             WhyInShort =
                 choice is { ShortestSetBy: { } least, LongestSetBy: { } most }
                 && choice.Numbers is { ShortestSafe: { } shortest, LongestSafe: { } longest }
@@ -95,12 +93,11 @@ internal sealed record QuickAnswer
 
     private static string? CapacityOf(ChainChoice choice)
     {
-        if (choice.CageTakesMm is not { } mm)
+        if (choice.CageTakesTeeth is not { } takes)
         {
             return null;
         }
-        // Half a pitch of chain is taken up per tooth by which ring and cog differ, on either side.
-        var teeth = (int)Math.Floor(mm / (Sprocket.PitchMm / 2));
+        var teeth = (int)Math.Floor(takes);
         var left = teeth - choice.CapacityTeeth;
         return Texts.Get(
             left < 0 ? "new.capacityShort" : "new.capacity",
