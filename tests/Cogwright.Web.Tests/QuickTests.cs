@@ -68,6 +68,7 @@ public sealed class QuickTests
             }
         );
         Assert.Equal(0, answer.Pitches % 2);
+        Assert.Equal("The one gear is served", answer.News[0].Text);
         Assert.Null(answer.Gap);
         Assert.Null(answer.Capacity);
     }

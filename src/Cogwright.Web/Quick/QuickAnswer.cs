@@ -166,7 +166,12 @@ internal sealed record QuickAnswer
         }
         if (news.Count == 0)
         {
-            news.Add(new(Texts.Get("new.news.fine", used.Count), false));
+            news.Add(
+                new(
+                    Texts.Get(used.Count == 1 ? "new.news.fineOne" : "new.news.fine", used.Count),
+                    false
+                )
+            );
         }
         var look = bike
             .Findings.Where(finding => finding.Kind != FindingKind.State && !finding.NotUsed)
@@ -175,7 +180,7 @@ internal sealed record QuickAnswer
             .Count();
         if (look > 0)
         {
-            news.Add(new(Texts.Get("new.news.look", look), false));
+            news.Add(new(Texts.Get(look == 1 ? "new.news.lookOne" : "new.news.look", look), false));
         }
         return news.ToImmutable();
     }
