@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Bench;
 using Cogwright.Files;
 
 namespace Cogwright.Web.Bikes;
@@ -14,6 +15,10 @@ public sealed class Workbench
     private Stand? stand;
     private Task lastChange = Task.CompletedTask;
     private string? missing;
+    private int turn;
+
+    // So long (ms) the page may stand still: less than a finger notices.
+    private const int BreathMs = 40;
 
     /// <summary>An empty stand.</summary>
     /// <param name="shelf">Where the bikes are kept.</param>
@@ -25,6 +30,18 @@ public sealed class Workbench
 
     /// <summary>Something that a page shows has changed.</summary>
     public event Action? Changed;
+
+    /// <summary><see cref="Computing"/> has changed.</summary>
+    public event Action? Progressed;
+
+    /// <summary>
+    /// How far the geometry is computed from the measurements (0 to 1), or null when nothing is being computed. Until then
+    /// <see cref="AsSpec"/> is the bike before the last change.
+    /// </summary>
+    public double? Computing { get; private set; }
+
+    /// <summary>The last computing; it ends when it is done, stopped, or overtaken by another change.</summary>
+    public Task Computed { get; private set; } = Task.CompletedTask;
 
     /// <summary>Id of the bike, or null when none is on the stand.</summary>
     public string? Id => stand?.Id;
@@ -49,6 +66,9 @@ public sealed class Workbench
 
     /// <summary>Whether the spec as it stands can be computed.</summary>
     public bool IsCurrent => Reading?.Spec is not null;
+
+    /// <summary>Whether <see cref="AsSpec"/> is not yet the spec as it stands, although that can be computed.</summary>
+    public bool IsBehind => Reading?.Spec is { } file && !ReferenceEquals(AsSpec?.File, file);
 
     /// <summary>Puts a bike on the stand.</summary>
     /// <returns>Whether there is one with that id.</returns>
@@ -233,16 +253,88 @@ public sealed class Workbench
         }
         History = history;
         Reading = history.Sheet.Check();
+        // What is being computed of the spec before is of no use any more.
+        turn++;
+        Computing = null;
         if (Reading.Spec is { } file)
         {
-            AsSpec = ComputedBike.Of(file);
-            Bike = Trial == Trial.None ? AsSpec : AsSpec.With(Trial);
-            if (AsSpec.Table.Find(Gear) is null)
+            if (ComputedBike.IsMeasured(file))
             {
-                Gear = AsSpec.GapGear;
+                Computed = ComputeAsync(file);
+            }
+            else
+            {
+                Adopt(ComputedBike.Of(file, fit: null));
             }
         }
         Changed?.Invoke();
+        Progressed?.Invoke();
+    }
+
+    /// <summary>Stops computing; what is shown stays what it is.</summary>
+    public void StopComputing()
+    {
+        turn++;
+        Computing = null;
+        Progressed?.Invoke();
+        Changed?.Invoke();
+    }
+
+    /// <summary>Computes what was stopped.</summary>
+    public void ComputeNow()
+    {
+        if (IsBehind && Computing is null && Reading?.Spec is { } file)
+        {
+            turn++;
+            Computed = ComputeAsync(file);
+            Progressed?.Invoke();
+        }
+    }
+
+    /// <summary>
+    /// Fits the mechanism to its measurements. There is one thread: between the steps the page gets its turn, so that the next
+    /// reading can come in, and a newer spec ends the work on this one.
+    /// </summary>
+    private async Task ComputeAsync(SpecFile file)
+    {
+        var mine = turn;
+        Computing = 0;
+        BenchFit? fit = null;
+        await Task.Delay(1).ConfigureAwait(true);
+        var since = Environment.TickCount64;
+        foreach (var share in BenchGeometry.Steps(file.Drivetrain, found => fit = found))
+        {
+            if (mine != turn)
+            {
+                return;
+            }
+            if (Environment.TickCount64 - since < BreathMs)
+            {
+                continue;
+            }
+            Computing = share;
+            Progressed?.Invoke();
+            await Task.Delay(1).ConfigureAwait(true);
+            since = Environment.TickCount64;
+        }
+        if (mine != turn)
+        {
+            return;
+        }
+        Computing = null;
+        Adopt(ComputedBike.Of(file, fit));
+        Changed?.Invoke();
+        Progressed?.Invoke();
+    }
+
+    private void Adopt(ComputedBike computed)
+    {
+        AsSpec = computed;
+        Bike = Trial == Trial.None ? AsSpec : AsSpec.With(Trial);
+        if (AsSpec.Table.Find(Gear) is null)
+        {
+            Gear = AsSpec.GapGear;
+        }
     }
 
     private static string NewId() => Guid.CreateVersion7().ToString();

@@ -201,5 +201,6 @@ public partial class Mechanism
             .Where(gauge => gauge != Gauge.Hanger || spec.RearDerailleur is { Coaxial: null });
 
     /// <summary>A field in words; its path where the texts have none.</summary>
-    private static string Words(string path) => Texts.Find("mech.field." + path) ?? SheetFields.LabelAt(path);
+    private static string Words(string path) =>
+        Texts.Find("mech.field." + path) ?? SheetFields.LabelAt(path);
 }

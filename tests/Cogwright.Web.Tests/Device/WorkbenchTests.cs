@@ -8,6 +8,7 @@ using Cogwright.Web.Measuring;
 /// <summary>The stand with a store that answers later, as a browser's does.</summary>
 public sealed class WorkbenchTests
 {
+    private const string Measured = "demo-measured-2x12";
     private const string Demo = "demo-road-2x12-wireless";
 
     private readonly PretendDevice device = new(new PretendShop());
@@ -89,5 +90,65 @@ public sealed class WorkbenchTests
         Assert.Equal([29.0, 29.2], again["own"].Of(bolt));
         Assert.Equal(["410"], again["own"].Strays);
         Assert.Empty(again[Demo].Strays);
+    }
+
+    [Fact]
+    public Task Open_AMeasuredBike_ComputesItWhileOtherWorkGoesOn() =>
+        OneThread.RunAsync(ComputeInTheBackgroundAsync);
+
+    private async Task ComputeInTheBackgroundAsync()
+    {
+        var bench = new Workbench(device.Shelf);
+        var shares = new List<double>();
+        bench.Progressed += () =>
+        {
+            if (bench.Computing is { } share)
+            {
+                shares.Add(share);
+            }
+        };
+        await bench.OpenAsync(Measured);
+        Assert.NotNull(bench.Computing);
+        Assert.True(bench.IsBehind);
+        await bench.Computed;
+
+        Assert.Null(bench.Computing);
+        Assert.False(bench.IsBehind);
+        Assert.Equal(shares.Order(), shares);
+        var whole = BenchGeometry.Fit(bench.Reading!.Spec!.Drivetrain);
+        Assert.Equal(whole.GapUncertaintyMm, bench.AsSpec!.Fit!.GapUncertaintyMm);
+    }
+
+    [Fact]
+    public Task Change_WhileTheOneBeforeIsComputed_LeavesOnlyTheLastOne() =>
+        OneThread.RunAsync(OvertakeAsync);
+
+    private async Task OvertakeAsync()
+    {
+        var bench = new Workbench(device.Shelf);
+        await bench.OpenAsync(Measured);
+        var overtaken = bench.Computed;
+        await bench.ChangeAsync(sheet => sheet.With("name", "Overtaking"), "name");
+        await overtaken;
+        Assert.Null(bench.AsSpec);
+        await bench.Computed;
+        Assert.Equal("Overtaking", bench.AsSpec!.File.Drivetrain.Name);
+    }
+
+    [Fact]
+    public Task StopComputing_KeepsWhatWasShown_UntilItIsAskedForAgain() =>
+        OneThread.RunAsync(StopAndGoOnAsync);
+
+    private async Task StopAndGoOnAsync()
+    {
+        var bench = new Workbench(device.Shelf);
+        await bench.OpenAsync(Measured);
+        bench.StopComputing();
+        await bench.Computed;
+        Assert.Null(bench.AsSpec);
+        Assert.True(bench.IsBehind);
+        bench.ComputeNow();
+        await bench.Computed;
+        Assert.False(bench.IsBehind);
     }
 }
