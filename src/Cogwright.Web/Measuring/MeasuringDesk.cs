@@ -67,7 +67,11 @@ public sealed class MeasuringDesk(IBikeShelf shelf)
 
         async Task KeepAfter(Task before)
         {
-            await before.ConfigureAwait(true);
+            // One that could not be kept must not take the next one with it; the device's notice tells of it.
+            await before.ConfigureAwait(
+                ConfigureAwaitOptions.SuppressThrowing
+                    | ConfigureAwaitOptions.ContinueOnCapturedContext
+            );
             // Only the newest is worth writing.
             if (kept[bikeId] == text)
             {
