@@ -14,6 +14,9 @@ public static class FieldScene
     private const double AboveHalfMm = 60;
     private const double BesideMm = 30;
 
+    /// <summary>Half the height of a ring seen from behind, for the eye only.</summary>
+    private const double RingOnPictureMm = 40;
+
     /// <summary>Which distance of the bench a field holds as it is.</summary>
     private static readonly ImmutableDictionary<string, BenchDistance> Distances = new Dictionary<
         string,
@@ -21,17 +24,12 @@ public static class FieldScene
     >
     {
         ["frame.chainstay"] = BenchDistance.AxleToBottomBracket,
-        ["hanger.offset"] = BenchDistance.AxleToHangerBolt,
         ["rearDerailleur.linkLength"] = BenchDistance.AcrossLinkPins,
-        ["rearDerailleur.cage.guide.offset"] = BenchDistance.PivotToGuide,
-        ["rearDerailleur.cage.tension.offset"] = BenchDistance.PivotToTension,
         ["rearDerailleur.cage.guide.tipDiameter"] = BenchDistance.GuideTip,
         ["rearDerailleur.cage.tension.tipDiameter"] = BenchDistance.TensionTip,
         ["rearDerailleur.gap.value"] = BenchDistance.Gap,
         ["rearDerailleur.leastGap"] = BenchDistance.Gap,
         ["cogs.tipDiameters"] = BenchDistance.LargestCogTip,
-        ["cogs.stackWidth"] = BenchDistance.EndCogSpacing,
-        ["rings[].lateral"] = BenchDistance.Chainline,
         ["crank.chainline"] = BenchDistance.Chainline,
     }.ToImmutableDictionary(StringComparer.Ordinal);
 
@@ -42,7 +40,10 @@ public static class FieldScene
                 [
                     .. Distances.Keys,
                     "frame.bbDrop",
+                    "hanger.offset",
                     "rearDerailleur.upperPivot",
+                    "rearDerailleur.cage.guide.offset",
+                    "rearDerailleur.cage.tension.offset",
                     "rearDerailleur.bodyAngle",
                     "rearDerailleur.linkAngle",
                     "rearDerailleur.slant",
@@ -52,6 +53,8 @@ public static class FieldScene
                     "cogs.smallestLateral",
                     "cogs.chainline",
                     "cogs.spacing",
+                    "cogs.stackWidth",
+                    "rings[].lateral",
                 ]
         ).ToImmutableHashSet(StringComparer.Ordinal);
 
@@ -61,12 +64,14 @@ public static class FieldScene
     /// <param name="title">What the field is called.</param>
     /// <param name="widthMm">Width that the drawing may take on paper (mm).</param>
     /// <param name="heightMm">Height that it may take (mm).</param>
+    /// <param name="entry">Which entry of its list the field belongs to, counted from 0; 0 in no list.</param>
     public static Scene? Of(
         DrivetrainSpec spec,
         string tablePath,
         string title,
         double widthMm,
-        double heightMm
+        double heightMm,
+        int entry = 0
     )
     {
         ArgumentNullException.ThrowIfNull(spec);
@@ -82,9 +87,21 @@ public static class FieldScene
                 }
                 : null;
         }
+        if (tablePath == "rings[].lateral")
+        {
+            return entry < spec.Rings.Length
+                ? Above(
+                    [.. spec.Rings.Select(ring => (ring.LateralMm, RingOnPictureMm))],
+                    (0, spec.Rings[entry].LateralMm),
+                    title,
+                    widthMm,
+                    heightMm
+                )
+                : null;
+        }
         if (Lateral(spec, tablePath) is { } lateral)
         {
-            return Above(spec, lateral, title, widthMm, heightMm);
+            return Above(CogsOf(spec), lateral, title, widthMm, heightMm);
         }
         if (spec.RearDerailleur is not { } derailleur || !Paths.Contains(tablePath))
         {
@@ -127,8 +144,19 @@ public static class FieldScene
                 MeasuringScene.Line(shapes, pose.Axle, above, Stroke.Centre);
                 MeasuringScene.Measured(shapes, (pose.BottomBracket, above), "", scale);
                 break;
+            case "hanger.offset":
+                Legs(shapes, pose.Axle, pose.HangerBolt, pose.HangerBolt - pose.Axle, scale);
+                break;
             case "rearDerailleur.upperPivot":
-                MeasuringScene.Measured(shapes, (pose.HangerBolt, pose.UpperPivot), "", scale);
+                Legs(shapes, pose.HangerBolt, pose.UpperPivot, derailleur.UpperPivotMm, scale);
+                break;
+            case "rearDerailleur.cage.guide.offset":
+                var guide = derailleur.Cage.Guide.OffsetMm;
+                Legs(shapes, pose.CagePivot, pose.Guide, guide, scale);
+                break;
+            case "rearDerailleur.cage.tension.offset":
+                var tension = derailleur.Cage.Tension.OffsetMm;
+                Legs(shapes, pose.CagePivot, pose.Tension, tension, scale);
                 break;
             case "rearDerailleur.bodyAngle":
                 Angle(
@@ -152,6 +180,25 @@ public static class FieldScene
                 );
                 break;
         }
+    }
+
+    /// <summary>
+    /// The two lengths of an offset, forward and up, from one point to another. The part that carries them may be turned in the
+    /// picture: they are turned with it.
+    /// </summary>
+    private static void Legs(
+        ImmutableArray<Shape>.Builder shapes,
+        Point from,
+        Point to,
+        Point offset,
+        double scale
+    )
+    {
+        var along = to - from;
+        var turn = Math.Atan2(along.Y, along.X) - Math.Atan2(offset.Y, offset.X);
+        var corner = from + new Point(offset.X, 0).Turned(turn);
+        MeasuringScene.Measured(shapes, (from, corner), "", scale);
+        MeasuringScene.Measured(shapes, (corner, to), "", scale);
     }
 
     /// <summary>The angle from one direction to another about a point, the shorter way round.</summary>
@@ -186,6 +233,10 @@ public static class FieldScene
         {
             "cogs.smallestLateral" => (0, cogs.LateralMm(0)),
             "cogs.chainline" => (0, (cogs.LateralMm(0) + cogs.LateralMm(last)) / 2),
+            "cogs.stackWidth" => (
+                cogs.LateralMm(0) + (ChainSides.CogThicknessMm(spec) / 2),
+                cogs.LateralMm(last) - (ChainSides.CogThicknessMm(spec) / 2)
+            ),
             "cogs.spacing" when last > 0 => (cogs.LateralMm(1), cogs.LateralMm(0)),
             "rearDerailleur.guideLateralAtZero" when spec.RearDerailleur is { } derailleur => (
                 0,
@@ -195,9 +246,16 @@ public static class FieldScene
         };
     }
 
-    /// <summary>The cogs and the bike's centre plane from behind: outboard is at the right.</summary>
+    private static ImmutableArray<(double LateralMm, double TipMm)> CogsOf(DrivetrainSpec spec) =>
+        [
+            .. Enumerable
+                .Range(0, spec.Cogs.Teeth.Length)
+                .Select(i => (spec.Cogs.LateralMm(i), MeasuringScene.CogTip(spec.Cogs, i))),
+        ];
+
+    /// <summary>Cogs or rings and the bike's centre plane from behind: outboard is at the right.</summary>
     private static Scene Above(
-        DrivetrainSpec spec,
+        ImmutableArray<(double LateralMm, double TipMm)> discs,
         (double From, double To) ends,
         string title,
         double widthMm,
@@ -205,13 +263,10 @@ public static class FieldScene
     )
     {
         var shapes = ImmutableArray.CreateBuilder<Shape>();
-        var right = spec.Cogs.LateralMm(0) + BesideMm;
-        var tall = AboveHalfMm;
-        for (var i = 0; i < spec.Cogs.Teeth.Length; i++)
+        var right = discs.Max(disc => disc.LateralMm) + BesideMm;
+        var tall = Math.Max(AboveHalfMm, discs.Max(disc => disc.TipMm) + (BesideMm / 3));
+        foreach (var (z, tip) in discs)
         {
-            var z = spec.Cogs.LateralMm(i);
-            var tip = MeasuringScene.CogTip(spec.Cogs, i);
-            tall = Math.Max(tall, tip + (BesideMm / 3));
             shapes.Add(new Line(z, -tip, z, tip, Stroke.Part));
         }
         shapes.Add(new Line(0, -tall, 0, tall, Stroke.Centre));
@@ -233,7 +288,7 @@ public static class FieldScene
         double heightMm
     )
     {
-        var scene = Above(spec, (0, 0), title, widthMm, heightMm);
+        var scene = Above(CogsOf(spec), (0, 0), title, widthMm, heightMm);
         var cogs = spec.Cogs;
         var last = cogs.Teeth.Length - 1;
         var (outer, inner) = (cogs.LateralMm(0), cogs.LateralMm(last));

@@ -1,9 +1,10 @@
+using System.Collections.Immutable;
 using Cogwright.Drivetrain;
 
 namespace Cogwright.Drawing;
 
 /// <summary>What a cell of the gear table says at a glance.</summary>
-internal enum Mark
+public enum Mark
 {
     /// <summary>Taut, and nothing to look at.</summary>
     Taut,
@@ -28,7 +29,7 @@ internal enum Mark
 }
 
 /// <summary>The marks of the gear table: each a picture of what happens, none told apart by colour.</summary>
-internal static class Marks
+public static class Marks
 {
     private const double Half = 2;
 
@@ -64,6 +65,14 @@ internal static class Marks
             Mark.Unreachable => Texts.Get("table.notReached"),
             _ => throw new ArgumentOutOfRangeException(nameof(mark)),
         };
+
+    /// <summary>A mark about the origin (mm, upwards positive; within 3 mm of it), for a screen that draws it itself.</summary>
+    public static ImmutableArray<Shape> Shapes(Mark mark)
+    {
+        var sheet = new Sheet(1);
+        Draw(sheet, mark, new(0, 0));
+        return [.. sheet.Shapes];
+    }
 
     /// <summary>Draws a mark about a point.</summary>
     internal static void Draw(Sheet sheet, Mark mark, Point at)

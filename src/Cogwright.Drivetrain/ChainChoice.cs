@@ -82,6 +82,12 @@ public sealed record ChainChoice
     /// <summary>What the cage takes between front and rear stop, in the gear on the smallest ring and cog (mm of chain), or null without a cage.</summary>
     public double? CageTakesMm { get; init; }
 
+    /// <summary>
+    /// <see cref="CageTakesMm"/> as capacity (teeth, with fractions), or null without a cage: half a pitch of chain is taken up
+    /// per tooth by which ring and cog differ, on either side.
+    /// </summary>
+    public double? CageTakesTeeth => CageTakesMm / (Sprocket.PitchMm / 2);
+
     /// <summary>The gear table at the recommended length, or null when there is none.</summary>
     public GearTable? Table { get; init; }
 

@@ -180,14 +180,13 @@ public sealed record Explanation(string What, string WhatToDo)
                     )
             );
         }
-        if (choice.CageTakesMm is { } takes)
+        if (choice.CageTakesTeeth is { } takes)
         {
-            // Half a pitch of chain is taken up per tooth by which ring and cog differ, on either side.
             reasons.Add(
                 Texts.Get(
                     spec.RearDerailleur?.Sprung is null ? "chain.capacity" : "chain.capacitySprung",
                     choice.CapacityTeeth,
-                    takes / (Sprocket.PitchMm / 2)
+                    takes
                 )
             );
         }

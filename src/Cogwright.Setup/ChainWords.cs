@@ -3,7 +3,7 @@ using Cogwright.Setup.Catalogue;
 namespace Cogwright.Setup;
 
 /// <summary>The chain choice in sentences.</summary>
-internal static class ChainWords
+public static class ChainWords
 {
     /// <summary>The number to cut in words, or why there is none.</summary>
     internal static string Headline(ChainFacts chain) =>
@@ -11,9 +11,11 @@ internal static class ChainWords
 
     /// <summary>A length in words: never bare "links".</summary>
     internal static string Length(int pitches) =>
-        pitches % 2 == 0
-            ? Texts.Get("chain.even", pitches, pitches / 2, pitches / 2)
-            : Texts.Get("chain.odd", pitches, pitches / 2, pitches / 2);
+        Texts.Get("chain.length", pitches, Links(pitches));
+
+    /// <summary>The links that a length (pitches) consists of: as many inner as outer ones, and a half link when it is odd.</summary>
+    public static string Links(int pitches) =>
+        Texts.Get(pitches % 2 == 0 ? "chain.even" : "chain.odd", pitches / 2);
 
     /// <summary>How near the bench rule is to another number.</summary>
     internal static string RoundingEdge(ChainFacts chain) =>

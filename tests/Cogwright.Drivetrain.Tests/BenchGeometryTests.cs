@@ -19,6 +19,27 @@ public class BenchGeometryTests
     [Theory]
     [InlineData(1)]
     [InlineData(2)]
+    public void Steps_OneAfterTheOther_NeverGoBackAndEndInTheSameFit(int seed)
+    {
+        var random = new Random(seed);
+        var truth = BenchCases.Draw(Class, random);
+        var readings = BenchCases.Measure(truth, BenchMeasurements.Form(truth), 0.2, random);
+        var spec = Class with { Measured = readings };
+        BenchFit? found = null;
+        var shares = BenchGeometry.Steps(spec, fit => found = fit).ToList();
+        Assert.Equal(shares.Order(), shares);
+        Assert.All(shares, share => Assert.InRange(share, 0, 1));
+        // Enough of them that none holds up a screen for long.
+        Assert.True(shares.Count > 30, $"{shares.Count} steps");
+        var whole = BenchGeometry.Fit(spec);
+        Assert.Equal(whole.SumOfSquares, found!.SumOfSquares);
+        Assert.Equal(whole.GapUncertaintyMm, found.GapUncertaintyMm);
+        Assert.Equal(whole.Further, found.Further);
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
     [InlineData(3)]
     public void Fit_PerfectReadings_FindsTheMechanism(int seed)
     {

@@ -81,6 +81,67 @@ public sealed class MeasureTests(Shop shop)
             .ToContainTextAsync("Read 2 times: 411.48, 411.8. Mean 411.64 mm, spread 0.32 mm");
     }
 
+    [Fact]
+    public async Task Readings_AfterTheReload_AreThereOneByOneWithWhatWasAskedAbout()
+    {
+        await using var visit = await shop.VisitAsync(Size.Desk);
+        var page = visit.Page;
+        await visit.GoAsync(Bench);
+        await page.Locator("#reading").FocusAsync();
+        await Burst(page, "411.4");
+        await Expect(page.Locator(".bench-state")).ToContainTextAsync("1 of ");
+        await page.WaitForURLAsync(url => !url.Contains("demo-", StringComparison.Ordinal));
+        await page.GetByRole(AriaRole.Button, new() { Name = "Back" }).ClickAsync();
+        await Burst(page, "411.8");
+        await Expect(page.Locator(".bench h2")).ToContainTextAsync("Rear axle to hanger bolt");
+        await Burst(page, "290");
+        await Expect(page.Locator(".doubt")).ToContainTextAsync("290 mm was read");
+        // An open question stays with its distance.
+        await page.GetByRole(AriaRole.Button, new() { Name = "Skip" }).ClickAsync();
+        await page.Locator("h1").ClickAsync();
+        await Burst(page, "1/2 in");
+        await Expect(page.Locator(".stray")).ToContainTextAsync("A reading arrived: 1/2 in");
+
+        await page.ReloadAsync();
+        await Expect(page.Locator(".stray")).ToContainTextAsync("A reading arrived: 1/2 in");
+        await Expect(page.Locator(".bench h2"))
+            .ToContainTextAsync("Hanger bolt to bottom-bracket axis");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Back" }).ClickAsync();
+        await Expect(page.Locator(".doubt")).ToContainTextAsync("290 mm was read");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Back" }).ClickAsync();
+        await Expect(page.Locator("#reading-about"))
+            .ToContainTextAsync("Read 2 times: 411.4, 411.8. Mean 411.60 mm");
+    }
+
+    [Fact]
+    public async Task AReading_FromAKeyboardThatSendsNoKeys_GoesToTheDistanceItBeganWith()
+    {
+        await using var visit = await shop.VisitAsync(Size.Desk);
+        var page = visit.Page;
+        await visit.GoAsync(Bench);
+        await page.Locator("#reading").FocusAsync();
+        await page.Keyboard.InsertTextAsync("411.4");
+        // Another distance comes up while the text stands in the field.
+        await page.EvaluateAsync("document.getElementById('reading').dataset.place = 'Gap-34-50'");
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(page.Locator(".bench-said")).ToContainTextAsync("411.40 mm");
+    }
+
+    [Fact]
+    public async Task ABurst_WithLetters_IsNeverMadeIntoAnotherNumber()
+    {
+        await using var visit = await shop.VisitAsync(Size.Desk);
+        var page = visit.Page;
+        await visit.GoAsync(Bench);
+        await Expect(page.Locator(".arm")).ToContainTextAsync("Not ready");
+        await Burst(page, "12x5");
+        await Expect(page.Locator(".bench-said")).ToContainTextAsync("\"12x5\" is no length");
+        await Expect(page.Locator(".stray")).ToHaveCountAsync(0);
+        // A letter before the figure belongs to it as well.
+        await Burst(page, "x12");
+        await Expect(page.Locator(".bench-said")).ToContainTextAsync("\"x12\" is no length");
+    }
+
     /// <summary>What a caliper does: all keys within a few milliseconds.</summary>
     private static async Task Burst(IPage page, string digits)
     {

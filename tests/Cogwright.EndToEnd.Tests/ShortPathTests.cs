@@ -86,7 +86,12 @@ public sealed class ShortPathTests(Shop shop)
         await page.GetByLabel("Largest").FillAsync("42");
         await page.GetByLabel("How many").FillAsync("11");
         await page.GetByLabel("Rear derailleur like").SelectOptionAsync("road-short");
-        await page.Locator(".answer .news.bad").Sees().ToBeVisibleAsync();
+        await page.Locator(".answer .news.bad")
+            .Sees()
+            .ToContainTextAsync("Largest cog out of reach by");
+        await page.Locator(".answer-more .news.bad")
+            .Last.Sees()
+            .ToContainTextAsync("Cage short by");
         await visit.SettleAsync();
         await visit.PictureAsync("new-worst");
     }

@@ -68,6 +68,41 @@ public sealed class SpecTests(Shop shop)
         await Expect(undo).ToContainTextAsync("16.25 in");
     }
 
+    [Fact]
+    public async Task Lengths_InInches_SayWhatIsHeldInMmAndTakeBareNumbersAsInches()
+    {
+        await using var visit = await shop.VisitAsync(Size.Desk);
+        var page = visit.Page;
+        await visit.GoAsync(Road);
+        var chainstay = page.Locator("#e-frame-chainstay-in");
+        await Type(chainstay, "410");
+        await page.WaitForURLAsync(url => !url.Contains("demo-", StringComparison.Ordinal));
+        await page.GetByText("inch", new() { Exact = false }).First.ClickAsync();
+        await Expect(chainstay).ToHaveValueAsync("410 mm");
+        await Type(chainstay, "16.");
+        await Expect(page.Locator("#e-frame-chainstay")).ToContainTextAsync("406.4 mm");
+        await Type(chainstay, " ");
+        await Expect(page.Locator("#e-frame-chainstay .unit")).ToHaveTextAsync("in");
+        await visit.PictureAsync("spec-inches");
+    }
+
+    [Fact]
+    public async Task ARing_Emptied_IsAskedForAndTheOtherKeepsItsPlace()
+    {
+        await using var visit = await shop.VisitAsync(Size.Desk);
+        var page = visit.Page;
+        await visit.GoAsync(Road);
+        var first = page.Locator("#e-rings-0-teeth-in");
+        var second = page.Locator("#e-rings-1-teeth-in");
+        var held = await second.InputValueAsync();
+        await Type(first, "");
+        await Expect(page.Locator("#e-rings-0-teeth").GetByRole(AriaRole.Alert))
+            .ToContainTextAsync("is empty");
+        await Expect(first).ToHaveValueAsync("");
+        await Expect(second).ToHaveValueAsync(held);
+        await visit.PictureAsync("spec-emptied");
+    }
+
     [Theory]
     [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
     public async Task AChange_OfTheSpec_ChangesTheFiguresInTheTopLine(string size)

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using Cogwright.Drawing;
 using Cogwright.Drivetrain;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.GearTables;
@@ -37,7 +38,7 @@ public sealed class DemoBikesTests
         );
         Assert.All(grid.Cells, cell => Assert.NotEqual("", cell.Words));
         // Whatever is worth a look in a cell is told above the table, and the other way round.
-        Assert.Equal(grid.Cells.All(cell => cell.Mark == GearMark.Taut), grid.News.IsEmpty);
+        Assert.Equal(grid.Cells.All(cell => cell.Mark == Mark.Taut), grid.News.IsEmpty);
         Assert.Equal(new(grid.Rings[0], grid.Cogs[^1]), grid.At(grid.Cogs.Length - 1, 0).Gear);
     }
 

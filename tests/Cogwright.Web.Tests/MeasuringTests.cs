@@ -77,7 +77,7 @@ public sealed class MeasuringTests
         Assert.Equal(inches is null, round.Doubt.AsInchesMm is null);
         Assert.Equal(inches ?? 0, round.Doubt.AsInchesMm ?? 0, 1e-9);
         Assert.Empty(round.Readings);
-        Assert.Null(round.Drop().Doubt);
+        Assert.Null(round.Drop(round.Doubt).Doubt);
     }
 
     [Fact]
@@ -88,6 +88,98 @@ public sealed class MeasuringTests
         Assert.Equal(Arrival.Taken, arrival);
         Assert.Null(round.Doubt);
         Assert.Equal([29.0], round.Of(Bolt));
+    }
+
+    [Fact]
+    public void Receive_AGapOfACaliperLeftInInches_AsksAboutIt()
+    {
+        var (round, arrival, _) = Round.GoTo(Gap).Receive("0.24", Gap, null);
+        Assert.Equal(Arrival.Doubted, arrival);
+        Assert.Equal(6.096, round.Doubt!.AsInchesMm!.Value, 1e-9);
+        Assert.Equal(Arrival.Taken, Round.GoTo(Gap).Receive("6.1", Gap, null).Arrival);
+        Assert.Equal(Arrival.Taken, Round.GoTo(Gap).Receive("0.24 in", Gap, null).Arrival);
+    }
+
+    [Fact]
+    public void Doubt_WhileAnotherDistanceIsAskedFor_StaysUntilItIsAnswered()
+    {
+        var round = Round.Receive("290", Bolt, 29).Round.Move(1).Receive("580", Pins, 58).Round;
+        Assert.Equal(580, round.Doubt!.ReadMm);
+        round = round.GoTo(Bolt);
+        Assert.Equal(290, round.Doubt!.ReadMm);
+        round = round.Answer(round.Doubt, 29);
+        Assert.Equal([29.0], round.Of(Bolt));
+        Assert.Equal([580.0], round.Doubts.Select(doubt => doubt.ReadMm));
+    }
+
+    [Fact]
+    public void Doubt_AfterAnotherDoubtOfTheSameDistance_AsksAboutBoth()
+    {
+        var round = Round.Receive("290", Bolt, 29).Round.Receive("291", Bolt, 29).Round;
+        Assert.Equal([290.0, 291.0], round.Doubts.Select(doubt => doubt.ReadMm));
+        Assert.Equal([291.0], round.Drop(round.Doubt!).Doubts.Select(doubt => doubt.ReadMm));
+    }
+
+    [Fact]
+    public void ReadAgain_ADistance_KeepsTheOldReadingsUntilTheNewOneIsThere()
+    {
+        var round = Round.Take(Bolt, 29).Take(Bolt, 35).ReadAgain(Bolt);
+        Assert.Equal(Bolt, round.Place);
+        Assert.Equal([29.0, 35.0], round.Of(Bolt));
+        round = round.Take(Bolt, 29.1);
+        Assert.Equal([29.1], round.Of(Bolt));
+        Assert.Equal([29.1, 29.3], round.Take(Bolt, 29.3).Of(Bolt));
+    }
+
+    [Fact]
+    public void Know_WhileAReadingWaitsForTheSheet_KeepsTheReading()
+    {
+        // The sheet that comes in holds another change, made before the reading got there.
+        var round = Round.Take(Bolt, 29).Know(Bolt, null);
+        Assert.Equal([29.0], round.Of(Bolt));
+        Assert.Equal([28.0, 29.0], Round.Know(Bolt, 28).Take(Bolt, 29).Know(Bolt, 28).Of(Bolt));
+        // What was read meanwhile waits on.
+        Assert.Contains(Bolt, round.Take(Bolt, 30).Stored(Bolt, [29]).Waiting);
+        Assert.DoesNotContain(Bolt, round.Stored(Bolt, [29]).Waiting);
+    }
+
+    [Fact]
+    public void Stray_HeardInInches_IsStillInchesWhenItIsPlaced()
+    {
+        var round = (Round with { InInches = true }).Receive("1,14", null, null).Round;
+        Assert.Equal(["1,14 in"], round.Strays);
+        var (placed, arrival, mm) = (round with { InInches = false }).PlaceStray(0, Pins, 29);
+        Assert.Equal(Arrival.Taken, arrival);
+        Assert.Equal(28.956, mm, 1e-9);
+        Assert.Empty(placed.Strays);
+        Assert.Equal([mm], placed.Of(Pins));
+        Assert.Equal(28.956, round.PlaceStray(0, Pins, 29).Mm, 1e-9);
+    }
+
+    [Fact]
+    public void Draft_ThereAndBack_HoldsEveryReadingAndWhatIsAskedAbout()
+    {
+        var screw = new BenchPlace(BenchDistance.PivotToAxleAfterScrew, 34, 0, 2.5);
+        var round = (Round with { Repeats = 3, InInches = true })
+            .Take(Bolt, 29.05)
+            .Take(Bolt, 29.15)
+            .Take(screw, 61)
+            .Stored(screw, [61])
+            .Receive("410", null, null)
+            .Round.Receive("290 mm", Bolt, 29)
+            .Round.ReadAgain(Pins);
+        var back = MeasuringRound.From(RoundDraft.Read(round.ToDraft().Write())!).For(Round.Places);
+        Assert.Equal(Pins, back.Place);
+        Assert.Equal([29.05, 29.15], back.Of(Bolt));
+        Assert.Equal([61.0], back.Of(screw));
+        Assert.Equal([Bolt], back.Waiting);
+        Assert.Equal([Pins], back.Anew);
+        Assert.Equal(["410 in"], back.Strays);
+        Assert.Equal(290, back.GoTo(Bolt).Doubt!.ReadMm);
+        Assert.Equal(3, back.Repeats);
+        Assert.True(back.InInches);
+        Assert.Null(RoundDraft.Read("{"));
+        Assert.Null(RoundDraft.Read(""));
     }
 
     [Fact]
@@ -106,7 +198,7 @@ public sealed class MeasuringTests
     [Fact]
     public void Know_AfterAnUndo_ForgetsWhatWasReadInThisSitting()
     {
-        var round = Round.Take(Bolt, 29).Take(Bolt, 30);
+        var round = Round.Take(Bolt, 29).Take(Bolt, 30).Stored(Bolt, [29, 30]);
         Assert.Equal(2, round.Know(Bolt, 29.5).Of(Bolt).Length);
         Assert.Equal([29.0], round.Know(Bolt, 29).Of(Bolt));
         Assert.Empty(round.Know(Bolt, null).Of(Bolt));

@@ -69,6 +69,7 @@ public sealed class QuickTests
             }
         );
         Assert.Equal(0, answer.Pitches % 2);
+        Assert.Equal("The one gear is served", answer.News[0].Text);
         Assert.Null(answer.Gap);
         Assert.Null(answer.Capacity);
     }
@@ -174,6 +175,7 @@ public sealed class QuickTests
                 Rear = QuickEntry.Rigid,
                 Ring1 = "34",
                 Ring2 = "50",
+                IsListed = true,
                 Cogs = "34 11,13-15 17 21/28",
             }
         );
@@ -210,7 +212,7 @@ public sealed class QuickTests
             "Largest" => entry with { Largest = text },
             "Count" => entry with { Count = text },
             "Chainstay" => entry with { Chainstay = text },
-            _ => entry with { Cogs = text },
+            _ => entry with { IsListed = true, Cogs = text },
         };
         var sheet = QuickSheet.Of(entry);
         Assert.Null(sheet.Sheet);
@@ -218,9 +220,37 @@ public sealed class QuickTests
     }
 
     [Fact]
+    public void Sheet_OfAnEmptiedList_AsksForItAndTakesNoHiddenField()
+    {
+        var entry = new QuickEntry
+        {
+            Kind = "road",
+            Ring1 = "50",
+            Smallest = "11",
+            Largest = "34",
+            Count = "11",
+            IsListed = true,
+            Cogs = " ",
+        };
+        var sheet = QuickSheet.Of(entry);
+        Assert.Null(sheet.Sheet);
+        Assert.Equal([nameof(entry.Cogs)], sheet.Missing);
+        // The list is kept while the ends are asked for.
+        var ends = QuickSheet.Of(entry with { IsListed = false, Cogs = "11-12-13" });
+        Assert.Equal(11, ends.Cogs.Length);
+    }
+
+    [Fact]
     public void Kinds_AndDerailleurs_AllHaveWords()
     {
         Assert.All(BikeKind.All, kind => Assert.NotEqual("", Texts.Get($"new.kind.{kind.Id}")));
+        Assert.All(
+            BikeKind.All,
+            kind =>
+                Assert.True(
+                    kind.Derailleur is null || BikeKind.Derailleurs.Contains(kind.Derailleur)
+                )
+        );
         Assert.All(
             BikeKind.Derailleurs,
             name => Assert.NotEqual("", Texts.Get($"new.derailleur.{name}"))

@@ -314,17 +314,15 @@ public sealed class TrialTests
     private sealed class OneBike(SpecSheet sheet) : IBikeShelf
     {
         private BikeHistory history = BikeHistory.Empty.With(
-            BikeHistory.Empty.To(sheet, "first", "0")!
+            BikeHistory.Empty.To(sheet, "first")!
         );
 
-        public event Action? Changed;
-
-        public int UnsentCount => 0;
+        public event Action<string?>? Changed;
 
         internal void Set(SpecSheet next)
         {
-            history = history.With(history.To(next, "other", "1")!);
-            Changed?.Invoke();
+            history = history.With(history.To(next, "other")!);
+            Changed?.Invoke(null);
         }
 
         public ValueTask<BikeHistory?> OpenAsync(string id) => new(history);
@@ -336,6 +334,10 @@ public sealed class TrialTests
 
         public ValueTask<BikeHistory> AddAsync(string id, SpecChange change) =>
             throw new NotSupportedException();
+
+        public ValueTask<string?> DraftAsync(string id) => new((string?)null);
+
+        public ValueTask KeepDraftAsync(string id, string text) => throw new NotSupportedException();
 
         public ValueTask RemoveDemoAsync() => throw new NotSupportedException();
 

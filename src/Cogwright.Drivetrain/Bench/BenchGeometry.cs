@@ -28,6 +28,13 @@ public static class BenchGeometry
     /// <summary>From the class the search takes about ten steps; a mirror image that takes longer is a poor one.</summary>
     private const int MostIterations = 80;
 
+    /// <summary>About half of what a search takes; for telling how far one is.</summary>
+    private const double UsualIterations = 5;
+
+    /// <summary>The part of the work that the search is, and that the first fit is of the search; for telling how far it is.</summary>
+    private const double SearchShare = 0.6;
+    private const double FirstShare = 0.25;
+
     /// <summary>Steps of the short look at a mirror image.</summary>
     private const int LookIterations = 8;
 
@@ -54,46 +61,113 @@ public static class BenchGeometry
     {
         ArgumentNullException.ThrowIfNull(measurements);
         ArgumentNullException.ThrowIfNull(priors);
+        BenchFit? fit = null;
+        foreach (var _ in Steps(measurements, priors, found => fit = found))
+        {
+            // Nobody waits for anything in between.
+        }
+        return fit!;
+    }
+
+    /// <summary>
+    /// The fit of <see cref="Fit(DrivetrainSpec)"/> in steps of some milliseconds each: whoever draws a screen on the same thread
+    /// can do so in between, and can stop by asking for no more.
+    /// </summary>
+    /// <param name="spec">The spec with its measurements.</param>
+    /// <param name="found">Called with the fit before the last step ends.</param>
+    /// <returns>How far it is after each step: a share from 0 to 1 that never falls, told by the kind of work, not by a clock.</returns>
+    public static IEnumerable<double> Steps(DrivetrainSpec spec, Action<BenchFit> found)
+    {
+        ArgumentNullException.ThrowIfNull(spec);
+        ArgumentNullException.ThrowIfNull(found);
+        return Steps(spec.Measured ?? new BenchMeasurements([]), BenchPriors.Of(spec), found);
+    }
+
+    private static IEnumerable<double> Steps(
+        BenchMeasurements measurements,
+        BenchPriors priors,
+        Action<BenchFit> found
+    )
+    {
         if (
             measurements.Readings.IsEmpty
             || priors.Spec is not { RearDerailleur: not null, Hanger: not null }
         )
         {
-            return new() { Status = BenchFitStatus.Nothing, Spec = priors.Spec };
+            found(new() { Status = BenchFitStatus.Nothing, Spec = priors.Spec });
+            yield break;
         }
         var space = new BenchSpace(priors);
         // The chain's length decides how the cage stands; where it is open, the length that will be cut is taken.
-        var found = Search(space, measurements.Readings, out var other);
+        Solution best = null!;
+        Solution? other = null;
+        var search = Search(
+            space,
+            measurements.Readings,
+            (chosen, second) => (best, other) = (chosen, second)
+        );
+        foreach (var share in search)
+        {
+            yield return share * SearchShare;
+        }
         if (
-            found.Result.End != LeastSquaresEnd.Converged
-            || space.At(found.Result.X, 0, out _) is null
-            || SpecCheck.Problems(BenchFinish.Spec(space, found, measurements)).Length > 0
+            best.Result.End != LeastSquaresEnd.Converged
+            || space.At(best.Result.X, 0, out _) is null
+            || SpecCheck.Problems(BenchFinish.Spec(space, best, measurements)).Length > 0
         )
         {
-            return new() { Status = BenchFitStatus.Implausible, Spec = priors.Spec };
+            found(new() { Status = BenchFitStatus.Implausible, Spec = priors.Spec });
+            yield break;
         }
-        return BenchReport.Of(space, found, measurements, other);
+        foreach (var share in BenchReport.Steps(space, best, measurements, other, found))
+        {
+            yield return SearchShare + (share * (1 - SearchShare));
+        }
     }
 
     /// <summary>The best of the fits from the class and from its mirror images, and the one that comes close to it.</summary>
-    private static Solution Search(
+    private static IEnumerable<double> Search(
         BenchSpace space,
         ImmutableArray<BenchReading> readings,
-        out Solution? other
+        Action<Solution, Solution?> found
     )
     {
-        var origin = new double[space.Free.Length];
-        var best = FitFrom(space, readings, origin);
+        Solution best = null!;
+        foreach (
+            var share in FitFrom(
+                space,
+                readings,
+                new double[space.Free.Length],
+                MostIterations,
+                solution => best = solution
+            )
+        )
+        {
+            yield return share * FirstShare;
+        }
         var all = new List<Solution> { best };
-        foreach (var start in MirrorStarts.Of(space, best.Result.X))
+        var starts = MirrorStarts.Of(space, best.Result.X).ToList();
+        for (var i = 0; i < starts.Count; i++)
         {
             // Most mirror images are far off and creep: a short look shows which are worth the whole way.
-            var look = FitFrom(space, readings, start, LookIterations);
+            Solution look = null!;
+            foreach (
+                var share in FitFrom(space, readings, starts[i], LookIterations, s => look = s)
+            )
+            {
+                yield return Share(i + (share / 2));
+            }
             if (look.Result.SumOfSquares - best.Result.SumOfSquares > HopelessBeyond)
             {
                 continue;
             }
-            var fit = FitFrom(space, readings, look.Result.X);
+            Solution fit = null!;
+            foreach (
+                var share in FitFrom(space, readings, look.Result.X, MostIterations, s => fit = s)
+            )
+            {
+                yield return Share(i + ((1 + share) / 2));
+            }
             if (fit.Result.End == LeastSquaresEnd.Converged)
             {
                 all.Add(fit);
@@ -103,14 +177,17 @@ public static class BenchGeometry
                 }
             }
         }
-        var chosen = best;
-        other = all.Where(s =>
-                s.Used.Length == chosen.Used.Length
-                && s.Result.SumOfSquares - chosen.Result.SumOfSquares < AlikeWithin
-                && Differs(s.Result.X, chosen.Result.X)
-            )
-            .MinBy(s => s.Result.SumOfSquares);
-        return chosen;
+        found(
+            best,
+            all.Where(s =>
+                    s.Used.Length == best.Used.Length
+                    && s.Result.SumOfSquares - best.Result.SumOfSquares < AlikeWithin
+                    && Differs(s.Result.X, best.Result.X)
+                )
+                .MinBy(s => s.Result.SumOfSquares)
+        );
+
+        double Share(double mirrors) => FirstShare + ((1 - FirstShare) * mirrors / starts.Count);
     }
 
     private static bool Differs(double[] a, double[] b) =>
@@ -119,34 +196,52 @@ public static class BenchGeometry
     /// <summary>
     /// One search. Gaps exist only where the chain closes, so they join once the rest has brought the mechanism near.
     /// </summary>
-    private static Solution FitFrom(
+    private static IEnumerable<double> FitFrom(
         BenchSpace space,
         ImmutableArray<BenchReading> readings,
         double[] start,
-        int mostIterations = MostIterations
+        int mostIterations,
+        Action<Solution> found
     )
     {
         var usable = Usable(space, readings, start, withGaps: false);
-        var first = Minimize(space, usable, start, mostIterations);
+        LeastSquaresResult first = null!;
+        foreach (var i in Minimize(space, usable, start, mostIterations, result => first = result))
+        {
+            yield return Passed(i) / 2;
+        }
         var all = Usable(space, readings, first.X, withGaps: true);
-        return all.Length == usable.Length
-            ? new(usable, first)
-            : new(all, Minimize(space, all, first.X, mostIterations));
+        if (all.Length == usable.Length)
+        {
+            found(new(usable, first));
+            yield break;
+        }
+        LeastSquaresResult second = null!;
+        foreach (var i in Minimize(space, all, first.X, mostIterations, result => second = result))
+        {
+            yield return (1 + Passed(i)) / 2;
+        }
+        found(new(all, second));
+
+        // Nobody knows how many there will be: each takes a part of what is left.
+        static double Passed(int iterations) => iterations / (iterations + UsualIterations);
     }
 
-    private static LeastSquaresResult Minimize(
+    private static IEnumerable<int> Minimize(
         BenchSpace space,
         ImmutableArray<BenchReading> readings,
         double[] start,
-        int mostIterations
+        int mostIterations,
+        Action<LeastSquaresResult> found
     ) =>
-        LeastSquares.Minimize(
+        LeastSquares.Steps(
             Residuals(space, readings),
             start,
             readings.Length + start.Length,
             Ones(start.Length),
             mostIterations,
-            LeastPromise
+            LeastPromise,
+            found
         );
 
     private static double[] Ones(int n)

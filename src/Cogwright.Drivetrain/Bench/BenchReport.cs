@@ -14,11 +14,16 @@ internal static class BenchReport
     /// <summary>A further reading that helps by less than this part is not worth the walk to the bike.</summary>
     private const double LeastHelp = 0.01;
 
-    internal static BenchFit Of(
+    /// <summary>The part of the work that the derivatives of the gaps are; for telling how far it is.</summary>
+    private const double GradientShare = 0.8;
+
+    /// <summary>The report in steps; <see cref="BenchGeometry.Steps(DrivetrainSpec, Action{BenchFit})"/> says what they are.</summary>
+    internal static IEnumerable<double> Steps(
         BenchSpace space,
         BenchGeometry.Solution found,
         BenchMeasurements measurements,
-        BenchGeometry.Solution? other
+        BenchGeometry.Solution? other,
+        Action<BenchFit> done
     )
     {
         var n = space.Free.Length;
@@ -30,7 +35,28 @@ internal static class BenchReport
         var readings = Readings(space, measurements, found, covariance);
         var worst = Worst(readings);
         var pitches = ChainChooser.PitchesFor(finished, ChainChooser.Choose(finished));
-        var gears = GapGradients.Of(space, y, pitches, Step);
+        ImmutableArray<GapGradients.Row> gears = [];
+        foreach (var j in GapGradients.Steps(space, y, pitches, Step, rows => gears = rows))
+        {
+            yield return GradientShare * j / n;
+        }
+        var taken = measurements.Readings.Select(reading => reading.Place).ToHashSet();
+        ImmutableArray<BenchPlace> places =
+        [
+            .. BenchMeasurements
+                .Form(space.Prior)
+                .AddRange(BenchMeasurements.Further(space.Prior))
+                .Where(place => !taken.Contains(place)),
+        ];
+        var further = new List<FurtherReading>();
+        for (var i = 0; i < places.Length && !gears.IsEmpty; i++)
+        {
+            yield return GradientShare + ((1 - GradientShare) * i / places.Length);
+            if (Helps(space, y, places[i], gears, covariance) is { } help)
+            {
+                further.Add(help);
+            }
+        }
         var gaps = Gaps(finished, pitches, gears, covariance, n);
         var twin = other is null ? null : BenchFinish.Spec(space, other, measurements);
         if (twin is not null && !SpecCheck.Problems(twin).IsEmpty)
@@ -43,7 +69,7 @@ internal static class BenchReport
             found.Used.Length,
             worst < 0 ? 0 : Math.Abs(readings[worst].Normalized)
         );
-        return new()
+        var fit = new BenchFit
         {
             Status =
                 inconsistent ? BenchFitStatus.Inconsistent
@@ -59,12 +85,13 @@ internal static class BenchReport
             Gaps = gaps,
             GapUncertaintyMm = RootMeanSquare(gears, covariance, n),
             NotIdentified = Loose(space, information, gears, n),
-            Further = Further(space, y, measurements, pitches, gears, covariance),
+            Further = [.. further.OrderBy(reading => reading.GapUncertaintyMm)],
             Other = twin,
             OtherGapDifferenceMm = twin is null ? 0 : GapDifference(finished, twin, pitches),
             SumOfSquares = found.Result.SumOfSquares,
             Iterations = found.Result.Iterations,
         };
+        done(fit);
     }
 
     /// <summary>JᵀJ of the readings alone; the prior adds the unit matrix.</summary>
@@ -274,58 +301,42 @@ internal static class BenchReport
         return [.. loose.OrderByDescending(d => d.GapEffectMm)];
     }
 
-    /// <summary>What each reading not taken would leave of the gap's uncertainty (a rank-one update of the covariance).</summary>
-    private static ImmutableArray<FurtherReading> Further(
+    /// <summary>
+    /// What a reading not taken would leave of the gap's uncertainty (a rank-one update of the covariance); null when that is not
+    /// worth the walk.
+    /// </summary>
+    private static FurtherReading? Helps(
         BenchSpace space,
         double[] y,
-        BenchMeasurements measurements,
-        int pitches,
+        BenchPlace place,
         ImmutableArray<GapGradients.Row> gears,
         double[] covariance
     )
     {
-        if (gears.IsEmpty)
-        {
-            return [];
-        }
         var n = space.Free.Length;
-        var taken = measurements.Readings.Select(r => r.Place).ToHashSet();
         var before = gears.Average(g => Variance(g.Gap, covariance, n) + g.ScatterVariance);
         const double u = BenchReading.UsualUncertaintyMm;
-        var further = new List<FurtherReading>();
-        foreach (
-            var place in BenchMeasurements
-                .Form(space.Prior)
-                .AddRange(BenchMeasurements.Further(space.Prior))
-                .Where(p => !taken.Contains(p))
-        )
+        var gear = gears.FirstOrDefault(g => g.Gear == new Gear(place.RingTeeth, place.CogTeeth));
+        var row =
+            place.Distance == BenchDistance.Gap
+                ? gear.Gap
+                : GapGradients.Reading(space, y, place, Step);
+        if (row is null)
         {
-            var gear = gears.FirstOrDefault(g =>
-                g.Gear == new Gear(place.RingTeeth, place.CogTeeth)
-            );
-            var row =
-                place.Distance == BenchDistance.Gap
-                    ? gear.Gap
-                    : GapGradients.Reading(space, y, place, Step);
-            if (row is null)
-            {
-                continue;
-            }
-            var scatter = place.Distance == BenchDistance.Gap ? gear.ScatterVariance : 0;
-            var seen = Times(covariance, row, n);
-            var width = (u * u) + scatter + Dot(row, seen);
-            var after = gears.Average(g =>
-            {
-                var shared = Dot(g.Gap, seen);
-                return Math.Max(0, Variance(g.Gap, covariance, n) - (shared * shared / width))
-                    + g.ScatterVariance;
-            });
-            if (after < before * (1 - LeastHelp) * (1 - LeastHelp))
-            {
-                further.Add(new(place, Math.Sqrt(after)));
-            }
+            return null;
         }
-        return [.. further.OrderBy(f => f.GapUncertaintyMm)];
+        var scatter = place.Distance == BenchDistance.Gap ? gear.ScatterVariance : 0;
+        var seen = Times(covariance, row, n);
+        var width = (u * u) + scatter + Dot(row, seen);
+        var after = gears.Average(g =>
+        {
+            var shared = Dot(g.Gap, seen);
+            return Math.Max(0, Variance(g.Gap, covariance, n) - (shared * shared / width))
+                + g.ScatterVariance;
+        });
+        return after < before * (1 - LeastHelp) * (1 - LeastHelp)
+            ? new FurtherReading(place, Math.Sqrt(after))
+            : null;
     }
 
     private static double GapDifference(DrivetrainSpec a, DrivetrainSpec b, int pitches)

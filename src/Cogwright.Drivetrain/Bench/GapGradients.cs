@@ -19,8 +19,15 @@ internal static class GapGradients
         double ScatterVariance
     );
 
-    /// <summary>The rows of all gears with a pose on both sides of every difference.</summary>
-    internal static ImmutableArray<Row> Of(BenchSpace space, double[] y, int pitches, double step)
+    /// <summary>The rows of all gears with a pose on both sides of every difference, one parameter at a time.</summary>
+    /// <returns>The number of the parameter that comes next; <paramref name="found"/> is called before the last one ends.</returns>
+    internal static IEnumerable<int> Steps(
+        BenchSpace space,
+        double[] y,
+        int pitches,
+        double step,
+        Action<ImmutableArray<Row>> found
+    )
     {
         var n = space.Free.Length;
         var spec = space.At(y, 0, out _)!;
@@ -38,6 +45,7 @@ internal static class GapGradients
         var moved = (double[])y.Clone();
         for (var j = 0; j < n; j++)
         {
+            yield return j;
             moved[j] = y[j] + step;
             var above = space.At(moved, 0, out _);
             moved[j] = y[j] - step;
@@ -50,7 +58,8 @@ internal static class GapGradients
                 || !SpecCheck.Problems(below).IsEmpty
             )
             {
-                return [];
+                found([]);
+                yield break;
             }
             var up = GearTableSolver.Solve(above, pitches);
             var down = GearTableSolver.Solve(below, pitches);
@@ -67,7 +76,7 @@ internal static class GapGradients
                 }
             }
         }
-        return [.. rows.Where((_, i) => whole[i])];
+        found([.. rows.Where((_, i) => whole[i])]);
     }
 
     /// <summary>How a reading moves with each free parameter (mm per prior deviation), or null where there is none.</summary>

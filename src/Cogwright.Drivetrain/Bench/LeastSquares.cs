@@ -67,13 +67,45 @@ internal static class LeastSquares
         double leastPromise = LeastPromise
     )
     {
+        LeastSquaresResult? result = null;
+        var steps = Steps(
+            function,
+            start.ToArray(),
+            residuals,
+            scales,
+            mostIterations,
+            leastPromise,
+            found => result = found
+        );
+        foreach (var _ in steps)
+        {
+            // Nobody waits for anything in between.
+        }
+        return result!;
+    }
+
+    /// <summary>
+    /// The same search one iteration at a time, so that whoever draws a screen on the same thread can do so in between.
+    /// </summary>
+    /// <returns>The number of the iteration that comes next; <paramref name="found"/> is called before the last one ends.</returns>
+    internal static IEnumerable<int> Steps(
+        ResidualFunction function,
+        double[] start,
+        int residuals,
+        double[]? scales,
+        int mostIterations,
+        double leastPromise,
+        Action<LeastSquaresResult> found
+    )
+    {
         var n = start.Length;
-        var x = start.ToArray();
+        var x = (double[])start.Clone();
         var r = new double[residuals];
         var jacobian = new double[residuals * n];
         if (!function(x, r))
         {
-            return new(LeastSquaresEnd.NoStart, x, r, jacobian, double.NaN, 0);
+            found(new(LeastSquaresEnd.NoStart, x, r, jacobian, double.NaN, 0));
+            yield break;
         }
         var sum = Dot(r, r);
         var normal = new double[n * n];
@@ -88,6 +120,7 @@ internal static class LeastSquares
         var fresh = false;
         for (var iteration = 0; iteration < mostIterations; iteration++)
         {
+            yield return iteration;
             if (!fresh)
             {
                 Differentiate(function, x, r, jacobian, scales);
@@ -117,7 +150,8 @@ internal static class LeastSquares
                 }
                 if (promise <= leastPromise * sum)
                 {
-                    return new(LeastSquaresEnd.Converged, x, r, jacobian, sum, iteration);
+                    found(new(LeastSquaresEnd.Converged, x, r, jacobian, sum, iteration));
+                    yield break;
                 }
                 if (function(trial, trialResiduals))
                 {
@@ -142,11 +176,12 @@ internal static class LeastSquares
                 if (damping > MostDamping)
                 {
                     // No step, however short, goes down any more: this is as low as arithmetic can see.
-                    return new(LeastSquaresEnd.Converged, x, r, jacobian, sum, iteration);
+                    found(new(LeastSquaresEnd.Converged, x, r, jacobian, sum, iteration));
+                    yield break;
                 }
             }
         }
-        return new(LeastSquaresEnd.TooManyIterations, x, r, jacobian, sum, mostIterations);
+        found(new(LeastSquaresEnd.TooManyIterations, x, r, jacobian, sum, mostIterations));
     }
 
     /// <summary>Derivatives by central differences; by one side where the other does not exist.</summary>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Cogwright.Files.Documents;
 using Cogwright.Files.Fields;
 
 namespace Cogwright.Files;
@@ -11,6 +12,10 @@ namespace Cogwright.Files;
 /// </summary>
 public static class FieldTyping
 {
+    private const string Percent = "%";
+    private const string Millimetre = "mm";
+    private const string Missing = "null";
+
     /// <summary>What the sheet shall hold for a text typed into a field; null when the field is emptied.</summary>
     public static string? ToSheet(FieldKind kind, string? typed)
     {
@@ -30,10 +35,84 @@ public static class FieldTyping
         };
     }
 
+    /// <summary>
+    /// What the sheet shall hold for a text typed into a field as the screen shows it: a bare number is percent where the field
+    /// says so, and inches where lengths are typed in inches. Null when the field is emptied.
+    /// </summary>
+    /// <param name="field">The field.</param>
+    /// <param name="typed">The text.</param>
+    /// <param name="inInches">Whether bare lengths are in inches.</param>
+    public static string? ToSheet(SpecField field, string? typed, bool inInches)
+    {
+        ArgumentNullException.ThrowIfNull(field);
+        var held = ToSheet(field.Kind, typed);
+        return (field.Kind, held) switch
+        {
+            (_, null) => null,
+            (FieldKind.Quantity, _) when field.Unit == Percent => IsNumber(held)
+                ? held + " " + Percent
+                : held,
+            (FieldKind.Quantity, _) when field.Unit == Millimetre => WithUnit(held, inInches),
+            (FieldKind.Lengths, _) when inInches => Bracketed(
+                Entries(held).Select(entry => WithUnit(entry, inInches))
+            ),
+            _ => held,
+        };
+    }
+
+    /// <summary>
+    /// The text of a field as a box shows it, so that the unit beside the box is true of every bare number in it: a fraction in
+    /// percent; in inches, what the sheet holds in mm says so.
+    /// </summary>
+    /// <param name="field">The field.</param>
+    /// <param name="inInches">Whether bare lengths are in inches.</param>
+    public static string Shown(SpecField field, bool inInches)
+    {
+        ArgumentNullException.ThrowIfNull(field);
+        return (field.Kind, field.Text) switch
+        {
+            (_, null) => "",
+            (FieldKind.Quantity, { } text) when field.Unit == Percent => InPercent(text),
+            (FieldKind.Quantity, { } text) when field.Unit == Millimetre => ShownLength(
+                text,
+                inInches
+            ),
+            (FieldKind.Lengths, { } text) when inInches && Entries(text) is { Count: > 0 } each =>
+                string.Join("; ", each.Select(entry => ShownLength(entry, inInches))),
+            (_, { } text) => text,
+        };
+    }
+
+    /// <summary>One length of a sheet as a box shows it: a bare one is in mm and says so where bare lengths are in inches.</summary>
+    /// <param name="sheetText">The text of the sheet.</param>
+    /// <param name="inInches">Whether bare lengths are in inches.</param>
+    public static string ShownLength(string sheetText, bool inInches)
+    {
+        ArgumentNullException.ThrowIfNull(sheetText);
+        return inInches && IsNumber(sheetText) ? sheetText.Trim() + " " + Millimetre : sheetText;
+    }
+
+    /// <summary>A length as typed; a bare one that is in inches says so.</summary>
+    /// <param name="typed">The text.</param>
+    /// <param name="inInches">Whether bare lengths are in inches.</param>
+    public static string WithUnit(string typed, bool inInches)
+    {
+        ArgumentNullException.ThrowIfNull(typed);
+        return inInches && IsNumber(typed) ? typed.Trim() + " in" : typed.Trim();
+    }
+
+    /// <summary>Whether a text is a number and nothing else, so that it takes the unit beside its box.</summary>
+    public static bool IsNumber(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return NumberText.Take(Number(text.Trim()), out _, out var rest) == NumberOutcome.Number
+            && rest.Length == 0;
+    }
+
     /// <summary>The two texts of an offset, forward and up, as they stand in a sheet; empty where nothing does.</summary>
     public static (string Forward, string Up) PairOf(string? sheetText)
     {
-        var parts = Parts(sheetText ?? "");
+        var parts = Entries(sheetText ?? "");
         return (parts.ElementAtOrDefault(0) ?? "", parts.ElementAtOrDefault(1) ?? "");
     }
 
@@ -48,6 +127,24 @@ public static class FieldTyping
     /// <param name="inInches">Whether a bare number is in inches.</param>
     public static double? LengthMm(string typed, bool inInches = false)
     {
+        return LengthOf(typed) is { } length
+            ? LengthMm(
+                length with
+                {
+                    Unit =
+                        length.Unit.Length > 0 ? length.Unit
+                        : inInches ? "in"
+                        : Millimetre,
+                }
+            )
+            : null;
+    }
+
+    /// <summary>A length as somebody types it or a gauge sends it, taken apart; null when it is none.</summary>
+    /// <param name="typed">The text.</param>
+    /// <returns>The number, and the unit as files write it; empty for a bare number.</returns>
+    public static (double Value, string Unit)? LengthOf(string typed)
+    {
         ArgumentNullException.ThrowIfNull(typed);
         if (
             NumberText.Take(Number(typed.Trim()), out var value, out var rest)
@@ -56,16 +153,18 @@ public static class FieldTyping
         {
             return null;
         }
-        var unit = Units.Find(
-            Dimension.Length,
-            rest.Length == 0
-                ? inInches
-                    ? "in"
-                    : "mm"
-                : rest
-        );
-        return unit is null ? null : Units.ToModel(value, unit);
+        return rest.Length == 0 ? (value, "")
+            : Units.Find(Dimension.Length, rest) is { } unit ? (value, unit.Name)
+            : null;
     }
+
+    /// <summary>A length in mm.</summary>
+    /// <param name="length">The number and its unit, as <see cref="LengthOf"/> gives it; not bare.</param>
+    /// <exception cref="ArgumentException">There is no such unit.</exception>
+    public static double LengthMm((double Value, string Unit) length) =>
+        Units.Find(Dimension.Length, length.Unit) is { } unit
+            ? Units.ToModel(length.Value, unit)
+            : throw new ArgumentException(length.Unit, nameof(length));
 
     internal static FieldKind KindOf(Shape shape) =>
         shape switch
@@ -84,9 +183,9 @@ public static class FieldTyping
     internal static string UnitOf(Shape shape) =>
         shape switch
         {
-            QuantityShape { Dimension: Dimension.Fraction } => "%",
+            QuantityShape { Dimension: Dimension.Fraction } => Percent,
             QuantityShape quantity => Units.Of(quantity.Dimension)[0].Name,
-            OffsetShape or LengthsShape => "mm",
+            OffsetShape or LengthsShape => Millimetre,
             _ => "",
         };
 
@@ -114,16 +213,40 @@ public static class FieldTyping
             : said;
     }
 
-    private static string Pair(IReadOnlyList<string> parts) =>
-        "[" + string.Join(", ", parts.Select(p => SheetIntake.FlowText(Number(p)))) + "]";
+    private static string Pair(IReadOnlyList<string> parts) => Bracketed(parts.Select(Number));
+
+    private static string Bracketed(IEnumerable<string> entries) =>
+        "["
+        + string.Join(
+            ", ",
+            entries.Select(entry => entry == Missing ? Missing : SheetIntake.FlowText(entry))
+        )
+        + "]";
+
+    /// <summary>The entries of a list that a sheet holds, without the quotes that a file needs.</summary>
+    private static List<string> Entries(string sheetText) =>
+        sheetText.StartsWith('[')
+        && DocumentReader.Read(sheetText, new ProblemList("")) is SequenceNode sequence
+        && sequence.Items.All(item => item is ScalarNode)
+            ?
+            [
+                .. sequence
+                    .Items.Cast<ScalarNode>()
+                    .Select(item => item.IsEmpty ? Missing : item.Text),
+            ]
+            : Parts(sheetText);
+
+    private static string InPercent(string text) =>
+        NumberText.Take(text, out var value, out var rest) == NumberOutcome.Number
+        && rest.Length == 0
+        && Math.Abs(value) < 1e6
+            ? ((decimal)value * 100).ToString("0.##########", CultureInfo.InvariantCulture)
+            : text;
 
     /// <summary>The entries of a list however they are separated: by blanks, semicolons, or commas that are no decimal commas.</summary>
     private static List<string> Parts(string text)
     {
-        var bare = text.Trim()
-            .TrimStart('[')
-            .TrimEnd(']')
-            .Replace("\"", "", StringComparison.Ordinal);
+        var bare = text.Trim().TrimStart('[').TrimEnd(']');
         if (bare.Contains(';', StringComparison.Ordinal))
         {
             return Split(bare, ";");
@@ -154,22 +277,8 @@ public static class FieldTyping
                 .Select(part => part.TrimEnd(',', ' ')),
         ];
 
-    private static bool IsNumber(string text) =>
-        NumberText.Take(Number(text), out _, out var rest) == NumberOutcome.Number
-        && rest.Length == 0;
-
     private static string Lengths(string text) =>
-        "["
-        + string.Join(
-            ", ",
-            Parts(text)
-                .Select(part =>
-                    part is "-" or "–" or "?" or "null"
-                        ? "null"
-                        : SheetIntake.FlowText(Number(part))
-                )
-        )
-        + "]";
+        Bracketed(Entries(text).Select(part => part is "-" or "–" or "?" ? Missing : Number(part)));
 
     private static string Teeth(string text)
     {
@@ -182,9 +291,9 @@ public static class FieldTyping
         {
             return text;
         }
-        // Two numbers with a dash are how a box names a whole cassette: the check asks for every cog.
+        // Two numbers with a dash or a slash are how a box names a whole cassette: the check asks for every cog.
         return parts.Length != 2 ? string.Join('-', parts)
-            : text.AsSpan().ContainsAny('-', '–') ? $"{parts[0]}-{parts[1]}"
+            : text.AsSpan().ContainsAny('-', '–', '/') ? $"{parts[0]}-{parts[1]}"
             : $"[{parts[0]}, {parts[1]}]";
     }
 

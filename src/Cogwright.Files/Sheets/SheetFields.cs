@@ -250,7 +250,8 @@ public sealed class SheetFields
 
     private SpecField Make(string path, Field field, string label)
     {
-        var text = sheet[path];
+        // An emptied field of a list's entry stands in the sheet, with nothing in it.
+        var text = sheet[path] is { Length: > 0 } written ? written : null;
         var leaf = leaves.Find(path);
         var shape = field.Shape;
         var (origin, from) = OriginOf(path, text, leaf);

@@ -23,6 +23,13 @@ internal static class SheetIntake
         .Where(row => row.Short is not null)
         .ToImmutableDictionary(row => row.Path, row => row.Short!);
 
+    /// <summary>More entries than any list may have.</summary>
+    private const int MostEntries = 1000;
+
+    private static readonly ImmutableDictionary<string, Shape> Shapes = FieldTable
+        .Walk(SpecFields.Spec)
+        .ToImmutableDictionary(row => row.Path, row => row.Field.Shape, StringComparer.Ordinal);
+
     /// <summary>Characters that mean something to YAML inside brackets.</summary>
     private static readonly SearchValues<char> Meaning = SearchValues.Create(",[]{}#:\"'&*!|>%@`?");
 
@@ -63,12 +70,13 @@ internal static class SheetIntake
                 when shape is ListShape || sequence.Items.Any(item => item is MappingNode):
                 for (var i = 0; i < sequence.Items.Length; i++)
                 {
-                    Take(
-                        sequence.Items[i],
-                        (shape as ListShape)?.Item,
-                        string.Create(CultureInfo.InvariantCulture, $"{path}[{i}]"),
-                        found
-                    );
+                    var entry = Index(path, i);
+                    Take(sequence.Items[i], (shape as ListShape)?.Item, entry, found);
+                    if (!found.Keys.Any(key => IsIn(key, entry)))
+                    {
+                        // An entry in which nothing stands is an entry all the same.
+                        found[MainOf(entry)] = "";
+                    }
                 }
                 break;
             default:
@@ -93,6 +101,7 @@ internal static class SheetIntake
         {
             var dot = value.Key.LastIndexOf('.');
             yield return dot > 0
+            && value.Value.Length > 0
             && below[value.Key[..dot]] == 1
             && !values.ContainsKey(value.Key[..dot])
             && Shorts.GetValueOrDefault(SpecOrder.TablePath(value.Key[..dot]))
@@ -100,6 +109,67 @@ internal static class SheetIntake
                 ? new(value.Key[..dot], value.Value)
                 : value;
         }
+    }
+
+    /// <summary>
+    /// The values with an empty entry wherever a list has none between others: what stands behind it keeps its place, and the
+    /// check says what is missing.
+    /// </summary>
+    internal static ImmutableSortedDictionary<string, string> WithoutGaps(
+        ImmutableSortedDictionary<string, string> values
+    )
+    {
+        var there = new Dictionary<string, SortedSet<int>>(StringComparer.Ordinal);
+        foreach (var path in values.Keys)
+        {
+            var open = path.IndexOf('[', StringComparison.Ordinal);
+            var close = open < 0 ? -1 : path.IndexOf(']', open);
+            if (
+                close > 0
+                && int.TryParse(
+                    path.AsSpan(open + 1, close - open - 1),
+                    NumberStyles.None,
+                    CultureInfo.InvariantCulture,
+                    out var index
+                )
+                && index < MostEntries
+            )
+            {
+                (
+                    there.TryGetValue(path[..open], out var list) ? list : there[path[..open]] = []
+                ).Add(index);
+            }
+        }
+        return there.Aggregate(
+            values,
+            (whole, list) =>
+                Enumerable
+                    .Range(0, list.Value.Max)
+                    .Where(index => !list.Value.Contains(index))
+                    .Aggregate(
+                        whole,
+                        (now, index) => now.SetItem(MainOf(Index(list.Key, index)), "")
+                    )
+        );
+    }
+
+    /// <summary>What the table of fields says of the value at a path, or null when it has none there.</summary>
+    internal static Shape? ShapeAt(string path) =>
+        Shapes.GetValueOrDefault(SpecOrder.TablePath(path));
+
+    private static string Index(string path, int index) =>
+        string.Create(CultureInfo.InvariantCulture, $"{path}[{index}]");
+
+    private static bool IsIn(string path, string entry) =>
+        path.StartsWith(entry, StringComparison.Ordinal)
+        && (path.Length == entry.Length || path[entry.Length] is '.' or '[');
+
+    /// <summary>The field of an entry of a list that stands for the entry: its main value, or its first.</summary>
+    private static string MainOf(string entry)
+    {
+        var list = ShapeAt(entry[..entry.LastIndexOf('[')]) as ListShape;
+        var group = list?.Item is GearShape ? GearShape.Group : list?.Item as GroupShape;
+        return group is null ? entry : $"{entry}.{group.Short ?? group.Fields[0].Name}";
     }
 
     private static (string Ring, string Cog)? Gear(string text)
@@ -122,7 +192,7 @@ internal static class SheetIntake
             : null;
     }
 
-    private static string Flow(Node node) =>
+    internal static string Flow(Node node) =>
         node switch
         {
             SequenceNode sequence => "[" + string.Join(", ", sequence.Items.Select(Flow)) + "]",
@@ -133,7 +203,9 @@ internal static class SheetIntake
 
     /// <summary>A value inside brackets: in quotes when it would end there otherwise.</summary>
     internal static string FlowText(string text) =>
-        text.Length == 0 || text.AsSpan().ContainsAny(Meaning) || text != text.Trim()
+        new ScalarNode(text, false, Place.Start).IsEmpty
+        || text.AsSpan().ContainsAny(Meaning)
+        || text != text.Trim()
             ? ValueText.Quoted(text)
             : text;
 }

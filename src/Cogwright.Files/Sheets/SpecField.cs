@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 
 namespace Cogwright.Files;
 
@@ -84,6 +85,21 @@ public sealed record SpecField
 
     /// <summary>Its path in the table of fields, such as <c>rings[].teeth</c>.</summary>
     public required string TablePath { get; init; }
+
+    /// <summary>Which entry of its list it belongs to, counted from 0; 0 in no list.</summary>
+    public int Entry
+    {
+        get
+        {
+            var open = Path.LastIndexOf('[');
+            return open < 0
+                ? 0
+                : int.Parse(
+                    Path.AsSpan(open + 1, Path.IndexOf(']', open) - open - 1),
+                    CultureInfo.InvariantCulture
+                );
+        }
+    }
 
     /// <summary>What it is called in the trade.</summary>
     public required string Label { get; init; }

@@ -63,13 +63,35 @@ public sealed class SpecSheet
         return new(new(found.ToImmutable()), problems.Sorted());
     }
 
-    /// <summary>The sheet with another text at a path; null or an empty text takes the field out.</summary>
+    /// <summary>
+    /// The sheet with another text at a path; null takes the field out. An empty text takes it out too, but in an entry of a
+    /// list it stands: see <see cref="Emptied"/>.
+    /// </summary>
     public SpecSheet With(string path, string? text)
     {
         ArgumentException.ThrowIfNullOrEmpty(path);
-        return string.IsNullOrWhiteSpace(text)
-            ? new(values.Remove(path))
-            : new(values.SetItem(path, OneLine(text)));
+        var line = text is null ? "" : OneLine(text);
+        return line.Length > 0 || (text is not null && EntryOf(path) is not null)
+            ? new(values.SetItem(path, line))
+            : new(values.Remove(path));
+    }
+
+    /// <summary>
+    /// The sheet with a field emptied. An entry of a list in which nothing would be left keeps the empty field, which the check
+    /// asks for: only <see cref="Without"/> takes an entry out, so that no other entry takes its place unseen.
+    /// </summary>
+    public SpecSheet Emptied(string path)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(path);
+        return
+            EntryOf(path) is { } entry
+            && !values.Any(value =>
+                value.Key != path
+                && value.Value.Length > 0
+                && value.Key.StartsWith(entry, StringComparison.Ordinal)
+            )
+            ? With(path, "")
+            : With(path, null);
     }
 
     /// <summary>How many entries a list has.</summary>
@@ -117,7 +139,7 @@ public sealed class SpecSheet
     public string ToYaml()
     {
         var top = new Branch();
-        foreach (var (path, text) in SheetIntake.Short(values, RankOf))
+        foreach (var (path, text) in SheetIntake.Short(SheetIntake.WithoutGaps(values), RankOf))
         {
             var at = top;
             foreach (var step in path.Replace("[", ".[", StringComparison.Ordinal).Split('.'))
@@ -125,6 +147,7 @@ public sealed class SpecSheet
                 at = at.Into(step);
             }
             at.Text = text;
+            at.Shape = SheetIntake.ShapeAt(path);
         }
         var yaml = new StringBuilder();
         top.Write(yaml, "");
@@ -146,11 +169,25 @@ public sealed class SpecSheet
         return (rank < 0 ? int.MaxValue : rank, index);
     }
 
+    /// <summary>The entry of a list that a path lies in, such as <c>rings[1].</c> or <c>gearsNotUsed[0]</c>; or null.</summary>
+    private static string? EntryOf(string path)
+    {
+        var close = path.LastIndexOf(']');
+        return close < 0 ? null
+            : close + 1 < path.Length ? path[..(close + 2)]
+            : path;
+    }
+
     private static int IndexAfter(string path, int at) =>
         int.Parse(path.AsSpan(at, path.IndexOf(']', at) - at), CultureInfo.InvariantCulture);
 
+    /// <summary>A text as one line: what breaks lines or cannot be written becomes a blank.</summary>
     private static string OneLine(string text) =>
-        string.Concat(text.Select(c => char.IsControl(c) ? ' ' : c)).Trim();
+        string.Concat(
+                text.EnumerateRunes()
+                    .Select(rune => SheetText.IsWritable(rune) ? rune.ToString() : " ")
+            )
+            .Trim();
 
     /// <summary>A name of the file with what stands below it.</summary>
     private sealed class Branch
@@ -158,6 +195,8 @@ public sealed class SpecSheet
         private readonly List<(string Step, Branch Below)> below = [];
 
         internal string? Text { get; set; }
+
+        internal Shape? Shape { get; set; }
 
         internal Branch Into(string step)
         {
@@ -177,10 +216,10 @@ public sealed class SpecSheet
         {
             foreach (var (step, branch) in below)
             {
-                yaml.Append(indent).Append(step).Append(':');
-                if (branch.Text is { } text)
+                yaml.Append(indent).Append(SheetText.Plain(step)).Append(':');
+                if (branch.Text is { Length: > 0 } text)
                 {
-                    yaml.Append(' ').Append(Written(text));
+                    yaml.Append(' ').Append(SheetText.Of(text, branch.Shape));
                 }
                 yaml.Append('\n');
                 if (branch.Text is null && branch.below.Count > 0)
@@ -204,7 +243,10 @@ public sealed class SpecSheet
                 var start = yaml.Length;
                 if (item.Text is { } text)
                 {
-                    yaml.Append(indent).Append("  - ").Append(Written(text)).Append('\n');
+                    yaml.Append(indent)
+                        .Append("  - ")
+                        .Append(SheetText.Of(text, item.Shape))
+                        .Append('\n');
                     continue;
                 }
                 item.Write(yaml, indent + "    ");
@@ -212,44 +254,5 @@ public sealed class SpecSheet
                 yaml[start + indent.Length + 2] = '-';
             }
         }
-
-        private static string Written(string text) =>
-            IsFlow(text) || IsPlain(text) ? text : ValueText.Quoted(text);
-
-        /// <summary>A list in brackets; anything else that only looks like one would spoil the whole file.</summary>
-        private static bool IsFlow(string text) =>
-            text.StartsWith('[')
-            && text.EndsWith(']')
-            && DocumentReader.Read(text, new ProblemList("")) is SequenceNode;
-
-        private static bool IsPlain(string text) =>
-            !text.Contains(": ", StringComparison.Ordinal)
-                && !text.Contains(" #", StringComparison.Ordinal)
-                && !text.EndsWith(':')
-                && text[0]
-                    is not (
-                        '-'
-                        or '"'
-                        or '\''
-                        or '['
-                        or ']'
-                        or '{'
-                        or '}'
-                        or '#'
-                        or '&'
-                        or '*'
-                        or '!'
-                        or '|'
-                        or '>'
-                        or '%'
-                        or '@'
-                        or '`'
-                        or ','
-                        or '?'
-                        or ':'
-                    )
-            || (
-                text.Length > 1 && text[0] == '-' && (char.IsAsciiDigit(text[1]) || text[1] == '.')
-            );
     }
 }

@@ -38,16 +38,13 @@ internal static class GroundWork
 
     internal static IEnumerable<Target> WheelSeated(Bench bench)
     {
-        if (bench.AxleStaysLoose && !bench.IsOnAxle)
+        // Where the wheel is moved to tension the chain, it can only stand straight so far.
+        yield return bench.AxleStaysLoose && !bench.IsOnAxle
+            ? Check.Of("wheel-straight", WorkStage.WheelSeated)
+            : Check.Of("wheel-seated", WorkStage.WheelSeated, bench.ByMount);
+        if (bench.AxleStaysLoose)
         {
-            // The wheel is moved to tension the chain first; the axle is tightened in the chain's stage.
-            yield return Check.Of("wheel-straight", WorkStage.WheelSeated);
-            yield break;
-        }
-        yield return Check.Of("wheel-seated", WorkStage.WheelSeated, bench.ByMount);
-        if (bench.IsOnAxle)
-        {
-            // The axle clamps the derailleur: it is tightened last, on the set-up cog.
+            // Tightened later: with the chain's tension, or last, on the set-up cog, when it clamps the derailleur.
             yield break;
         }
         yield return TorqueTargets.First(bench, Fasteners.RearAxle, WorkStage.WheelSeated);

@@ -83,9 +83,19 @@ public sealed class ComputedBike
     public static ComputedBike Of(SpecFile file, Trial? trial = null)
     {
         ArgumentNullException.ThrowIfNull(file);
-        var fit = file.Drivetrain.Measured is { Readings.IsEmpty: false }
-            ? BenchGeometry.Fit(file.Drivetrain)
-            : null;
+        return Of(file, IsMeasured(file) ? BenchGeometry.Fit(file.Drivetrain) : null, trial);
+    }
+
+    /// <summary>Whether the geometry of a bike is found from measurements, which takes seconds in a browser.</summary>
+    internal static bool IsMeasured(SpecFile file) =>
+        file.Drivetrain.Measured is { Readings.IsEmpty: false };
+
+    /// <summary>Computes a bike whose measurements are fitted already.</summary>
+    /// <param name="file">The spec.</param>
+    /// <param name="fit">What its measurements come to, or null when it has none.</param>
+    /// <param name="trial">What is tried on it.</param>
+    internal static ComputedBike Of(SpecFile file, BenchFit? fit, Trial? trial = null)
+    {
         var choice = ChainChooser.Choose(fit?.Spec ?? file.Drivetrain);
         return new ComputedBike(file, fit, choice, null!, Trial.None).With(trial ?? Trial.None);
     }

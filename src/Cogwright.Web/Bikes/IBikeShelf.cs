@@ -31,6 +31,14 @@ public interface IBikeShelf
     /// <returns>The history with it.</returns>
     ValueTask<BikeHistory> AddAsync(string id, SpecChange change);
 
+    /// <summary>What was begun at a bike and is not in its log yet, as it was kept; or null.</summary>
+    ValueTask<string?> DraftAsync(string id);
+
+    /// <summary>
+    /// Keeps what was begun at a bike in place of what was kept before; it is on the device when this ends, and stays there.
+    /// </summary>
+    ValueTask KeepDraftAsync(string id, string text);
+
     /// <summary>Takes the demo workshop away.</summary>
     ValueTask RemoveDemoAsync();
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Bench;
 using Cogwright.Files;
 
 namespace Cogwright.Web.Bikes;
@@ -17,6 +18,10 @@ public sealed class Workbench
     private Stand? stand;
     private string? wanted;
     private Task lastChange = Task.CompletedTask;
+    private int turn;
+
+    // So long (ms) the page may stand still: less than a finger notices.
+    private const int BreathMs = 40;
 
     /// <summary>An empty stand.</summary>
     /// <param name="shelf">Where the bikes are kept.</param>
@@ -41,6 +46,18 @@ public sealed class Workbench
     /// </summary>
     public string? OpenedAs => stand?.OpenedAs;
 
+    /// <summary><see cref="Computing"/> has changed.</summary>
+    public event Action? Progressed;
+
+    /// <summary>
+    /// How far the geometry is computed from the measurements (0 to 1), or null when nothing is being computed. Until then
+    /// <see cref="AsSpec"/> is the bike before the last change.
+    /// </summary>
+    public double? Computing { get; private set; }
+
+    /// <summary>The last computing; it ends when it is done, stopped, or overtaken by another change.</summary>
+    public Task Computed { get; private set; } = Task.CompletedTask;
+
     /// <summary>Its changes so far.</summary>
     public BikeHistory History => stand?.History ?? BikeHistory.Empty;
 
@@ -61,6 +78,9 @@ public sealed class Workbench
 
     /// <summary>Whether the spec as it stands can be computed.</summary>
     public bool IsCurrent => Reading?.Spec is not null;
+
+    /// <summary>Whether <see cref="AsSpec"/> is not yet the spec as it stands, although that can be computed.</summary>
+    public bool IsBehind => Reading?.Spec is { } file && !ReferenceEquals(AsSpec?.File, file);
 
     /// <summary>Puts a bike on the stand.</summary>
     /// <returns>Whether there is one with that id.</returns>
@@ -86,7 +106,7 @@ public sealed class Workbench
     }
 
     /// <summary>Changes the spec; the change is kept on the device before this ends.</summary>
-    /// <param name="sheet">What it shall say.</param>
+    /// <param name="sheet">What it shall say: what it says now with something changed.</param>
     /// <param name="what">What somebody did, as a sentence.</param>
     public Task ChangeAsync(SpecSheet sheet, string what)
     {
@@ -94,6 +114,15 @@ public sealed class Workbench
         var change = History.To(sheet, what);
         return AddAsync(_ => change);
     }
+
+    /// <summary>
+    /// Changes the spec as it is when the turn comes, after every change before; the change is kept on the device before this
+    /// ends.
+    /// </summary>
+    /// <param name="change">What the sheet shall become.</param>
+    /// <param name="what">What somebody did, as a sentence.</param>
+    public Task ChangeAsync(Func<SpecSheet, SpecSheet> change, string what) =>
+        AddAsync(history => history.To(change(history.Sheet), what));
 
     /// <summary>
     /// Settles what two devices set differently: sets the field, also to what it shows now, as an entry that has seen both.
@@ -226,18 +255,90 @@ public sealed class Workbench
             return;
         }
         Reading = history.Sheet.Check();
+        // What is being computed of the spec before is of no use any more.
+        turn++;
+        Computing = null;
         if ((Reading.Spec ?? (AsSpec is null ? LastGood(history) : null)) is { } file)
         {
-            var before = AsSpec?.Spec;
-            AsSpec = ComputedBike.Of(file);
-            Trial = before is null ? Trial.None : Trial.After(before, AsSpec.Spec);
-            Bike = Trial == Trial.None ? AsSpec : AsSpec.With(Trial);
-            if (Bike.Table.Find(Gear) is null)
+            if (ComputedBike.IsMeasured(file))
             {
-                Gear = Bike.GapGear;
+                Computed = ComputeAsync(file);
+            }
+            else
+            {
+                Adopt(ComputedBike.Of(file, fit: null));
             }
         }
         Changed?.Invoke();
+        Progressed?.Invoke();
+    }
+
+    /// <summary>Stops computing; what is shown stays what it is.</summary>
+    public void StopComputing()
+    {
+        turn++;
+        Computing = null;
+        Progressed?.Invoke();
+        Changed?.Invoke();
+    }
+
+    /// <summary>Computes what was stopped.</summary>
+    public void ComputeNow()
+    {
+        if (IsBehind && Computing is null && Reading?.Spec is { } file)
+        {
+            turn++;
+            Computed = ComputeAsync(file);
+            Progressed?.Invoke();
+        }
+    }
+
+    /// <summary>
+    /// Fits the mechanism to its measurements. There is one thread: between the steps the page gets its turn, so that the next
+    /// reading can come in, and a newer spec ends the work on this one.
+    /// </summary>
+    private async Task ComputeAsync(SpecFile file)
+    {
+        var mine = turn;
+        Computing = 0;
+        BenchFit? fit = null;
+        await Task.Delay(1).ConfigureAwait(true);
+        var since = Environment.TickCount64;
+        foreach (var share in BenchGeometry.Steps(file.Drivetrain, found => fit = found))
+        {
+            if (mine != turn)
+            {
+                return;
+            }
+            if (Environment.TickCount64 - since < BreathMs)
+            {
+                continue;
+            }
+            Computing = share;
+            Progressed?.Invoke();
+            await Task.Delay(1).ConfigureAwait(true);
+            since = Environment.TickCount64;
+        }
+        if (mine != turn)
+        {
+            return;
+        }
+        Computing = null;
+        Adopt(ComputedBike.Of(file, fit));
+        Changed?.Invoke();
+        Progressed?.Invoke();
+    }
+
+    private void Adopt(ComputedBike computed)
+    {
+        var before = AsSpec?.Spec;
+        AsSpec = computed;
+        Trial = before is null ? Trial.None : Trial.After(before, AsSpec.Spec);
+        Bike = Trial == Trial.None ? AsSpec : AsSpec.With(Trial);
+        if (Bike.Table.Find(Gear) is null)
+        {
+            Gear = Bike.GapGear;
+        }
     }
 
     /// <summary>The last spec before the errors, or null when there is none that is not too long ago.</summary>

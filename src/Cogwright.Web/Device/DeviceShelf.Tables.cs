@@ -14,6 +14,9 @@ internal static class Setting
     /// <summary>The account that logged in last: who entries are from.</summary>
     internal const string Account = "account";
 
+    /// <summary>Before the id of a bike: what was begun at it and is not in its log yet.</summary>
+    internal const string Draft = "draft:";
+
     /// <summary>When the server last answered, as the device believed (ticks, UTC).</summary>
     internal const string Contact = "contact";
 }
@@ -39,6 +42,30 @@ internal sealed partial class DeviceShelf
             Note(e);
         }
         Changed?.Invoke(null);
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask<string?> DraftAsync(string id)
+    {
+        await ReadyAsync().ConfigureAwait(true);
+        return Remembered(Setting.Draft + id);
+    }
+
+    /// <inheritdoc/>
+    public async ValueTask KeepDraftAsync(string id, string text)
+    {
+        await ReadyAsync().ConfigureAwait(true);
+        settings[Setting.Draft + id] = text;
+        try
+        {
+            // Other tabs have nothing to do with it: nobody is told.
+            await store.WriteAsync([Put(Setting.Draft + id, text)]).ConfigureAwait(true);
+        }
+        catch (KeepException e)
+        {
+            Note(e);
+            Changed?.Invoke(null);
+        }
     }
 
     /// <summary>

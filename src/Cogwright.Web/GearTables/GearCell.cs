@@ -1,3 +1,4 @@
+using Cogwright.Drawing;
 using Cogwright.Drivetrain;
 
 namespace Cogwright.Web.GearTables;
@@ -8,9 +9,8 @@ namespace Cogwright.Web.GearTables;
 /// <param name="Words">What is the matter, in two or three words with its figure.</param>
 /// <param name="Left">What is left of what is right: reserve of chain and chain angle; empty when nothing is.</param>
 /// <param name="NotUsed">Whether the rider is told not to use it.</param>
-public sealed record GearCell(Gear Gear, GearMark Mark, string Words, string Left, bool NotUsed)
+public sealed record GearCell(Gear Gear, Mark Mark, string Words, string Left, bool NotUsed)
 {
     /// <summary>Whether it refuses to work.</summary>
-    public bool IsBad =>
-        Mark is GearMark.Slack or GearMark.Short or GearMark.Clash or GearMark.Unreachable;
+    public bool IsBad => Mark is Mark.Slack or Mark.Short or Mark.Clash or Mark.Unreachable;
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Drawing;
 using Cogwright.Drivetrain;
 using Cogwright.Web.Bikes;
 
@@ -142,10 +143,10 @@ public sealed record GearGrid
         {
             var mark = gear.State switch
             {
-                GearState.Short => GearMark.Short,
-                GearState.Slack => GearMark.Slack,
-                GearState.Clash => GearMark.Clash,
-                _ => GearMark.Unreachable,
+                GearState.Short => Mark.Short,
+                GearState.Slack => Mark.Slack,
+                GearState.Clash => Mark.Clash,
+                _ => Mark.Unreachable,
             };
             return new(
                 gear.Gear,
@@ -162,17 +163,17 @@ public sealed record GearGrid
                 MarkOf(finding.Kind),
                 Texts.Get($"gears.cell.{finding.Kind}", Math.Abs(finding.ValueMm))
             )
-            : (GearMark.Taut, Texts.Get("gears.cell.Taut"));
+            : (Mark.Taut, Texts.Get("gears.cell.Taut"));
         return new(gear.Gear, found, words, LeftOf(gear), notUsed);
     }
 
-    private static GearMark MarkOf(FindingKind kind) =>
+    private static Mark MarkOf(FindingKind kind) =>
         kind switch
         {
-            FindingKind.RubsNextRing or FindingKind.RubsFrontCage => GearMark.Rubs,
-            FindingKind.ShortInTravel => GearMark.Short,
-            FindingKind.SlackInTravel => GearMark.Slack,
-            _ => GearMark.LookAt,
+            FindingKind.RubsNextRing or FindingKind.RubsFrontCage => Mark.Rubs,
+            FindingKind.ShortInTravel => Mark.Short,
+            FindingKind.SlackInTravel => Mark.Slack,
+            _ => Mark.LookAt,
         };
 
     private static string LeftOf(in GearResult gear)

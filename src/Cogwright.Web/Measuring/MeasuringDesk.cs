@@ -1,15 +1,49 @@
+using Cogwright.Web.Bikes;
+
 namespace Cogwright.Web.Measuring;
 
-/// <summary>The rounds at the bench of this sitting, by bike, so that an interruption or another page loses nothing.</summary>
-public sealed class MeasuringDesk
+/// <summary>
+/// The rounds at the bench, by bike. Each is kept on the device as it changes, so that an interruption, another page or a
+/// reload loses no reading.
+/// </summary>
+/// <param name="shelf">Where they are kept.</param>
+public sealed class MeasuringDesk(IBikeShelf shelf)
 {
     private readonly Dictionary<string, MeasuringRound> rounds = [];
+    private readonly Dictionary<string, string> kept = [];
 
-    /// <summary>The round of a bike.</summary>
+    /// <summary>What is still being written; ends when the device holds every round as it is.</summary>
+    public Task Kept { get; private set; } = Task.CompletedTask;
+
+    /// <summary>The round of a bike; a changed one is written to the device, see <see cref="Kept"/>.</summary>
     public MeasuringRound this[string bikeId]
     {
         get => rounds.GetValueOrDefault(bikeId) ?? new MeasuringRound();
-        set => rounds[bikeId] = value;
+        set
+        {
+            rounds[bikeId] = value;
+            Keep(bikeId, value.ToDraft().Write());
+        }
+    }
+
+    /// <summary>Whether the round of a bike was fetched.</summary>
+    public bool IsOpen(string bikeId) => rounds.ContainsKey(bikeId);
+
+    /// <summary>Fetches the round of a bike from the device, once.</summary>
+    public async Task OpenAsync(string bikeId)
+    {
+        if (IsOpen(bikeId))
+        {
+            return;
+        }
+        var text = await shelf.DraftAsync(bikeId).ConfigureAwait(true) ?? "";
+        if (!IsOpen(bikeId))
+        {
+            kept[bikeId] = text;
+            rounds[bikeId] = RoundDraft.Read(text) is { } draft
+                ? MeasuringRound.From(draft)
+                : new MeasuringRound();
+        }
     }
 
     /// <summary>The round goes along when a bike gets an id of its own.</summary>
@@ -17,7 +51,32 @@ public sealed class MeasuringDesk
     {
         if (rounds.Remove(fromId, out var round))
         {
-            rounds[toId] = round;
+            this[toId] = round;
+            Keep(fromId, "");
+        }
+    }
+
+    private void Keep(string bikeId, string text)
+    {
+        if (kept.GetValueOrDefault(bikeId) == text)
+        {
+            return;
+        }
+        kept[bikeId] = text;
+        Kept = KeepAfter(Kept);
+
+        async Task KeepAfter(Task before)
+        {
+            // One that could not be kept must not take the next one with it; the device's notice tells of it.
+            await before.ConfigureAwait(
+                ConfigureAwaitOptions.SuppressThrowing
+                    | ConfigureAwaitOptions.ContinueOnCapturedContext
+            );
+            // Only the newest is worth writing.
+            if (kept[bikeId] == text)
+            {
+                await shelf.KeepDraftAsync(bikeId, text).ConfigureAwait(true);
+            }
         }
     }
 }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Drivetrain.Bench;
+using Cogwright.Files;
 
 namespace Cogwright.Web.Measuring;
 
@@ -34,11 +35,23 @@ public sealed record MeasuringRound
     public ImmutableDictionary<BenchPlace, ImmutableArray<double>> Readings { get; private init; } =
         ImmutableDictionary<BenchPlace, ImmutableArray<double>>.Empty;
 
-    /// <summary>Readings that arrived while no field was armed, as they arrived.</summary>
-    public ImmutableArray<string> Strays { get; init; } = [];
+    /// <summary>Distances whose readings have changed and are not in the spec yet: what the spec says of them is older.</summary>
+    public ImmutableHashSet<BenchPlace> Waiting { get; private init; } = [];
 
-    /// <summary>The reading that is asked about, or null.</summary>
-    public ReadingDoubt? Doubt { get; private init; }
+    /// <summary>Distances that are read anew: the next reading takes the place of those before.</summary>
+    public ImmutableHashSet<BenchPlace> Anew { get; private init; } = [];
+
+    /// <summary>
+    /// Readings that arrived while no field was armed, as they arrived; a bare one that was meant in inches says so.
+    /// </summary>
+    public ImmutableArray<string> Strays { get; private init; } = [];
+
+    /// <summary>The readings that are asked about; each stays until it is answered, also while another distance is asked for.</summary>
+    public ImmutableArray<ReadingDoubt> Doubts { get; private init; } = [];
+
+    /// <summary>The reading of the distance asked for that is asked about first, or null.</summary>
+    public ReadingDoubt? Doubt =>
+        Place is { } here ? Doubts.FirstOrDefault(doubt => doubt.Place == here) : null;
 
     /// <summary>How often each distance is read before the next one is asked for.</summary>
     public int Repeats { get; init; } = 1;
@@ -71,25 +84,65 @@ public sealed record MeasuringRound
     )
     {
         ArgumentNullException.ThrowIfNull(text);
-        if (Files.FieldTyping.LengthMm(text, InInches) is not { } mm)
+        if (FieldTyping.LengthMm(text, InInches) is not { } mm)
         {
             return (this, Arrival.NoLength, 0);
         }
         if (place is null || place != Place)
         {
-            return (this with { Strays = Strays.Add(text.Trim()) }, Arrival.Stray, mm);
+            var stray = FieldTyping.WithUnit(text, InInches);
+            return (this with { Strays = Strays.Add(stray) }, Arrival.Stray, mm);
         }
         return ReadingDoubt.About(place.Value, mm, expectedMm) is { } doubt
-            ? (this with { Doubt = doubt }, Arrival.Doubted, mm)
+            ? (this with { Doubts = Doubts.Add(doubt) }, Arrival.Doubted, mm)
             : (Take(place.Value, mm), Arrival.Taken, mm);
     }
 
-    /// <summary>The round with a reading of a distance; asks for the next one when it was read often enough.</summary>
+    /// <summary>Gives a stray to a distance, which is asked for then; one that is no length stays a stray.</summary>
+    /// <param name="index">Which stray.</param>
+    /// <param name="place">The distance.</param>
+    /// <param name="expectedMm">What the spec lets expect there (mm), or null.</param>
+    /// <returns>As <see cref="Receive"/>.</returns>
+    public (MeasuringRound Round, Arrival Arrival, double Mm) PlaceStray(
+        int index,
+        BenchPlace place,
+        double? expectedMm
+    )
+    {
+        // What was heard was kept with its unit: what the field is set to now does not matter.
+        var (round, arrival, mm) = (GoTo(place) with { InInches = false }).Receive(
+            Strays[index],
+            place,
+            expectedMm
+        );
+        return arrival is Arrival.Taken or Arrival.Doubted
+            ? (round.DropStray(index) with { InInches = InInches }, arrival, mm)
+            : (this, arrival, mm);
+    }
+
+    /// <summary>
+    /// The round with a reading of a distance; asks for the next one when it was read often enough. What was asked about of
+    /// the same distance is answered by it.
+    /// </summary>
     public MeasuringRound Take(BenchPlace place, double mm)
     {
-        var all = Of(place).Add(mm);
-        var taken = this with { Readings = Readings.SetItem(place, all), Doubt = null };
+        var all = Anew.Contains(place) ? [mm] : Of(place).Add(mm);
+        var taken = this with
+        {
+            Readings = Readings.SetItem(place, all),
+            Waiting = Waiting.Add(place),
+            Anew = Anew.Remove(place),
+            Doubts = Doubts.RemoveAll(doubt => doubt.Place == place),
+        };
         return place == Place && all.Length % Repeats == 0 ? taken.Move(1) : taken;
+    }
+
+    /// <summary>The round with a figure that was asked about: it is kept as that many mm.</summary>
+    public MeasuringRound Answer(ReadingDoubt doubt, double mm)
+    {
+        ArgumentNullException.ThrowIfNull(doubt);
+        var others = Doubts.Remove(doubt);
+        return Take(doubt.Place, mm) with { Doubts = others };
     }
 
     /// <summary>The round that has forgotten the readings of a distance.</summary>
@@ -97,17 +150,37 @@ public sealed record MeasuringRound
         this with
         {
             Readings = Readings.Remove(place),
+            Waiting = Waiting.Add(place),
+            Anew = Anew.Remove(place),
         };
 
-    /// <summary>The round that starts a distance from a value that the sheet holds already (mm).</summary>
+    /// <summary>The round that asks for a distance anew: the next reading takes the place of the old ones, which stand until then.</summary>
+    public MeasuringRound ReadAgain(BenchPlace place) =>
+        GoTo(place) with
+        {
+            Anew = Anew.Add(place),
+        };
+
+    /// <summary>The round once the spec holds some readings of a distance; with others since then it still waits.</summary>
+    public MeasuringRound Stored(BenchPlace place, ImmutableArray<double> readingsMm) =>
+        Of(place).SequenceEqual(readingsMm) ? this with { Waiting = Waiting.Remove(place) } : this;
+
+    /// <summary>
+    /// The round that starts a distance from a value that the sheet holds already (mm). Readings that wait for the sheet are
+    /// newer than what it holds.
+    /// </summary>
     public MeasuringRound Know(BenchPlace place, double? heldMm)
     {
+        if (Waiting.Contains(place))
+        {
+            return this;
+        }
         // What was read in this sitting counts only while the sheet still says so: an undo takes it back.
         var held = heldMm is { } mm ? Math.Round(mm, 3) : (double?)null;
         var read = Of(place);
         var said = read.IsEmpty ? (double?)null : Math.Round(read.Average(), 3);
         return said == held ? this
-            : held is null ? Forget(place)
+            : held is null ? this with { Readings = Readings.Remove(place) }
             : this with { Readings = Readings.SetItem(place, [held.Value]) };
     }
 
@@ -115,21 +188,81 @@ public sealed record MeasuringRound
     public ImmutableArray<double> Of(BenchPlace place) =>
         Readings.TryGetValue(place, out var readings) ? readings : [];
 
-    /// <summary>The round without the doubt: the reading is dropped and the same distance asked for again.</summary>
-    public MeasuringRound Drop() => this with { Doubt = null };
+    /// <summary>The round without one of the figures asked about: somebody has said that it is dropped.</summary>
+    public MeasuringRound Drop(ReadingDoubt doubt) => this with { Doubts = Doubts.Remove(doubt) };
 
     /// <summary>The round without one of the strays.</summary>
     public MeasuringRound DropStray(int index) => this with { Strays = Strays.RemoveAt(index) };
 
-    /// <summary>The round with the distance so many places further; a doubt is dropped with its distance.</summary>
-    public MeasuringRound Move(int by) =>
-        this with
-        {
-            At = Math.Clamp(At + by, 0, Places.Length),
-            Doubt = null,
-        };
+    /// <summary>The round with the distance so many places further.</summary>
+    public MeasuringRound Move(int by) => this with { At = Math.Clamp(At + by, 0, Places.Length) };
 
     /// <summary>The round that asks for a certain distance.</summary>
     public MeasuringRound GoTo(BenchPlace place) =>
-        Places.IndexOf(place) is >= 0 and var at ? this with { At = at, Doubt = null } : this;
+        Places.IndexOf(place) is >= 0 and var at ? this with { At = at } : this;
+
+    /// <summary>The round as the device keeps it, so that a page that was closed loses none of it.</summary>
+    public RoundDraft ToDraft() =>
+        new()
+        {
+            At = Place is { } here ? DraftPlace.Of(here) : null,
+            Repeats = Repeats,
+            InInches = InInches,
+            Strays = [.. Strays],
+            Readings =
+            [
+                .. Readings.Select(read => new DraftReadings(
+                    DraftPlace.Of(read.Key),
+                    [.. read.Value]
+                )),
+            ],
+            Waiting = [.. Waiting.Select(DraftPlace.Of)],
+            Anew = [.. Anew.Select(DraftPlace.Of)],
+            Doubts =
+            [
+                .. Doubts.Select(doubt => new DraftDoubt(
+                    DraftPlace.Of(doubt.Place),
+                    doubt.ReadMm,
+                    doubt.ExpectedMm,
+                    doubt.AsInchesMm
+                )),
+            ],
+        };
+
+    /// <summary>The round that a draft holds; a distance that this version does not know is left out.</summary>
+    public static MeasuringRound From(RoundDraft draft)
+    {
+        ArgumentNullException.ThrowIfNull(draft);
+        var at = draft.At?.Place;
+        return new()
+        {
+            // The form of the bike follows; until then the distance asked for is all of it.
+            Places = at is { } here ? [here] : [],
+            Repeats = Math.Max(1, draft.Repeats),
+            InInches = draft.InInches,
+            Strays = [.. draft.Strays],
+            Readings = draft
+                .Readings.Where(read => read.At.Place is not null)
+                .ToImmutableDictionary(
+                    read => read.At.Place!.Value,
+                    read => read.Mm.ToImmutableArray()
+                ),
+            Waiting = [.. Known(draft.Waiting)],
+            Anew = [.. Known(draft.Anew)],
+            Doubts =
+            [
+                .. draft
+                    .Doubts.Where(doubt => doubt.At.Place is not null)
+                    .Select(doubt => new ReadingDoubt(
+                        doubt.At.Place!.Value,
+                        doubt.ReadMm,
+                        doubt.ExpectedMm,
+                        doubt.AsInchesMm
+                    )),
+            ],
+        };
+
+        static IEnumerable<BenchPlace> Known(DraftPlace[] places) =>
+            places.Select(place => place.Place).OfType<BenchPlace>();
+    }
 }

@@ -16,6 +16,9 @@ public sealed record ReadingDoubt(
 {
     private const double MostMm = 5000;
     private const double MostGapMm = 40;
+
+    // A gap set with the eye alone is read above this; below it a figure is rather one of a caliper that is left in inches.
+    private const double LeastGapMm = 1.6;
     private const double LeastRoomMm = 12;
     private const double Room = 0.35;
     private const double InchRoom = 0.15;
@@ -29,18 +32,25 @@ public sealed record ReadingDoubt(
     /// <param name="expectedMm">What the spec lets expect (mm), or null.</param>
     public static ReadingDoubt? About(in BenchPlace place, double readMm, double? expectedMm)
     {
+        var inches = readMm * 25.4;
+        var isGapInInches =
+            place.Distance == BenchDistance.Gap
+            && readMm is > 0 and < LeastGapMm
+            && inches is > LeastGapMm and <= MostGapMm;
         var isFar =
             place.Distance == BenchDistance.Gap
-                ? readMm > MostGapMm
+                ? readMm > MostGapMm || isGapInInches
                 : expectedMm is { } expected
                     && Math.Abs(readMm - expected) > Math.Max(LeastRoomMm, Room * expected);
         if (readMm is > 0 and <= MostMm && !isFar)
         {
             return null;
         }
-        var inches = readMm * 25.4;
         var fits =
-            expectedMm is { } about && Math.Abs(inches - about) <= Math.Max(4, InchRoom * about);
+            isGapInInches
+            || (
+                expectedMm is { } about && Math.Abs(inches - about) <= Math.Max(4, InchRoom * about)
+            );
         return new(place, readMm, expectedMm, fits ? inches : null);
     }
 }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Diagnostics;
 using Cogwright.Drawing;
 using Cogwright.Drivetrain;
+using Cogwright.Files;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.Pieces;
 using Microsoft.AspNetCore.Components.Web;
@@ -205,5 +206,6 @@ public partial class Mechanism
             .Where(gauge => gauge != Gauge.Hanger || spec.RearDerailleur is { Coaxial: null });
 
     /// <summary>A field in words; its path where the texts have none.</summary>
-    private static string Words(string path) => Texts.Find("mech.field." + path) ?? path;
+    private static string Words(string path) =>
+        Texts.Find("mech.field." + path) ?? SheetFields.LabelAt(path);
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Files;
 
 namespace Cogwright.Web.Quick;
 
@@ -27,9 +28,9 @@ internal sealed record BikeKind(
         new("single", "city", null, null, 135),
     ];
 
-    /// <summary>Classes of rear derailleurs to choose from.</summary>
+    /// <summary>Classes of rear derailleurs to choose from: those that a spec may name.</summary>
     internal static ImmutableArray<string> Derailleurs { get; } =
-    ["road-short", "road-medium", "gravel-long", "trail-long", "touring-long"];
+        SheetFields.Of(SpecSheet.Empty, isWhole: true).Find("rearDerailleur.class")!.Choices;
 
     /// <summary>The kind of that name, or null.</summary>
     internal static BikeKind? Find(string id) => All.FirstOrDefault(kind => kind.Id == id);

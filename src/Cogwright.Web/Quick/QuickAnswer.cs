@@ -66,9 +66,7 @@ internal sealed record QuickAnswer
             IsSuspended = isSuspended,
             News = NewsOf(bike, isSuspended),
             Pitches = pitches,
-            PitchesInWords = pitches is { } length
-                ? Texts.Get(length % 2 == 0 ? "new.links" : "new.linksOdd", length / 2)
-                : "",
+            PitchesInWords = pitches is { } length ? ChainWords.Links(length) : "",
             WhyInShort =
                 choice is { ShortestSetBy: { } least, LongestSetBy: { } most }
                 && choice.Numbers is { ShortestSafe: { } shortest, LongestSafe: { } longest }
@@ -106,12 +104,11 @@ internal sealed record QuickAnswer
 
     private static string? CapacityOf(ChainChoice choice)
     {
-        if (choice.CageTakesMm is not { } mm)
+        if (choice.CageTakesTeeth is not { } takes)
         {
             return null;
         }
-        // Half a pitch of chain is taken up per tooth by which ring and cog differ, on either side.
-        var teeth = (int)Math.Floor(mm / (Sprocket.PitchMm / 2));
+        var teeth = (int)Math.Floor(takes);
         var left = teeth - choice.CapacityTeeth;
         return Texts.Get(
             left < 0 ? "new.capacityShort" : "new.capacity",
@@ -182,7 +179,12 @@ internal sealed record QuickAnswer
         {
             news.Add(
                 new(
-                    Texts.Get(isSuspended ? "new.news.fineLongest" : "new.news.fine", used.Count),
+                    Texts.Get(
+                        isSuspended ? "new.news.fineLongest"
+                            : used.Count == 1 ? "new.news.fineOne"
+                            : "new.news.fine",
+                        used.Count
+                    ),
                     false
                 )
             );
@@ -198,7 +200,7 @@ internal sealed record QuickAnswer
             .Count();
         if (look > 0)
         {
-            news.Add(new(Texts.Get("new.news.look", look), false));
+            news.Add(new(Texts.Get(look == 1 ? "new.news.lookOne" : "new.news.look", look), false));
         }
         return news.ToImmutable();
     }

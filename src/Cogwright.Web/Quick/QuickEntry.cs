@@ -33,7 +33,10 @@ internal sealed record QuickEntry
     /// <summary>Number of cogs.</summary>
     public string Count { get; init; } = "";
 
-    /// <summary>Every cog, or empty to have the ones in between filled in.</summary>
+    /// <summary>Whether every cog is named in <see cref="Cogs"/>; else the ones between the ends are filled in.</summary>
+    public bool IsListed { get; init; }
+
+    /// <summary>Every cog, when they are listed.</summary>
     public string Cogs { get; init; } = "";
 
     /// <summary>Chainstay off the tape, or empty; of a suspended rear end where it is longest, and needed.</summary>

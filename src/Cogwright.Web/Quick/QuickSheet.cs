@@ -173,8 +173,14 @@ internal sealed record QuickSheet
         Reading reading
     )
     {
-        if (!string.IsNullOrWhiteSpace(entry.Cogs))
+        if (entry.IsListed)
         {
+            // What stands in fields that nobody sees says nothing.
+            if (string.IsNullOrWhiteSpace(entry.Cogs))
+            {
+                reading.Missing.Add(nameof(entry.Cogs));
+                return ([], false);
+            }
             return (Listed(entry, reading), false);
         }
         var smallest = reading.Teeth(

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Cogwright.Files;
 
 namespace Cogwright.Web.Specs;
@@ -58,8 +57,8 @@ public static class ChangeWords
                 _ => text,
             },
             FieldKind.Choice => Choice(text),
-            FieldKind.Quantity when field.Unit is not ("" or "%") && IsBare(text) =>
-                $"{text} {field.Unit}",
+            FieldKind.Quantity when field.Unit.Length > 0 && FieldTyping.IsNumber(text) =>
+                $"{FieldTyping.Shown(field with { Text = text }, inInches: false)} {field.Unit}",
             FieldKind.Offset => string.Join(", ", PairWords(FieldTyping.PairOf(text))),
             _ => text,
         };
@@ -74,7 +73,4 @@ public static class ChangeWords
 
     private static string[] PairWords((string Forward, string Up) pair) =>
         [Texts.Get("spec.say.forward", pair.Forward), Texts.Get("spec.say.up", pair.Up)];
-
-    private static bool IsBare(string text) =>
-        double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out _);
 }
