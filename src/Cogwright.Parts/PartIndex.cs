@@ -94,41 +94,50 @@ internal sealed class PartIndex
             .ToList();
         var total = new byte[parts.Length];
         var best = new byte[parts.Length];
-        foreach (var word in wanted)
+        // Long words leave few parts over, so that the short ones have little to look at.
+        foreach (var word in wanted.OrderByDescending(word => word.Length))
         {
             Array.Fill(best, Missing);
-            Mark(word, best);
+            Mark(word, best, total);
+            var left = 0;
             for (var i = 0; i < total.Length; i++)
             {
-                total[i] =
-                    best[i] == Missing || total[i] == Missing
-                        ? Missing
-                        : (byte)(total[i] + best[i]);
+                var isFound = best[i] != Missing;
+                total[i] = isFound ? (byte)(total[i] + best[i]) : Missing;
+                left += isFound ? 1 : 0;
+            }
+            if (left == 0)
+            {
+                break;
             }
         }
-        var result = ImmutableArray.CreateBuilder<Part>();
-        if (exact is not null && (kind is null || exact.Kind == kind))
+        var byCost = new List<Part>?[(MostWords * BeginsElsewhere) + 1];
+        for (var i = 0; i < total.Length; i++)
         {
-            result.Add(exact);
-        }
-        for (var cost = 0; cost <= MostWords * BeginsElsewhere; cost++)
-        {
-            for (var i = 0; i < parts.Length && result.Count < most; i++)
+            if (
+                total[i] != Missing
+                && (kind is null || parts[i].Kind == kind)
+                && !ReferenceEquals(parts[i], exact)
+            )
             {
-                if (
-                    total[i] == cost
-                    && (kind is null || parts[i].Kind == kind)
-                    && !ReferenceEquals(parts[i], exact)
-                )
+                var equals = byCost[total[i]] ??= [];
+                if (equals.Count < most)
                 {
-                    result.Add(parts[i]);
+                    equals.Add(parts[i]);
                 }
             }
         }
-        return result.ToImmutable();
+        var isExact = exact is not null && (kind is null || exact.Kind == kind);
+        return
+        [
+            .. (isExact ? (Part[])[exact!] : [])
+                .Concat(byCost.Where(equals => equals is not null).SelectMany(equals => equals!))
+                .Take(most),
+        ];
     }
 
-    private void Mark(string word, byte[] best)
+    /// <summary>Notes what the word costs in each part that is still in question.</summary>
+    private void Mark(string word, byte[] best, byte[] total)
     {
         var from = Array.BinarySearch(words, word, StringComparer.Ordinal);
         for (
@@ -145,7 +154,7 @@ internal sealed class PartIndex
             {
                 var part = entries[e] >> 1;
                 var cost = (entries[e] & 1) == 1 ? inName : elsewhere;
-                if (cost < best[part])
+                if (cost < best[part] && total[part] != Missing)
                 {
                     best[part] = cost;
                 }

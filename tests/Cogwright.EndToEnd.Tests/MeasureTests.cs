@@ -95,7 +95,7 @@ public sealed class MeasureTests(Shop shop)
         await Burst(page, "411.8");
         await Expect(page.Locator(".bench h2")).ToContainTextAsync("Rear axle to hanger bolt");
         await Burst(page, "290");
-        await Expect(page.Locator(".doubt")).ToContainTextAsync("290 mm was read");
+        await Expect(page.Locator(".doubt")).ToContainTextAsync("290.0 mm was read");
         // An open question stays with its distance.
         await page.GetByRole(AriaRole.Button, new() { Name = "Skip" }).ClickAsync();
         await page.Locator("h1").ClickAsync();
@@ -107,7 +107,7 @@ public sealed class MeasureTests(Shop shop)
         await Expect(page.Locator(".bench h2"))
             .ToContainTextAsync("Hanger bolt to bottom-bracket axis");
         await page.GetByRole(AriaRole.Button, new() { Name = "Back" }).ClickAsync();
-        await Expect(page.Locator(".doubt")).ToContainTextAsync("290 mm was read");
+        await Expect(page.Locator(".doubt")).ToContainTextAsync("290.0 mm was read");
         await page.GetByRole(AriaRole.Button, new() { Name = "Back" }).ClickAsync();
         await Expect(page.Locator("#reading-about"))
             .ToContainTextAsync("Read 2 times: 411.4, 411.8. Mean 411.60 mm");

@@ -1,10 +1,50 @@
 using Cogwright.Drivetrain;
+using Cogwright.Parts;
 
 namespace Cogwright.Files.Tests;
 
 /// <summary>Files of every format version ever written must load for ever, with the same figures.</summary>
 public sealed class FormatTests
 {
+    [Theory]
+    [InlineData("parts.yaml")]
+    [InlineData("parts.csv")]
+    public void FormatV1_Parts_ReadWithTheirFigures(string name)
+    {
+        var reading = PartsReader.Read(Repository.Text("testdata/formats/v1/" + name), name);
+
+        Assert.Empty(reading.Problems);
+        Assert.Equal(["alder-9", "marsh-long", "link-9"], reading.Parts.Select(p => p.Id));
+        var cassette = reading.Parts[0];
+        Assert.Equal("Alder 9, \"wide\"", cassette.Name);
+        Assert.Equal("Osmund Cogs", cassette.Maker);
+        Assert.Equal(4, cassette.InStock);
+        Assert.Equal("spline-35", cassette.Tag(PartFields.HubDriver));
+        Assert.Equal([11, 13, 15, 17, 20, 23, 26, 30, 34], cassette.Numbers(PartFields.Teeth));
+        Assert.Equal(4.34, cassette.Number(PartFields.Spacing));
+        Assert.Equal(1.7, reading.Parts[1].Number(PartFields.ShiftRatio));
+        Assert.Equal("touring-long", reading.Parts[1].SpecValues["rearDerailleur.class"]);
+        Assert.Equal(["even", "wide-narrow"], reading.Parts[2].Tags(PartFields.ToothForms));
+    }
+
+    [Fact]
+    public void FormatV1_BikeOfParts_ReadsWithWhatTheyGive()
+    {
+        var parts = PartsReader
+            .Read(Repository.Text("testdata/formats/v1/parts.yaml"), "parts.yaml")
+            .Parts;
+        var reading = SpecReader.Read(
+            Repository.Text("testdata/formats/v1/bike-of-parts.yaml"),
+            "bike-of-parts.yaml",
+            new PartLibrary(parts)
+        );
+
+        Assert.Empty(reading.Problems);
+        Assert.Equal(9, reading.Spec!.Drivetrain.Cogs.Teeth.Length);
+        Assert.Equal(4.34, reading.Spec.Drivetrain.Cogs.SpacingMm);
+        Assert.Equal(6.6, reading.Spec.Drivetrain.Lateral!.ChainWidthMm);
+    }
+
     [Fact]
     public void FormatV1_ModelExample_ReadsWithItsFigures()
     {

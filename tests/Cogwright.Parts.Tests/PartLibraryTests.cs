@@ -163,7 +163,7 @@ public sealed class PartLibraryTests
             ),
         ];
 
-    /// <summary>Far more work than a search may do would show here; the time itself is measured in the benchmarks.</summary>
+    /// <summary>A library far larger than a workshop's; work that grows with the square of it would not end here.</summary>
     [Fact]
     public void Search_HundredThousandParts_FindsAmongAll()
     {
