@@ -66,9 +66,7 @@ internal static class PartFiles
     /// <exception cref="BadInputException">None is named, or there is no such kind.</exception>
     internal static ImmutableArray<PartKind> Kinds(string option, string? text)
     {
-        var names = PartKinds
-            .All.Where(kind => kind != PartKind.Adapter)
-            .Select(PartKinds.NameOf);
+        var names = PartKinds.All.Where(kind => kind != PartKind.Adapter).Select(PartKinds.NameOf);
         if (text is null)
         {
             throw new BadInputException(
@@ -77,7 +75,10 @@ internal static class PartFiles
         }
         return
         [
-            .. text.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries)
+            .. text.Split(
+                    ',',
+                    StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries
+                )
                 .Select(name =>
                     PartKinds.Find(name) is { } kind and not PartKind.Adapter
                         ? kind
@@ -88,8 +89,4 @@ internal static class PartFiles
                 .Distinct(),
         ];
     }
-
-    /// <summary>The build with these adapters at hand besides its own.</summary>
-    internal static Build WithAll(this Build build, IEnumerable<Part> adapters) =>
-        new([.. build.Parts, .. build.Adapters, .. adapters.Except(build.Adapters)]);
 }

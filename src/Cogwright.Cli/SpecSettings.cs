@@ -18,7 +18,9 @@ internal class SpecSettings : CommandSettings
 
     /// <summary>Files of parts that the spec may name.</summary>
     [CommandOption("--parts <FILE>")]
-    [Description("A file of parts (YAML or CSV) that the spec may name; may be given several times. The demo workshop's unless told.")]
+    [Description(
+        "A file of parts (YAML or CSV) that the spec may name; may be given several times. The demo workshop's unless told."
+    )]
     public string[] PartsPaths { get; init; } = [];
 
     /// <summary>A chain length to use instead of the spec's.</summary>

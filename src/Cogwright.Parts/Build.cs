@@ -43,6 +43,13 @@ public sealed class Build
     /// <summary>The same build with that part in the place of its kind.</summary>
     public Build With(Part part) => new([.. Parts, .. Adapters, part]);
 
+    /// <summary>The same build with these adapters at hand besides its own.</summary>
+    public Build WithAdapters(IEnumerable<Part> adapters)
+    {
+        ArgumentNullException.ThrowIfNull(adapters);
+        return new([.. Parts, .. Adapters, .. adapters.Where(a => !Adapters.Contains(a))]);
+    }
+
     /// <summary>The same build without a part of that kind.</summary>
     public Build Without(PartKind kind) =>
         new([.. Parts.Where(part => part.Kind != kind), .. Adapters]);

@@ -322,7 +322,7 @@ public sealed class TrialTests
         internal void Set(SpecSheet next)
         {
             history = history.With(history.To(next, "other")!);
-            Changed?.Invoke(null);
+            Changed?.Invoke("one");
         }
 
         public ValueTask<BikeHistory?> OpenAsync(string id) => new(history);

@@ -25,7 +25,7 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
         {
             return ExitCode.BadInput;
         }
-        var before = Side(fitting.Spec, fitting.Build.WithAll(library.Of(PartKind.Adapter)));
+        var before = Side(fitting.Spec, fitting.Build.WithAdapters(library.Of(PartKind.Adapter)));
         if (settings.With.Length == 0)
         {
             Answer(settings, fitting.Spec, before, null);
@@ -38,7 +38,7 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
             ProblemReport.Write(console, fitted.Problems, settings.Json);
             return ExitCode.BadInput;
         }
-        var after = Side(spec, SpecParts.BuildOf(spec).WithAll(library.Of(PartKind.Adapter)));
+        var after = Side(spec, SpecParts.BuildOf(spec).WithAdapters(library.Of(PartKind.Adapter)));
         Answer(settings, spec, after, SwapReview.Of(before, after));
         return Exit(after.Compatibility);
     }
@@ -51,7 +51,7 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
         var choice = ChainChooser.Choose(spec.Drivetrain);
         return new(
             build,
-            CompatibilityReport.Of(build, spec.Drivetrain),
+            CompatibilityReport.Of(build, spec.Drivetrain, spec.Deviations),
             QuantityCatalogue.Of(
                 spec.Drivetrain,
                 choice,
@@ -92,10 +92,7 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
             return;
         }
         Screen.Line(console, spec.Drivetrain.Name);
-        Screen.Heading(
-            console,
-            Texts.Get($"compat.overall.{side.Compatibility.Overall}")
-        );
+        Screen.Heading(console, Texts.Get($"compat.overall.{side.Compatibility.Overall}"));
         CompatibilityOutput.Show(console, side.Compatibility.Answers);
         if (swap is not null)
         {
@@ -109,10 +106,7 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
     {
         Screen.Heading(
             console,
-            Texts.Get(
-                "compat.replaced",
-                string.Join(", ", swap.Replaced.Select(PartKinds.TitleOf))
-            )
+            Texts.Get("compat.replaced", string.Join(", ", swap.Replaced.Select(PartKinds.TitleOf)))
         );
         foreach (var answer in swap.Worse)
         {

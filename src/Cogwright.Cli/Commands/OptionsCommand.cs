@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;
 using Cogwright.Cli.Output;
-using Cogwright.Files;
 using Cogwright.Parts;
 using Spectre.Console;
 using Spectre.Console.Cli;
@@ -31,7 +30,7 @@ internal sealed class OptionsCommand(IAnsiConsole console) : Command<OptionsSett
         }
         var question = new OptionQuestion
         {
-            Now = fitting.Build.WithAll(library.Of(PartKind.Adapter)),
+            Now = fitting.Build.WithAdapters(library.Of(PartKind.Adapter)),
             Candidates = kinds.ToImmutableDictionary(
                 kind => kind,
                 kind =>

@@ -22,6 +22,5 @@ internal sealed class OptionsSettings : SpecSettings
     public string? MostText { get; init; }
 
     /// <summary>Most options that are listed.</summary>
-    internal int Most =>
-        NumberOption.Whole("--most", MostText, Texts.Get("expected.most")) ?? 20;
+    internal int Most => NumberOption.Whole("--most", MostText, Texts.Get("expected.most")) ?? 20;
 }

@@ -170,6 +170,7 @@ internal static class SpecFields
             Optional("gearsNotUsed", new ListShape(new GearShape(), 400)),
             Optional("work", Work),
             Optional(MeasuredFields.Group, MeasuredFields.Measured),
+            DeviationFields.Deviations,
         ]);
 
     internal const string WidensGap = "widens-gap";

@@ -42,6 +42,26 @@ public static class SheetParts
         return sheet.With(path, part.Id);
     }
 
+    /// <summary>The sheet with a deviation that a head mechanic answers for; of one rule only the latest stands.</summary>
+    public static SpecSheet Accept(this SpecSheet sheet, Deviation deviation)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        ArgumentNullException.ThrowIfNull(deviation);
+        for (var i = sheet.CountOf(DeviationFields.List) - 1; i >= 0; i--)
+        {
+            if (sheet[$"{DeviationFields.List}[{i}].rule"] == deviation.RuleId)
+            {
+                sheet = sheet.Without(DeviationFields.List, i);
+            }
+        }
+        var entry = $"{DeviationFields.List}[{sheet.CountOf(DeviationFields.List)}]";
+        return sheet
+            .With(entry + ".rule", deviation.RuleId)
+            .With(entry + ".ground", deviation.Ground)
+            .With(entry + ".reason", deviation.Reason)
+            .With(entry + ".by", deviation.By);
+    }
+
     private static bool IsIn(string path, string group) =>
         path.StartsWith(group, StringComparison.Ordinal)
         && (path.Length == group.Length || path[group.Length] is '.' or '[');

@@ -74,8 +74,8 @@ internal sealed class SheetScope(SpecSheet sheet, Leaves leaves, bool isWhole)
             "frame.suspension.shock" => leaves.Text("frame.suspension.travelMeans")
                 == RearEndFields.TravelMeanings[1],
             "frame.axleTravel" => kind is null,
-            // Parts are chosen, not typed.
-            PartsFields.Group => false,
+            // Parts are chosen, and what deviates is accepted where it is told; neither is typed here.
+            PartsFields.Group or DeviationFields.List => false,
             _ => true,
         };
     }

@@ -41,6 +41,10 @@ public sealed class SpecSheet
     /// <summary>The text at a path, or null.</summary>
     public string? this[string path] => values.GetValueOrDefault(path);
 
+    /// <summary>Whether it names parts, so that a library is needed to read it.</summary>
+    public bool NamesParts =>
+        values.Keys.Any(path => path.StartsWith(PartsFields.Group + ".", StringComparison.Ordinal));
+
     /// <summary>Takes a file apart, whether or not it is a spec that can be used.</summary>
     /// <param name="text">YAML or JSON.</param>
     /// <param name="fileName">What the file is called in messages.</param>

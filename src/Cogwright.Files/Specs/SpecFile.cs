@@ -16,6 +16,9 @@ public sealed record SpecFile(DrivetrainSpec Drivetrain, WorkSpec Work)
     /// </summary>
     public Build Parts { get; init; } = new([]);
 
+    /// <summary>What a head mechanic answers for although a rule says no, the oldest first.</summary>
+    public ImmutableArray<Deviation> Deviations { get; init; } = [];
+
     /// <summary>The values that these parts gave to the spec, in the order of the fields; such a value is not assumed.</summary>
     public ImmutableArray<PartSupplied> FromParts { get; init; } = [];
 }

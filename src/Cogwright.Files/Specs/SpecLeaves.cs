@@ -40,6 +40,7 @@ internal static class SpecLeaves
         {
             MeasuredBinder.Set(leaves, measured, (path, value) => Set(leaves, path, value));
         }
+        DeviationFields.Set(leaves, file.Deviations, (path, value) => Set(leaves, path, value));
         return leaves;
     }
 

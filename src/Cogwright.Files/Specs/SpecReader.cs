@@ -103,6 +103,7 @@ public static class SpecReader
             {
                 Parts = NamedParts.WithOverrides(parts, leaves),
                 FromParts = NamedParts.Supplied(leaves),
+                Deviations = DeviationFields.Bind(leaves),
             };
             SpecChecks.Check(spec, leaves, problems);
         }

@@ -8,7 +8,7 @@ namespace Cogwright.Parts;
 /// <param name="Answer">The answer; more is better.</param>
 /// <param name="Tenths">The reserve in tenths of what is comfortable, at most 10.</param>
 /// <param name="Changes">Parts that differ; fewer is better.</param>
-/// <param name="Stock">2 in stock, 1 not counted, 0 not in stock.</param>
+/// <param name="Stock"><see cref="InStock"/>, <see cref="NotCounted"/> or <see cref="NotInStock"/>; more is better.</param>
 /// <param name="Place">Which combination it is, so that the order is one.</param>
 internal readonly record struct OptionRank(
     Compatibility Answer,
@@ -19,6 +19,9 @@ internal readonly record struct OptionRank(
 ) : IComparable<OptionRank>
 {
     internal const int Comfortable = 10;
+    internal const int InStock = 2;
+    internal const int NotCounted = 1;
+    internal const int NotInStock = 0;
 
     internal static int TenthsOf(double reserve) =>
         double.IsNaN(reserve) || reserve >= 1 ? Comfortable : (int)Math.Floor(reserve * 10);

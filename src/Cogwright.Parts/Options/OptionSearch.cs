@@ -15,12 +15,9 @@ public static class OptionSearch
     /// <summary>Judged between two looks at the cancellation and two reports of progress.</summary>
     private const int Block = 4096;
 
-    /// <summary>Mechanisms solved between two reports of progress.</summary>
-    private const int SolvedBlock = 64;
-
     /// <summary>Searches.</summary>
     /// <param name="question">What may be replaced by what.</param>
-    /// <param name="progress">Told now and then how far it is; on the calling thread.</param>
+    /// <param name="progress">Told at each step how far it is; on the calling thread.</param>
     /// <param name="cancellation">Ends the search.</param>
     /// <exception cref="OperationCanceledException">It was ended.</exception>
     public static OptionResult Find(
@@ -29,14 +26,56 @@ public static class OptionSearch
         CancellationToken cancellation = default
     )
     {
+        OptionResult? result = null;
+        foreach (var step in Steps(question, found => result = found, cancellation))
+        {
+            progress?.Report(step);
+        }
+        return result!;
+    }
+
+    /// <summary>
+    /// Searches step by step, for a page with one thread: between two steps it can draw, take input, or leave off.
+    /// </summary>
+    /// <param name="question">What may be replaced by what.</param>
+    /// <param name="found">Told the result, after the last step.</param>
+    /// <param name="cancellation">Ends the search.</param>
+    /// <exception cref="OperationCanceledException">It was ended.</exception>
+    public static IEnumerable<OptionProgress> Steps(
+        OptionQuestion question,
+        Action<OptionResult> found,
+        CancellationToken cancellation = default
+    )
+    {
         ArgumentNullException.ThrowIfNull(question);
-        var search = new Walk(question, progress, cancellation);
-        search.ByRules();
-        return search.ByMechanism();
+        ArgumentNullException.ThrowIfNull(found);
+        return Steps();
+
+        IEnumerable<OptionProgress> Steps()
+        {
+            var search = new Walk(question, cancellation);
+            foreach (var step in search.ByRules())
+            {
+                yield return step;
+            }
+            foreach (var step in search.ByMechanism(found))
+            {
+                yield return step;
+            }
+        }
     }
 
     /// <summary>A combination that the rules leave.</summary>
     private readonly record struct Left(OptionRank Rank, double Reserve);
+
+    /// <summary>What is true of the parts chosen so far.</summary>
+    private readonly record struct SoFar(
+        Compatibility Answer,
+        double Reserve,
+        int Changes,
+        int Stock,
+        long Place
+    );
 
     /// <summary>What the mechanism says of parts, whatever length their chain is sold in.</summary>
     private readonly record struct Solution(Compatibility Answer, double Reserve, int? Recommended);
@@ -44,7 +83,6 @@ public static class OptionSearch
     private sealed class Walk
     {
         private readonly OptionQuestion question;
-        private readonly IProgress<OptionProgress>? progress;
         private readonly CancellationToken cancellation;
         private readonly ImmutableArray<PartKind> kinds;
         private readonly Part[][] candidates;
@@ -61,14 +99,9 @@ public static class OptionSearch
         private long byRules;
         private int solved;
 
-        internal Walk(
-            OptionQuestion question,
-            IProgress<OptionProgress>? progress,
-            CancellationToken cancellation
-        )
+        internal Walk(OptionQuestion question, CancellationToken cancellation)
         {
             this.question = question;
-            this.progress = progress;
             this.cancellation = cancellation;
             kinds = [.. question.Candidates.Keys.Order()];
             candidates =
@@ -96,73 +129,102 @@ public static class OptionSearch
             chosen = new int[kinds.Length];
         }
 
-        internal void ByRules()
+        /// <summary>
+        /// Goes through the combinations, the last kind fastest. A candidate that a rule says no to is passed over with
+        /// everything that would follow.
+        /// </summary>
+        internal IEnumerable<OptionProgress> ByRules()
         {
-            if (all > 0 && below[0] > 0)
+            if (all == 0 || below[0] == 0)
             {
-                Choose(0, Compatibility.Yes, double.NaN, 0, 2, 0);
+                yield break;
             }
-        }
-
-        /// <summary>Chooses a part for the kind at that level and goes on, for each candidate.</summary>
-        private void Choose(
-            int level,
-            Compatibility answer,
-            double reserve,
-            int changes,
-            int stock,
-            long place
-        )
-        {
-            if (level == kinds.Length)
+            // What is true of the parts chosen so far, level by level; before the first nothing is said.
+            var so = new SoFar[kinds.Length + 1];
+            so[0] = new(Compatibility.Yes, double.NaN, 0, OptionRank.InStock, 0);
+            var level = 0;
+            chosen[0] = -1;
+            while (level >= 0)
             {
-                byRules++;
-                left.Add(
-                    new(new(answer, OptionRank.TenthsOf(reserve), changes, stock, place), reserve)
-                );
-                Seen(1);
-                return;
-            }
-            var kind = (int)kinds[level];
-            var list = candidates[level];
-            var tables = rulesAt[level];
-            var now = question.Now[kinds[level]];
-            for (var i = 0; i < list.Length; i++)
-            {
-                chosen[level] = i;
-                places[kind] = list[i];
-                var (worst, least, ruledOut) = (answer, reserve, false);
-                foreach (var table in tables)
+                if (level == kinds.Length || ++chosen[level] == candidates[level].Length)
                 {
-                    var judgement = table.Judge(chosen, places, question.Now.Adapters);
-                    if (judgement.Answer == Compatibility.No)
+                    if (level == kinds.Length)
                     {
-                        Blocked(table.Title);
-                        ruledOut = true;
-                        break;
+                        Keep(so[level]);
+                        seen++;
                     }
-                    worst = (Compatibility)Math.Min((int)worst, (int)judgement.Answer);
-                    least = Least(least, judgement.Reserve);
+                    else
+                    {
+                        places[(int)kinds[level]] = null;
+                    }
+                    level--;
                 }
-                if (ruledOut)
+                else if (Judge(level, so[level]) is { } next)
                 {
-                    Seen(below[level + 1]);
-                    continue;
+                    so[++level] = next;
+                    if (level < kinds.Length)
+                    {
+                        chosen[level] = -1;
+                    }
                 }
-                var isNew = now?.Id != list[i].Id;
-                Choose(
-                    level + 1,
-                    worst,
-                    least,
-                    changes + (isNew ? 1 : 0),
-                    isNew ? Math.Min(stock, StockOf(list[i])) : stock,
-                    (place * list.Length) + i
-                );
+                else
+                {
+                    seen += below[level + 1];
+                }
+                if (seen >= nextReport)
+                {
+                    nextReport = seen + Block;
+                    cancellation.ThrowIfCancellationRequested();
+                    yield return new(seen, all, 0);
+                }
             }
-            places[kind] = null;
         }
 
-        internal OptionResult ByMechanism()
+        /// <summary>The parts so far with the candidate chosen at that level, or null when a rule says no.</summary>
+        private SoFar? Judge(int level, in SoFar before)
+        {
+            var part = candidates[level][chosen[level]];
+            places[(int)kinds[level]] = part;
+            var (worst, least) = (before.Answer, before.Reserve);
+            foreach (var table in rulesAt[level])
+            {
+                var judgement = table.Judge(chosen, places, question.Now.Adapters);
+                if (judgement.Answer == Compatibility.No)
+                {
+                    Blocked(table.Title);
+                    return null;
+                }
+                worst = (Compatibility)Math.Min((int)worst, (int)judgement.Answer);
+                least = Least(least, judgement.Reserve);
+            }
+            var isNew = question.Now[kinds[level]]?.Id != part.Id;
+            return new(
+                worst,
+                least,
+                before.Changes + (isNew ? 1 : 0),
+                isNew ? Math.Min(before.Stock, StockOf(part)) : before.Stock,
+                (before.Place * candidates[level].Length) + chosen[level]
+            );
+        }
+
+        private void Keep(in SoFar whole)
+        {
+            byRules++;
+            left.Add(
+                new(
+                    new(
+                        whole.Answer,
+                        OptionRank.TenthsOf(whole.Reserve),
+                        whole.Changes,
+                        whole.Stock,
+                        whole.Place
+                    ),
+                    whole.Reserve
+                )
+            );
+        }
+
+        internal IEnumerable<OptionProgress> ByMechanism(Action<OptionResult> tell)
         {
             left.Sort((a, b) => a.Rank.CompareTo(b.Rank));
             var most = question.Most;
@@ -174,11 +236,16 @@ public static class OptionSearch
                 {
                     break;
                 }
-                cancellation.ThrowIfCancellationRequested();
                 var (answer, reserve) = (one.Rank.Answer, one.Reserve);
                 if (question.SpecOf is not null)
                 {
+                    var before = solved;
                     var (byModel, room) = Mechanism(one.Rank.Place);
+                    if (solved != before)
+                    {
+                        cancellation.ThrowIfCancellationRequested();
+                        yield return new(seen, all, solved);
+                    }
                     if (byModel == Compatibility.No)
                     {
                         continue;
@@ -199,18 +266,19 @@ public static class OptionSearch
                     found.RemoveAt(most);
                 }
             }
-            progress?.Report(new(all, all, solved));
-            return new(
-                [.. found.Take(most).Select(f => OptionOf(f.Key, f.Value.Reserve))],
-                all,
-                byRules,
-                solved,
-                [
-                    .. blocked
-                        .OrderByDescending(b => b.Value)
-                        .ThenBy(b => b.Key, StringComparer.Ordinal)
-                        .Select(b => (b.Key, b.Value)),
-                ]
+            tell(
+                new(
+                    [.. found.Select(f => OptionOf(f.Key, f.Value.Reserve))],
+                    all,
+                    byRules,
+                    solved,
+                    [
+                        .. blocked
+                            .OrderByDescending(b => b.Value)
+                            .ThenBy(b => b.Key, StringComparer.Ordinal)
+                            .Select(b => (b.Key, b.Value)),
+                    ]
+                )
             );
         }
 
@@ -262,10 +330,6 @@ public static class OptionSearch
                 return new(Compatibility.CannotSay, double.NaN, null);
             }
             solved++;
-            if (solved % SolvedBlock == 0)
-            {
-                progress?.Report(new(seen, all, solved));
-            }
             var rules = MechanismRules.Of(spec, build);
             var (answer, reserve) = rules.Worst();
             return new(answer, reserve, rules.RecommendedPitches);
@@ -279,8 +343,8 @@ public static class OptionSearch
                 rank.Changes,
                 rank.Stock switch
                 {
-                    2 => true,
-                    1 => null,
+                    OptionRank.InStock => true,
+                    OptionRank.NotCounted => null,
                     _ => false,
                 }
             );
@@ -362,23 +426,12 @@ public static class OptionSearch
 
         private void Blocked(string title) => blocked[title] = blocked.GetValueOrDefault(title) + 1;
 
-        private void Seen(long count)
-        {
-            seen += count;
-            if (seen >= nextReport)
-            {
-                nextReport = seen + Block;
-                cancellation.ThrowIfCancellationRequested();
-                progress?.Report(new(seen, all, 0));
-            }
-        }
-
         private static int StockOf(Part part) =>
             part.InStock switch
             {
-                null => 1,
-                > 0 => 2,
-                _ => 0,
+                null => OptionRank.NotCounted,
+                > 0 => OptionRank.InStock,
+                _ => OptionRank.NotInStock,
             };
     }
 

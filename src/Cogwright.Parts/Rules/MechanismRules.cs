@@ -536,6 +536,12 @@ internal sealed class MechanismRules
                 || a.Path.StartsWith("hanger.", StringComparison.Ordinal)
                 || a.Path.StartsWith("frame.", StringComparison.Ordinal)
             ),
-            Ground = string.Join('|', [.. kinds.Select(kind => build[kind]?.Id ?? ""), sentence]),
+            // Not the sentence: the ground is the same in every language.
+            Ground = GroundDigest.Of([
+                .. kinds.Select(kind => build[kind]?.Id ?? ""),
+                answer.ToString(),
+                Number(reserve, 1),
+                gear?.ToString() ?? "",
+            ]),
         };
 }

@@ -82,7 +82,7 @@ internal abstract class PartRule(string id, ImmutableArray<PartKind> kinds)
                 ids.Add(part.Id);
             }
         }
-        return string.Join('|', [.. ids, .. words]);
+        return GroundDigest.Of([.. ids, .. words]);
     }
 
     /// <summary>A number as it stands in a sentence: as short as it is exact.</summary>

@@ -56,7 +56,7 @@ public sealed record RuleAnswer
     public bool RestsOnAssumed { get; init; }
 
     /// <summary>
-    /// What the answer was made from, as text: the ids of the parts and the figures compared. A deviation that was accepted
+    /// Digest of what the answer was made from: the ids of the parts and the figures compared. A deviation that was accepted
     /// holds only as long as this stays the same.
     /// </summary>
     public required string Ground { get; init; }

@@ -1,3 +1,5 @@
+using Cogwright.Parts;
+
 namespace Cogwright.Web.Bikes;
 
 /// <summary>Summaries kept as long as their bikes do not change: choosing a chain takes a moment, and the list is looked at often.</summary>
@@ -12,13 +14,13 @@ internal sealed class BikeSummaries
             : null;
 
     /// <summary>The summary, made when it is not there.</summary>
-    internal BikeSummary Of(string id, BikeHistory history)
+    internal BikeSummary Of(string id, BikeHistory history, PartLibrary? parts = null)
     {
         if (Find(id, history) is { } found)
         {
             return found;
         }
-        var made = BikeSummary.Of(history);
+        var made = BikeSummary.Of(history, parts);
         kept[id] = (history.Changes.Count, made);
         return made;
     }

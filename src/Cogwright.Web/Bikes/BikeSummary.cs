@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Cogwright.Parts;
 
 namespace Cogwright.Web.Bikes;
 
@@ -11,10 +12,10 @@ namespace Cogwright.Web.Bikes;
 internal sealed record BikeSummary(string Gearing, int? Pitches, bool IsStated, bool IsRight)
 {
     /// <summary>The summary of a bike; takes as long as choosing its chain.</summary>
-    internal static BikeSummary Of(BikeHistory history)
+    internal static BikeSummary Of(BikeHistory history, PartLibrary? parts = null)
     {
         ArgumentNullException.ThrowIfNull(history);
-        if (history.Sheet.Check().Spec is not { } file)
+        if (history.Sheet.Check(parts).Spec is not { } file)
         {
             return new(Texts.Get("home.errors"), null, false, false);
         }

@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 using Cogwright.Drivetrain;
 using Cogwright.Drivetrain.Bench;
 using Cogwright.Files;
+using Cogwright.Parts;
+using Cogwright.Web.Parts;
 
 namespace Cogwright.Web.Bikes;
 
@@ -15,6 +17,7 @@ public sealed class Workbench
     private const int EarlierSheetsTried = 50;
 
     private readonly IBikeShelf shelf;
+    private readonly PartShelf? parts;
     private Stand? stand;
     private string? wanted;
     private Task lastChange = Task.CompletedTask;
@@ -25,9 +28,11 @@ public sealed class Workbench
 
     /// <summary>An empty stand.</summary>
     /// <param name="shelf">Where the bikes are kept.</param>
-    public Workbench(IBikeShelf shelf)
+    /// <param name="parts">The library in which the specs' parts are looked up; none when null.</param>
+    public Workbench(IBikeShelf shelf, PartShelf? parts = null)
     {
         this.shelf = shelf;
+        this.parts = parts;
         shelf.Changed += id => _ = FollowAsync(id);
     }
 
@@ -76,6 +81,9 @@ public sealed class Workbench
     /// <summary>The gear looked at.</summary>
     public Gear Gear { get; private set; }
 
+    /// <summary>The library of parts, or null when there is none.</summary>
+    public PartLibrary? Library => parts?.Library;
+
     /// <summary>Whether the spec as it stands can be computed.</summary>
     public bool IsCurrent => Reading?.Spec is not null;
 
@@ -92,6 +100,10 @@ public sealed class Workbench
             return true;
         }
         var history = await shelf.OpenAsync(id).ConfigureAwait(true);
+        if (parts is not null && history?.Sheet.NamesParts == true)
+        {
+            await parts.ReadyAsync().ConfigureAwait(true);
+        }
         if (history is null || wanted != id || Id == id)
         {
             // Meanwhile another one was asked for, or this one came in another way.
@@ -254,7 +266,7 @@ public sealed class Workbench
             // Kept; but another bike is on the stand by now.
             return;
         }
-        Reading = history.Sheet.Check();
+        Reading = history.Sheet.Check(Library);
         // What is being computed of the spec before is of no use any more.
         turn++;
         Computing = null;
@@ -342,11 +354,11 @@ public sealed class Workbench
     }
 
     /// <summary>The last spec before the errors, or null when there is none that is not too long ago.</summary>
-    private static SpecFile? LastGood(BikeHistory history) =>
+    private SpecFile? LastGood(BikeHistory history) =>
         history
             .Earlier()
             .Take(EarlierSheetsTried)
-            .Select(sheet => sheet.Check().Spec)
+            .Select(sheet => sheet.Check(Library).Spec)
             .FirstOrDefault(spec => spec is not null);
 
     /// <summary>A place for one bike; who has begun something on it goes on with it, whatever is on the stand meanwhile.</summary>

@@ -1,4 +1,5 @@
 using Cogwright.Web.Bikes;
+using Cogwright.Web.Parts;
 
 namespace Cogwright.Web.Device;
 
@@ -12,6 +13,9 @@ internal static class DeviceServices
         services.AddSingleton<BrowserDevice>();
         services.AddSingleton<ISignals>(all => all.GetRequiredService<BrowserDevice>());
         services.AddSingleton<IShop>(new HttpShop(new HttpClient { BaseAddress = new(address) }));
+        services.AddSingleton<IShopParts>(
+            new HttpShopParts(new HttpClient { BaseAddress = new(address) })
+        );
         services.AddSingleton<DeviceShelf>();
         services.AddSingleton<IBikeShelf>(all => all.GetRequiredService<DeviceShelf>());
         services.AddSingleton<Courier>();

@@ -134,7 +134,7 @@ public partial class Mechanism
             return;
         }
         var kept = string.Join(", ", keeping.Kept);
-        var check = keeping.Sheet.Check();
+        var check = keeping.Sheet.Check(Bench.Library);
         if (check.Spec is null)
         {
             said = Texts.Get(

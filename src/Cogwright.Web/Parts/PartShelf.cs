@@ -1,0 +1,88 @@
+using Cogwright.Files;
+using Cogwright.Parts;
+using Cogwright.Web.Bikes;
+
+namespace Cogwright.Web.Parts;
+
+/// <summary>
+/// The library of parts on this device: the shop's as it was last fetched, or the demo workshop's when it never was. It is
+/// there without the server; what has changed since is fetched when the server is.
+/// </summary>
+public sealed class PartShelf(IBikeShelf shelf, IShopParts shop)
+{
+    private const string Kept = "parts-library";
+    private const string KeptMark = "parts-library-mark";
+
+    private Task? ready;
+    private string? mark;
+
+    /// <summary>The library is another one.</summary>
+    public event Action? Changed;
+
+    /// <summary>The library; empty until <see cref="ReadyAsync"/> has ended.</summary>
+    public PartLibrary Library { get; private set; } = PartLibrary.Empty;
+
+    /// <summary>Whether it is the demo workshop's.</summary>
+    public bool IsDemo { get; private set; }
+
+    /// <summary>Whether the shop's server was reached when it was last asked for; null before it was asked.</summary>
+    public bool? IsReached { get; private set; }
+
+    /// <summary>Waits until the library is there, as it was kept on this device.</summary>
+    public Task ReadyAsync() => ready ??= LoadAsync();
+
+    /// <summary>Fetches what has changed in the shop's library; without the server what is kept stands.</summary>
+    public async Task RefreshAsync(CancellationToken cancellation = default)
+    {
+        await ReadyAsync().ConfigureAwait(true);
+        try
+        {
+            if (await shop.FetchAsync(mark, cancellation).ConfigureAwait(true) is { } fetched)
+            {
+                Take(fetched.Text);
+                mark = fetched.Mark;
+                await shelf.KeepDraftAsync(Kept, fetched.Text).ConfigureAwait(true);
+                await shelf.KeepDraftAsync(KeptMark, fetched.Mark).ConfigureAwait(true);
+            }
+            IsReached = true;
+        }
+        catch (HttpRequestException)
+        {
+            IsReached = false;
+        }
+        Changed?.Invoke();
+    }
+
+    /// <summary>What a file would change.</summary>
+    public PartImport Preview(string text, string name) =>
+        PartImport.Preview(Library, PartsReader.Read(text, name));
+
+    /// <summary>Stores the good parts of a file in the shop's library.</summary>
+    /// <exception cref="HttpRequestException">The server cannot be reached, or refuses; nothing is stored then.</exception>
+    public async Task ImportAsync(
+        string text,
+        string name,
+        IProgress<ImportProgress> progress,
+        CancellationToken cancellation
+    )
+    {
+        await shop.ImportAsync(text, name, progress, cancellation).ConfigureAwait(true);
+        await RefreshAsync(cancellation).ConfigureAwait(true);
+    }
+
+    private async Task LoadAsync()
+    {
+        mark = await shelf.DraftAsync(KeptMark).ConfigureAwait(true);
+        if (await shelf.DraftAsync(Kept).ConfigureAwait(true) is { } text)
+        {
+            Take(text);
+        }
+        else
+        {
+            (Library, IsDemo) = (DemoParts.Library, true);
+        }
+    }
+
+    private void Take(string text) =>
+        (Library, IsDemo) = (new(PartsReader.Read(text, Kept).Parts), false);
+}
