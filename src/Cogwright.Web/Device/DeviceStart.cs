@@ -1,3 +1,5 @@
+using Microsoft.JSInterop;
+
 namespace Cogwright.Web.Device;
 
 /// <summary>
@@ -25,7 +27,15 @@ internal sealed class DeviceStart(
         await browser.QuietAsync().ConfigureAwait(true);
         var exchange = courier.RunAsync();
         await browser.QuietAsync().ConfigureAwait(true);
-        await version.BeginAsync().ConfigureAwait(true);
+        try
+        {
+            await version.BeginAsync().ConfigureAwait(true);
+        }
+        catch (JSException)
+        {
+            // The server went before its script came: the storage page says that the app does not open alone, and the next visit
+            // tries again.
+        }
         await exchange.ConfigureAwait(true);
     }
 }
