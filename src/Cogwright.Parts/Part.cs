@@ -30,6 +30,9 @@ public sealed record Part
     public ImmutableDictionary<PartField, PartValue> Values { get; init; } =
         ImmutableDictionary<PartField, PartValue>.Empty;
 
+    /// <summary>Those of <see cref="Values"/> that nobody measured or looked up: common practice stands in for them.</summary>
+    public ImmutableArray<PartField> Assumed { get; init; } = [];
+
     /// <summary>
     /// What it gives to a spec beyond its fields: paths as in a spec file, such as <c>rearDerailleur.linkLength</c>, with
     /// the value as it is written there. In the order of the paths.

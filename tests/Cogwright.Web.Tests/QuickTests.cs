@@ -225,6 +225,7 @@ public sealed class QuickTests
         var entry = new QuickEntry
         {
             Kind = "road",
+            Rear = QuickEntry.Rigid,
             Ring1 = "50",
             Smallest = "11",
             Largest = "34",

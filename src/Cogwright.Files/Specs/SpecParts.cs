@@ -7,16 +7,25 @@ namespace Cogwright.Files;
 /// <summary>The parts of a spec, so that rules about parts can be asked of any spec.</summary>
 public static class SpecParts
 {
+    private const string CogSpacing = "cogs.spacing";
+
     /// <summary>
     /// The build of a spec: the parts it names, and for each other kind that it describes a stand-in (with an empty
-    /// <see cref="Part.Id"/>) that holds what the spec itself gives. Nothing assumed is in it.
+    /// <see cref="Part.Id"/>) that holds what the spec itself gives. Of what is assumed only the distance from cog to cog is in it.
     /// </summary>
     public static Build BuildOf(SpecFile spec)
     {
         ArgumentNullException.ThrowIfNull(spec);
         var leaves = SpecLeaves.Of(spec);
+        var isSpacingAssumed = false;
         foreach (var assumed in spec.Drivetrain.Assumptions)
         {
+            if (assumed.Path == CogSpacing)
+            {
+                // Cogs of one number stand alike to a few hundredths: said as assumed, it is better than nothing.
+                isSpacingAssumed = true;
+                continue;
+            }
             leaves.Remove(assumed.Path);
         }
         var build = spec.Parts;
@@ -28,7 +37,14 @@ public static class SpecParts
                 && StandIn(spec, leaves, kind) is { } part
             )
             {
-                build = build.With(part);
+                build = build.With(
+                    kind == PartKind.Cassette && isSpacingAssumed
+                        ? part with
+                        {
+                            Assumed = [PartFields.Spacing],
+                        }
+                        : part
+                );
             }
         }
         return build;
@@ -40,7 +56,7 @@ public static class SpecParts
         {
             Id = "",
             Kind = kind,
-            Name = Texts.Get("part.inSpec"),
+            Name = Texts.Get("part.inSpec", PartKinds.TitleOf(kind)),
         };
         foreach (var (_, field, path) in PartPaths.All.Where(row => row.Kind == kind))
         {

@@ -71,6 +71,10 @@ internal sealed class ChainlineRule(string id)
             Text(UsualMm, 1),
         ];
 
+    /// <inheritdoc/>
+    protected override bool RestsOnAssumed(ReadOnlySpan<Part?> parts) =>
+        parts[(int)PartKind.Cassette]!.Assumed.Contains(PartFields.Spacing);
+
     protected override ImmutableArray<(PartField Field, Part Part)> Missing(
         ReadOnlySpan<Part?> parts
     )

@@ -95,6 +95,10 @@ internal sealed class IndexRule(string id)
         ];
     }
 
+    /// <inheritdoc/>
+    protected override bool RestsOnAssumed(ReadOnlySpan<Part?> parts) =>
+        parts[(int)PartKind.Cassette]!.Assumed.Contains(PartFields.Spacing);
+
     protected override ImmutableArray<(PartField Field, Part Part)> Missing(
         ReadOnlySpan<Part?> parts
     )

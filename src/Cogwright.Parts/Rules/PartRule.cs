@@ -32,6 +32,9 @@ internal abstract class PartRule(string id, ImmutableArray<PartKind> kinds)
         ReadOnlySpan<Part?> parts
     );
 
+    /// <summary>Whether a figure that it compares stands in for one that nobody knows.</summary>
+    protected virtual bool RestsOnAssumed(ReadOnlySpan<Part?> parts) => false;
+
     internal RuleAnswer Answer(ReadOnlySpan<Part?> parts, ImmutableArray<Part> adapters)
     {
         var judgement = Judge(parts, adapters);
@@ -62,6 +65,7 @@ internal abstract class PartRule(string id, ImmutableArray<PartKind> kinds)
             Source = Texts.Get($"rule.{Id}.source"),
             Reserve = double.IsNaN(judgement.Reserve) ? null : judgement.Reserve,
             Kinds = Kinds,
+            RestsOnAssumed = RestsOnAssumed(parts),
             Ground = Ground(parts, words),
         };
     }
