@@ -38,7 +38,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Storage",
             false,
-            [Log],
+            [Log, Drivetrain, Parts],
             [
                 "Microsoft.AspNetCore.Identity.EntityFrameworkCore",
                 "Microsoft.Data.Sqlite",
