@@ -28,7 +28,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(Parts, true, [Drivetrain], []),
         new(Setup, true, [Drivetrain, Measurement, Parts], []),
         new(Drawing, true, [Drivetrain], []),
-        new(Files, true, [Drivetrain, Measurement, Parts, Setup], ["YamlDotNet"]),
+        new(Files, true, [Drivetrain, Measurement, Parts, Setup], ["Sep", "YamlDotNet"]),
         new(
             Paper,
             false,

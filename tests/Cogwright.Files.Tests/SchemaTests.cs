@@ -74,7 +74,7 @@ public sealed class SchemaTests
             IsValid(JsonSchema.FromText(ReadingsSchema.ToJson()), ReadingsReaderTests.Example)
         );
 
-    private static bool IsValid(JsonSchema schema, string yaml)
+    internal static bool IsValid(JsonSchema schema, string yaml)
     {
         var node = DocumentReader.Read(yaml, new ProblemList("test"));
         using var json = JsonDocument.Parse(ToJson(node!)!.ToJsonString());

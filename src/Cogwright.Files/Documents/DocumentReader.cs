@@ -21,6 +21,11 @@ internal sealed class DocumentReader
     private readonly ProblemList problems;
     private int nodes;
     private Place lastPlace = Place.Start;
+    private readonly List<Entry> beside = [];
+    private string? list;
+    private bool isBegun;
+    private bool isInside;
+    private bool isOver;
 
     private DocumentReader(string text, ProblemList problems)
     {
@@ -46,6 +51,99 @@ internal sealed class DocumentReader
         {
             reader.TellSyntax(PlaceOf(e.Start));
             return null;
+        }
+    }
+
+    /// <summary>Begins a document of which one list is read entry by entry, so that its length does not matter.</summary>
+    internal static DocumentReader Items(string text, string list, ProblemList problems) =>
+        new(text, problems) { list = list };
+
+    /// <summary>What stands at the top of such a document beside its list, as far as it was read.</summary>
+    internal IReadOnlyList<Entry> Beside => beside;
+
+    /// <summary>Whether the list has been met.</summary>
+    internal bool HasList { get; private set; }
+
+    /// <summary>The next entry of the list, or null at the end or after telling what is wrong.</summary>
+    internal Node? NextItem()
+    {
+        if (isOver)
+        {
+            return null;
+        }
+        try
+        {
+            if (list is not null && NextOf(list) is { } item)
+            {
+                return item;
+            }
+        }
+        catch (RefusedException refused)
+        {
+            problems.Error(refused.Place, "", refused.Message);
+        }
+        catch (YamlException e)
+        {
+            TellSyntax(PlaceOf(e.Start));
+        }
+        isOver = true;
+        return null;
+    }
+
+    private Node? NextOf(string name)
+    {
+        if (!isInside && !isBegun)
+        {
+            isBegun = true;
+            Next();
+            if (Next() is not DocumentStart)
+            {
+                throw new RefusedException(Place.Start, Texts.Get("parts.empty"));
+            }
+            if (Next() is not MappingStart top)
+            {
+                throw new RefusedException(lastPlace, Texts.Get("parts.notMapping"));
+            }
+            RefuseExtras(top, PlaceOf(top.Start));
+        }
+        while (true)
+        {
+            nodes = 0;
+            var at = Next();
+            if (isInside)
+            {
+                if (at is not SequenceEnd)
+                {
+                    return ReadNode(at, 3);
+                }
+                isInside = false;
+                continue;
+            }
+            if (at is MappingEnd)
+            {
+                Next();
+                if (Next() is DocumentStart second)
+                {
+                    throw new RefusedException(
+                        PlaceOf(second.Start),
+                        Texts.Get("file.secondDocument")
+                    );
+                }
+                return null;
+            }
+            if (ReadNode(at, 2) is not ScalarNode key)
+            {
+                throw new RefusedException(PlaceOf(at.Start), Texts.Get("file.complexKey"));
+            }
+            var value = Next();
+            if (key.Text == name && value is SequenceStart start)
+            {
+                RefuseExtras(start, PlaceOf(start.Start));
+                isInside = true;
+                HasList = true;
+                continue;
+            }
+            beside.Add(new(key.Text, key.Place, ReadNode(value, 2)));
         }
     }
 
@@ -123,14 +221,7 @@ internal sealed class DocumentReader
         {
             throw new RefusedException(place, Texts.Get("file.alias"));
         }
-        if (at is NodeEvent { Anchor.IsEmpty: false })
-        {
-            throw new RefusedException(place, Texts.Get("file.anchor"));
-        }
-        if (at is NodeEvent { Tag.IsEmpty: false })
-        {
-            throw new RefusedException(place, Texts.Get("file.tag"));
-        }
+        RefuseExtras(at, place);
         return at switch
         {
             Scalar scalar => new ScalarNode(
@@ -142,6 +233,18 @@ internal sealed class DocumentReader
             MappingStart => ReadMapping(place, depth),
             _ => throw new RefusedException(place, Texts.Get("file.syntax")),
         };
+    }
+
+    private static void RefuseExtras(ParsingEvent at, Place place)
+    {
+        if (at is NodeEvent { Anchor.IsEmpty: false })
+        {
+            throw new RefusedException(place, Texts.Get("file.anchor"));
+        }
+        if (at is NodeEvent { Tag.IsEmpty: false })
+        {
+            throw new RefusedException(place, Texts.Get("file.tag"));
+        }
     }
 
     private SequenceNode ReadSequence(Place place, int depth)

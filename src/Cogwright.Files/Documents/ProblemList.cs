@@ -10,13 +10,23 @@ internal sealed class ProblemList(string fileName)
 
     private readonly List<FileProblem> problems = [];
 
-    internal bool AnyError => problems.Exists(p => p.IsError);
+    internal bool AnyError => Errors > 0;
 
-    internal void Error(Place place, string field, string message) =>
+    internal void Error(Place place, string field, string message)
+    {
+        Errors++;
         problems.Add(new(fileName, place.Line, place.Column, field, message, true));
+    }
 
     internal void Remark(Place place, string field, string message) =>
         problems.Add(new(fileName, place.Line, place.Column, field, message, false));
+
+    /// <summary>How many errors there are so far.</summary>
+    internal int Errors { get; private set; }
+
+    /// <summary>All problems in the order of the file.</summary>
+    internal ImmutableArray<FileProblem> All() =>
+        [.. problems.OrderBy(p => p.Line).ThenBy(p => p.Column)];
 
     /// <summary>The problems in the order of the file, at most <see cref="Most"/>, then one that counts the rest.</summary>
     internal ImmutableArray<FileProblem> Sorted()

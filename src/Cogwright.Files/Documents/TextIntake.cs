@@ -64,6 +64,17 @@ internal static class TextIntake
             return null;
         }
         text = text.Length > 0 && text[0] == '\uFEFF' ? text[1..] : text;
+        if (FindBinary(text) is { } at)
+        {
+            problems.Error(PlaceAt(text, at), "", Texts.Get("file.binary", (int)text[at]));
+            return null;
+        }
+        return text;
+    }
+
+    /// <summary>Where a character stands that does not belong in a text, or null.</summary>
+    internal static int? FindBinary(string text)
+    {
         for (var i = 0; i < text.Length; i++)
         {
             var c = text[i];
@@ -79,11 +90,10 @@ internal static class TextIntake
                 || c is '\uFFFE' or '\uFFFF'
             )
             {
-                problems.Error(PlaceAt(text, i), "", Texts.Get("file.binary", (int)c));
-                return null;
+                return i;
             }
         }
-        return text;
+        return null;
     }
 
     private static void TooLarge(ProblemList problems, long? size) =>
@@ -95,7 +105,7 @@ internal static class TextIntake
                 : Texts.Get("file.tooLargeUnknown", MostBytes / 1e6)
         );
 
-    private static Place PlaceAt(string text, int index)
+    internal static Place PlaceAt(string text, int index)
     {
         var line = 1;
         var lineStart = 0;

@@ -32,6 +32,11 @@ internal sealed class Leaves
     {
         values[path] = new(value, shape, null, partId);
         partPlaces[path] = named;
+        // A group that only parts give stands where its part is named.
+        for (var p = Parent(path); p.Length > 0 && !places.ContainsKey(p); p = Parent(p))
+        {
+            partPlaces.TryAdd(p, named);
+        }
     }
 
     /// <summary>Sets a value worked out from others; the first of them that a part gives tells which part.</summary>

@@ -11,7 +11,7 @@ internal static class SchemaText
     private const string NumberPattern = @"^\s*[+\-\u2212]?(\d+(\.\d*)?|\.\d+)([eE][+\-]?\d+)?\s*";
 
     /// <summary>It must agree with <see cref="Cogwright.Parts.PartNames.IsId"/>.</summary>
-    private const string IdPattern = @"^[a-z0-9.\-]{1,64}$";
+    internal const string IdPattern = @"^[a-z0-9.\-]{1,64}$";
 
     private static readonly JsonSerializerOptions Indented = new()
     {
@@ -45,8 +45,11 @@ internal static class SchemaText
             [.. Enum.GetValues<Dimension>().SelectMany(d => Units.Of(d)), new("pitches", 1, [])]
         );
         schema["$defs"] = defs;
-        return schema.ToJsonString(Indented) + "\n";
+        return Indent(schema);
     }
+
+    /// <summary>The schema as it stands in its file.</summary>
+    internal static string Indent(JsonObject schema) => schema.ToJsonString(Indented) + "\n";
 
     private static JsonObject Group(GroupShape group, string path)
     {

@@ -28,9 +28,12 @@ public sealed class SpecSheet
 
     private SpecSheet(ImmutableSortedDictionary<string, string> values) => this.values = values;
 
+    /// <summary>No values, in the order of their paths.</summary>
+    internal static ImmutableSortedDictionary<string, string> NoValues { get; } =
+        ImmutableSortedDictionary<string, string>.Empty.WithComparers(StringComparer.Ordinal);
+
     /// <summary>A sheet on which nothing is written.</summary>
-    public static SpecSheet Empty { get; } =
-        new(ImmutableSortedDictionary<string, string>.Empty.WithComparers(StringComparer.Ordinal));
+    public static SpecSheet Empty { get; } = new(NoValues);
 
     /// <summary>The text of every field that has one, by path.</summary>
     public IReadOnlyDictionary<string, string> Values => values;

@@ -23,6 +23,25 @@ internal static class NeededFields
         RearEndBinder.CheckNeeded(leaves, problems);
     }
 
+    private static void CheckEntries(
+        Leaves leaves,
+        ProblemList problems,
+        ListShape list,
+        string path,
+        ChoiceShape? classes
+    )
+    {
+        var item = list.Item as GroupShape ?? GearShape.Group;
+        for (var i = 0; i < leaves.Count(path); i++)
+        {
+            var entry = $"{path}[{i}]";
+            if (!leaves.HasFailed(entry))
+            {
+                CheckGroup(leaves, problems, item, entry, classes);
+            }
+        }
+    }
+
     /// <summary>A derailleur that is named as a part but described by nobody would silently not be there.</summary>
     private static void CheckMechanism(Leaves leaves, ProblemList problems)
     {
@@ -64,9 +83,28 @@ internal static class NeededFields
             {
                 continue;
             }
+            if (field.Shape is ListShape list)
+            {
+                CheckEntries(leaves, problems, list, inner, classes);
+            }
             if (field.Shape is GroupShape nested && leaves.HasGroup(inner))
             {
                 CheckGroup(leaves, problems, nested, inner, classes);
+            }
+            else if (
+                field.Need == Need.Required
+                && !leaves.Has(inner)
+                && leaves.Count(inner) == 0
+                && !leaves.HasGroup(inner)
+            )
+            {
+                // What the file lacks has been told; this is a group that a part gives in pieces.
+                leaves.SetFailed(inner);
+                problems.Error(
+                    leaves.NearestPlace(path),
+                    inner,
+                    Texts.Get("value.missing", field.Name, Expectations.Of(field.Shape))
+                );
             }
             else if (
                 field.Need == Need.OrPart

@@ -72,7 +72,9 @@ internal sealed class SpecValueReader(Leaves leaves)
             open = path.IndexOf('[', open + 1)
         )
         {
-            if (path.IndexOf(']', open) - open > 4 || IndexAt(path, open) >= MostListed)
+            // An index has digits, and no more of them than the longest list needs.
+            var digits = path.AsSpan(open + 1, path.IndexOf(']', open) - open - 1);
+            if (digits.Length is 0 or > 3 || IndexAt(path, open) >= MostListed)
             {
                 return Texts.Get("part.unknownPath", Quoting.Short(path));
             }
