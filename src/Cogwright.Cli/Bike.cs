@@ -113,7 +113,7 @@ internal sealed record Bike(
         SpecReading reading;
         using (var stream = InputFile.Open(settings.SpecPath))
         {
-            reading = SpecReader.Read(stream, settings.SpecPath);
+            reading = SpecReader.Read(stream, settings.SpecPath, PartFiles.Library(settings));
         }
         if (reading.Spec is not { } file)
         {

@@ -81,6 +81,19 @@ public static class CogwrightApp
                 .AddCommand<MeasureCommand>("measure")
                 .WithDescription(Texts.Get("command.measure"))
                 .WithExample("measure", "demo/specs/measured-2x12.yaml");
+            config
+                .AddCommand<CompatCommand>("compat")
+                .WithDescription(Texts.Get("command.compat"))
+                .WithExample("compat", "demo/specs/road-2x12-wireless.yaml");
+            config
+                .AddCommand<OptionsCommand>("options")
+                .WithDescription(Texts.Get("command.options"))
+                .WithExample(
+                    "options",
+                    "demo/specs/touring-3x9-cable.yaml",
+                    "--replace",
+                    "cassette,rearDerailleur"
+                );
         });
         return app.Run(args);
     }

@@ -16,6 +16,11 @@ internal class SpecSettings : CommandSettings
     [Description("Answer as JSON with stable names.")]
     public bool Json { get; init; }
 
+    /// <summary>Files of parts that the spec may name.</summary>
+    [CommandOption("--parts <FILE>")]
+    [Description("A file of parts (YAML or CSV) that the spec may name; may be given several times. The demo workshop's unless told.")]
+    public string[] PartsPaths { get; init; } = [];
+
     /// <summary>A chain length to use instead of the spec's.</summary>
     [CommandOption("--pitches <N>")]
     [Description("Chain length in pitches, instead of the spec's.")]

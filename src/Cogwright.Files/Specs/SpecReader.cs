@@ -53,29 +53,58 @@ public static class SpecReader
         var reader = new FieldReader(problems, leaves, SpecFields.Spec);
         reader.ReadWithoutMissing(top);
         var named = NamedParts.Resolve(leaves, parts ?? PartLibrary.Empty, problems);
-        new PartFilling(leaves, problems).Fill(named);
+        FillIn(reader, leaves, named, problems);
+        return named;
+    }
+
+    /// <summary>Reads a spec whose parts are known, whatever it names itself.</summary>
+    internal static SpecReading Read(Node top, ImmutableArray<Part> parts, ProblemList problems)
+    {
+        var leaves = new Leaves();
+        var reader = new FieldReader(problems, leaves, SpecFields.Spec);
+        reader.ReadWithoutMissing(top);
+        FillIn(reader, leaves, parts, problems);
+        return Bound(leaves, parts, problems);
+    }
+
+    private static void FillIn(
+        FieldReader reader,
+        Leaves leaves,
+        ImmutableArray<Part> parts,
+        ProblemList problems
+    )
+    {
+        new PartFilling(leaves, problems).Fill(parts);
         reader.TellMissing();
         Assumed.Fill(leaves);
-        return named;
     }
 
     private static SpecReading Read(string? text, PartLibrary? parts, ProblemList problems)
     {
-        SpecFile? spec = null;
-        if (text is not null && DocumentReader.Read(text, problems) is { } top)
+        if (text is null || DocumentReader.Read(text, problems) is not { } top)
         {
-            var leaves = new Leaves();
-            var named = ReadInto(leaves, top, parts, problems);
-            NeededFields.Check(leaves, problems);
-            if (!leaves.AnyFailed)
+            return new(null, problems.Sorted());
+        }
+        var leaves = new Leaves();
+        return Bound(leaves, ReadInto(leaves, top, parts, problems), problems);
+    }
+
+    private static SpecReading Bound(
+        Leaves leaves,
+        ImmutableArray<Part> parts,
+        ProblemList problems
+    )
+    {
+        SpecFile? spec = null;
+        NeededFields.Check(leaves, problems);
+        if (!leaves.AnyFailed)
+        {
+            spec = SpecBinder.Bind(leaves) with
             {
-                spec = SpecBinder.Bind(leaves) with
-                {
-                    Parts = NamedParts.WithOverrides(named, leaves),
-                    FromParts = NamedParts.Supplied(leaves),
-                };
-                SpecChecks.Check(spec, leaves, problems);
-            }
+                Parts = NamedParts.WithOverrides(parts, leaves),
+                FromParts = NamedParts.Supplied(leaves),
+            };
+            SpecChecks.Check(spec, leaves, problems);
         }
         return new(problems.AnyError ? null : spec, problems.Sorted());
     }

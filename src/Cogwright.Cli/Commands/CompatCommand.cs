@@ -1,0 +1,174 @@
+using System.Text.Json;
+using Cogwright.Cli.Output;
+using Cogwright.Drivetrain;
+using Cogwright.Files;
+using Cogwright.Parts;
+using Cogwright.Setup.Catalogue;
+using Cogwright.Setup.Swap;
+using Spectre.Console;
+using Spectre.Console.Cli;
+
+namespace Cogwright.Cli.Commands;
+
+/// <summary>Whether the parts of a spec belong together; with other parts named, what comes of fitting those.</summary>
+internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettings>
+{
+    /// <inheritdoc />
+    public override int Execute(
+        CommandContext context,
+        CompatSettings settings,
+        CancellationToken cancellationToken
+    )
+    {
+        var library = PartFiles.Library(settings);
+        if (PartFiles.Fitting(settings, library, console) is not { } fitting)
+        {
+            return ExitCode.BadInput;
+        }
+        var before = Side(fitting.Spec, fitting.Build.WithAll(library.Of(PartKind.Adapter)));
+        if (settings.With.Length == 0)
+        {
+            Answer(settings, fitting.Spec, before, null);
+            return Exit(before.Compatibility);
+        }
+        var build = PartFiles.With(fitting.Build, settings.With, library);
+        var fitted = fitting.Fit(build, keepsChain: true);
+        if (fitted.Spec is not { } spec)
+        {
+            ProblemReport.Write(console, fitted.Problems, settings.Json);
+            return ExitCode.BadInput;
+        }
+        var after = Side(spec, SpecParts.BuildOf(spec).WithAll(library.Of(PartKind.Adapter)));
+        Answer(settings, spec, after, SwapReview.Of(before, after));
+        return Exit(after.Compatibility);
+    }
+
+    private static int Exit(CompatibilityReport report) =>
+        report.Overall == Compatibility.Yes ? ExitCode.Fine : ExitCode.Findings;
+
+    private static SwapSide Side(SpecFile spec, Build build)
+    {
+        var choice = ChainChooser.Choose(spec.Drivetrain);
+        return new(
+            build,
+            CompatibilityReport.Of(build, spec.Drivetrain),
+            QuantityCatalogue.Of(
+                spec.Drivetrain,
+                choice,
+                GearTableSolver.Solve(
+                    spec.Drivetrain,
+                    ChainChooser.PitchesFor(spec.Drivetrain, choice)
+                )
+            ),
+            spec.Work
+        );
+    }
+
+    private void Answer(CompatSettings settings, SpecFile spec, SwapSide side, SwapReview? swap)
+    {
+        if (settings.Json)
+        {
+            JsonAnswer.Write(
+                console,
+                json =>
+                {
+                    json.WriteString("name", spec.Drivetrain.Name);
+                    json.WriteString("overall", JsonAnswer.Name(side.Compatibility.Overall));
+                    json.WriteStartArray("answers");
+                    foreach (var answer in side.Compatibility.Answers)
+                    {
+                        json.WriteStartObject();
+                        CompatibilityOutput.Write(json, answer);
+                        json.WriteEndObject();
+                    }
+                    json.WriteEndArray();
+                    if (swap is not null)
+                    {
+                        Write(json, swap);
+                    }
+                    json.Assumed(spec.Drivetrain.Assumptions);
+                }
+            );
+            return;
+        }
+        Screen.Line(console, spec.Drivetrain.Name);
+        Screen.Heading(
+            console,
+            Texts.Get($"compat.overall.{side.Compatibility.Overall}")
+        );
+        CompatibilityOutput.Show(console, side.Compatibility.Answers);
+        if (swap is not null)
+        {
+            Show(swap);
+        }
+        Screen.Line(console, Texts.Get("compat.caution"));
+        Screen.Assumed(console, spec.Drivetrain);
+    }
+
+    private void Show(SwapReview swap)
+    {
+        Screen.Heading(
+            console,
+            Texts.Get(
+                "compat.replaced",
+                string.Join(", ", swap.Replaced.Select(PartKinds.TitleOf))
+            )
+        );
+        foreach (var answer in swap.Worse)
+        {
+            Screen.Line(console, Texts.Get("compat.worse", answer.Title, answer.Sentence));
+        }
+        foreach (var answer in swap.Better)
+        {
+            Screen.Line(console, Texts.Get("compat.better", answer.Title, answer.Sentence));
+        }
+        foreach (var step in swap.Steps)
+        {
+            Screen.Line(
+                console,
+                Texts.Get(
+                    step.MustRedo ? "compat.redo" : "compat.look",
+                    step.Target.Title,
+                    step is { WasValue: { } was, Target.Value: { } now }
+                        ? Texts.Get("compat.moved", was, now, step.Target.Unit)
+                        : ""
+                )
+            );
+        }
+    }
+
+    private static void Write(Utf8JsonWriter json, SwapReview swap)
+    {
+        json.WriteStartArray("replaced");
+        foreach (var kind in swap.Replaced)
+        {
+            json.WriteStringValue(PartKinds.NameOf(kind));
+        }
+        json.WriteEndArray();
+        json.WriteStartArray("worse");
+        foreach (var answer in swap.Worse)
+        {
+            json.WriteStringValue(answer.RuleId);
+        }
+        json.WriteEndArray();
+        json.WriteStartArray("better");
+        foreach (var answer in swap.Better)
+        {
+            json.WriteStringValue(answer.RuleId);
+        }
+        json.WriteEndArray();
+        json.WriteStartArray("steps");
+        foreach (var step in swap.Steps)
+        {
+            json.WriteStartObject();
+            json.WriteString("target", step.Target.Id);
+            json.WriteString("title", step.Target.Title);
+            json.WriteString("stage", JsonAnswer.Name(step.Target.Stage));
+            json.WriteBoolean("mustRedo", step.MustRedo);
+            json.Figure("was", step.WasValue);
+            json.Figure("value", step.Target.Value);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+    }
+}
