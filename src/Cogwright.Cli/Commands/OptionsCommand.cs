@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.Json;
 using Cogwright.Cli.Output;
-using Cogwright.Files;
 using Cogwright.Parts;
 using Spectre.Console;
 using Spectre.Console.Cli;
