@@ -1,3 +1,4 @@
+using Cogwright.Parts;
 using Cogwright.Storage;
 
 namespace Cogwright.Server;
@@ -41,6 +42,10 @@ internal sealed record ServerOptions(StoreOptions Store)
 
     /// <summary>How long a person who gave a PIN stays at the tablet without giving it again.</summary>
     internal TimeSpan PersonLife { get; init; } = TimeSpan.FromMinutes(30);
+
+    /// <summary>The parts of the demo workshop, with which a new shop begins.</summary>
+    internal Func<IReadOnlyCollection<Part>> DemoParts { get; init; } =
+        () => Files.DemoParts.Library.Parts;
 
     /// <summary>For tests: lets a request pretend to come from another machine.</summary>
     internal Action<HttpContext>? Pretend { get; init; }

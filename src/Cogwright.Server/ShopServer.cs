@@ -57,6 +57,12 @@ internal sealed class ShopServer : IAsyncDisposable
         ShopCertificate? certificate = null;
         try
         {
+            if (await store.PartsRevisionAsync().ConfigureAwait(false) == 0)
+            {
+                await store
+                    .PutDemoPartsAsync(options.DemoParts(), onlyIfNew: true)
+                    .ConfigureAwait(false);
+            }
             certificate = options.IsOpenToShop ? ShopCertificate.Open(options) : null;
             return await ListenAsync(options, store, certificate).ConfigureAwait(false);
         }
@@ -237,6 +243,8 @@ internal sealed class ShopServer : IAsyncDisposable
         services.AddSingleton<Throttles>();
         services.AddSingleton<Sessions>();
         services.AddSingleton<ChangeStream>();
+        services.AddSingleton<PartShelf>();
+        services.AddSingleton<RunningSearches>();
         services.AddScoped(_ => store.NewContext());
         services.AddScoped<People>();
         services
@@ -306,6 +314,8 @@ internal sealed class ShopServer : IAsyncDisposable
         api.MapPersonal(options.Store);
         api.MapLinks();
         api.MapShop();
+        api.MapParts();
+        api.MapOptions();
     }
 
     private void FindAddresses()

@@ -1,3 +1,4 @@
+using Cogwright.Parts;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore;
@@ -64,6 +65,23 @@ public abstract class StoreContext(DbContextOptions options)
             setting.Property(each => each.Name).HasMaxLength(WordLength);
         });
         LogTables(builder);
+        PartTables(builder);
+    }
+
+    private static void PartTables(ModelBuilder builder)
+    {
+        builder.Entity<PartRow>(part =>
+        {
+            part.ToTable("Parts");
+            part.Property(each => each.Id).HasMaxLength(Part.LongestId);
+            part.HasIndex(each => each.Revision);
+        });
+        builder.Entity<PartLibraryRow>(library =>
+        {
+            library.ToTable("PartLibrary").HasKey(each => each.Number);
+            library.Property(each => each.Number).ValueGeneratedNever();
+            library.HasData(new PartLibraryRow { Number = PartLibraryRow.TheOne });
+        });
     }
 
     private static void LogTables(ModelBuilder builder)

@@ -38,7 +38,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Storage",
             false,
-            [Log],
+            [Log, Drivetrain, Parts],
             [
                 "Microsoft.AspNetCore.Identity.EntityFrameworkCore",
                 "Microsoft.Data.Sqlite",
@@ -73,7 +73,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             "Cogwright.Server",
             false,
             // Of the web client it serves the files and runs nothing.
-            [Log, "Cogwright.Storage", "Cogwright.Web"],
+            [Log, Drivetrain, Parts, Setup, Files, "Cogwright.Storage", "Cogwright.Web"],
             [
                 "Microsoft.AspNetCore",
                 "Microsoft.AspNetCore.Hosting.Abstractions",

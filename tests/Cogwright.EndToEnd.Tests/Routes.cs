@@ -22,6 +22,8 @@ public static class Routes
         $"bike/{Bike}/plots",
         $"bike/{Sprung}/plots",
         $"bike/{Bike}/spec",
+        $"bike/{Bike}/parts",
+        "parts",
         $"bike/{Bike}/measure",
         $"bike/{Bike}/targets",
     ];

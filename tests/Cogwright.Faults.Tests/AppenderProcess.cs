@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using System.Text;
 using Cogwright.Storage;
 
@@ -64,6 +65,10 @@ internal sealed class AppenderProcess : IDisposable
         Assert.Equal("ready", process.ReadWholeLine());
         return process;
     }
+
+    /// <summary>A process that waits to put libraries of so many parts in, one after the other.</summary>
+    internal static AppenderProcess Importing(string folder, int parts) =>
+        new(_ => ["import", folder, parts.ToString(CultureInfo.InvariantCulture)]);
 
     /// <summary>Waits until it has let go and ended.</summary>
     internal void LetGo()

@@ -55,6 +55,7 @@ internal static class ShopRoutes
             report.Entries,
             report.Statements,
             report.Personal,
+            report.Parts,
             [
                 .. report.Findings.Select(finding => new FindingAnswer(
                     finding.Severity == CheckSeverity.Damage ? "damage" : "note",
@@ -96,6 +97,7 @@ internal sealed record ExportAnswer(string Folder, long Jobs, long Entries);
 /// <param name="Entries">How many entries.</param>
 /// <param name="Statements">How many signed statements.</param>
 /// <param name="Personal">How many personal data.</param>
+/// <param name="Parts">How many parts of the library.</param>
 /// <param name="Findings">What it found.</param>
 internal sealed record CheckAnswer(
     bool IsSound,
@@ -103,6 +105,7 @@ internal sealed record CheckAnswer(
     long Entries,
     long Statements,
     long Personal,
+    long Parts,
     IReadOnlyList<FindingAnswer> Findings
 );
 

@@ -67,6 +67,18 @@ internal static class Permissions
             ["POST /api/v1/jobs/{job}/links"] = Who.Workers,
             ["DELETE /api/v1/jobs/{job}/links/{id}"] = Who.Workers,
 
+            // Parts: a mechanic enters the one at hand; a whole file is the head mechanic's
+            ["GET /api/v1/parts"] = Who.LoggedIn,
+            ["GET /api/v1/parts/file"] = Who.LoggedIn,
+            ["GET /api/v1/parts/{id}"] = Who.LoggedIn,
+            ["PUT /api/v1/parts/{id}"] = Who.Workers,
+            ["DELETE /api/v1/parts/{id}"] = Who.Heads,
+            ["POST /api/v1/parts/preview"] = Who.Workers,
+            ["POST /api/v1/parts/import"] = Who.Heads,
+            ["PUT /api/v1/demo/parts"] = Who.Heads,
+            ["DELETE /api/v1/demo/parts"] = Who.Heads,
+            ["POST /api/v1/options"] = Who.Workers,
+
             // The shop's data as a whole
             ["POST /api/v1/backups"] = Who.Owner,
             ["POST /api/v1/exports"] = Who.Owner,

@@ -33,8 +33,12 @@ internal sealed record Problem(string Code, int Status)
     internal static readonly Problem TooLarge = new("too-large", 413);
     internal static readonly Problem WrongType = new("wrong-type", 415);
     internal static readonly Problem DigestDiffers = new("digest-differs", 422);
+    internal static readonly Problem BadParts = new("bad-parts", 422);
+    internal static readonly Problem BadSpec = new("bad-spec", 422);
+    internal static readonly Problem TooManyOptions = new("too-many-options", 422);
     internal static readonly Problem RefusedAccount = new("refused-account", 422);
     internal static readonly Problem TooMany = new("too-many", 429);
+    internal static readonly Problem SearchRuns = new("search-runs", 429);
     internal static readonly Problem Throttled = new("throttled", 429);
     internal static readonly Problem Unforeseen = new("unforeseen", 500);
     internal static readonly Problem Store = new("store", 503);
@@ -68,8 +72,12 @@ internal sealed record Problem(string Code, int Status)
         TooLarge,
         WrongType,
         DigestDiffers,
+        BadParts,
+        BadSpec,
+        TooManyOptions,
         RefusedAccount,
         TooMany,
+        SearchRuns,
         Throttled,
         Unforeseen,
         Store,

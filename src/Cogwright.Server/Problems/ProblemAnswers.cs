@@ -34,11 +34,12 @@ internal sealed class ProblemAnswers(RequestDelegate next, ILogger<ProblemAnswer
         }
         catch (Exception e) when (!context.Response.HasStarted)
         {
-            await WriteAsync(context, Of(e)).ConfigureAwait(false);
+            await WriteAsync(context, Of(e, log)).ConfigureAwait(false);
         }
     }
 
-    private ProblemException Of(Exception e)
+    /// <summary>What a failure is told as; what people must look at goes to the log.</summary>
+    internal static ProblemException Of(Exception e, ILogger log)
     {
         switch (e)
         {
@@ -105,6 +106,10 @@ internal sealed class ProblemAnswers(RequestDelegate next, ILogger<ProblemAnswer
         };
         details.Extensions["code"] = problem.Problem.Code;
         details.Extensions["next"] = problem.Problem.Next;
+        if (!problem.Places.IsEmpty)
+        {
+            details.Extensions["places"] = problem.Places;
+        }
         return response.WriteAsJsonAsync(
             details,
             options: null,

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Cogwright.Server;
 
 /// <summary>Ends a request with a problem.</summary>
@@ -9,6 +11,9 @@ internal sealed class ProblemException(Problem problem, params object?[] about)
     internal Problem Problem { get; } = problem;
 
     internal object?[] About { get; } = about;
+
+    /// <summary>The places of a file that are wrong; empty: it is about no file.</summary>
+    internal ImmutableArray<PlaceAnswer> Places { get; init; } = [];
 
     /// <summary>How long to wait before trying again; null: that would not help.</summary>
     internal TimeSpan? RetryAfter { get; init; }

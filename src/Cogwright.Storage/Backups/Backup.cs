@@ -78,7 +78,7 @@ public static class Backup
             "",
             await Epochs.ReadAsync(database, commands).ConfigureAwait(false),
             about.NowTicks,
-            await StoreCounts.ReadAsync(commands).ConfigureAwait(false),
+            await StoreCounts.ReadAsync(database, commands).ConfigureAwait(false),
             receipts.ToImmutable()
         );
     }

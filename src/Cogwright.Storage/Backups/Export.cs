@@ -72,9 +72,22 @@ internal sealed class Export(ShopDatabase database, string folder, CancellationT
                 }
             )
             .ConfigureAwait(false);
+        await LinesAsync(
+                "parts.jsonl",
+                commands,
+                """SELECT "Content", "IsDemo", "UpdatedTicks" FROM "Parts" ORDER BY "Id" """,
+                row =>
+                {
+                    var part = JsonNode.Parse(row.GetString(0))!.AsObject();
+                    part["isDemo"] = row.GetBoolean(1);
+                    part["updatedTicks"] = row.GetInt64(2);
+                    return part;
+                }
+            )
+            .ConfigureAwait(false);
         return new ExportReport(
             folder,
-            await StoreCounts.ReadAsync(commands).ConfigureAwait(false)
+            await StoreCounts.ReadAsync(database, commands).ConfigureAwait(false)
         );
     }
 

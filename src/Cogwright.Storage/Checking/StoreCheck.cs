@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
+using System.Data.Common;
 using Cogwright.Log;
+using Cogwright.Parts;
 
 namespace Cogwright.Storage;
 
@@ -16,6 +18,7 @@ internal sealed class StoreCheck(ShopDatabase database, ICountersignatureCheck? 
     private long entries;
     private long statements;
     private long personal;
+    private long parts;
 
     internal async Task<CheckReport> RunAsync(CancellationToken cancellation)
     {
@@ -49,7 +52,8 @@ internal sealed class StoreCheck(ShopDatabase database, ICountersignatureCheck? 
             )
             .ConfigureAwait(false);
         await GuardAsync(null, () => CheckPersonalAsync(cancellation)).ConfigureAwait(false);
-        return new CheckReport(logs, entries, statements, personal, findings.ToImmutable());
+        await GuardAsync(null, () => CheckPartsAsync(cancellation)).ConfigureAwait(false);
+        return new CheckReport(logs, entries, statements, personal, findings.ToImmutable(), parts);
     }
 
     private async Task CheckLogAsync(LogId log, CancellationToken cancellation)
@@ -198,6 +202,58 @@ internal sealed class StoreCheck(ShopDatabase database, ICountersignatureCheck? 
                     Texts.Get("personal.altered", database.Place, stated)
                 );
             }
+        }
+    }
+
+    private async Task CheckPartsAsync(CancellationToken cancellation)
+    {
+        await using var connection = await database.OpenAsync(cancellation).ConfigureAwait(false);
+        await using var transaction = await database
+            .BeginReadingAsync(connection, cancellation)
+            .ConfigureAwait(false);
+        using var commands = new CommandSet(database, connection) { Transaction = transaction };
+        if (!await database.HasTableAsync(commands, "Parts").ConfigureAwait(false))
+        {
+            // A backup of before there was a library.
+            return;
+        }
+        var revision =
+            await commands
+                .ScalarAsync("""SELECT "Revision" FROM "PartLibrary" WHERE "Number" = 1""")
+                .ConfigureAwait(false) as long?;
+        if (revision is null)
+        {
+            Damage(null, Texts.Get("parts.noRevision", database.Place));
+        }
+        using var reader = await commands
+            .ReadAsync(
+                """SELECT "Id", "Kind", "Name", "Maker", "Content", "Revision" FROM "Parts" """
+            )
+            .ConfigureAwait(false);
+        while (await reader.ReadAsync(cancellation).ConfigureAwait(false))
+        {
+            parts++;
+            if (!IsAsWritten(reader) || reader.GetInt64(5) > revision)
+            {
+                Damage(null, Texts.Get("check.parts", database.Place, reader.GetString(0)));
+            }
+        }
+    }
+
+    private static bool IsAsWritten(DbDataReader row)
+    {
+        try
+        {
+            var part = PartText.Read(row.GetString(4));
+            return part.Id == row.GetString(0)
+                && PartKinds.NameOf(part.Kind) == row.GetString(1)
+                && part.Name == row.GetString(2)
+                && part.Maker == row.GetString(3)
+                && PartText.Write(part) == row.GetString(4);
+        }
+        catch (FormatException)
+        {
+            return false;
         }
     }
 

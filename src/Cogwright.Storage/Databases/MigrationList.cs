@@ -6,9 +6,11 @@ namespace Cogwright.Storage;
 /// </summary>
 internal static class MigrationList
 {
-    internal static IReadOnlyList<string> Sqlite { get; } = ["20261125151218_First"];
+    internal static IReadOnlyList<string> Sqlite { get; } =
+    ["20261125151218_First", "20261129194156_PartLibrary"];
 
-    internal static IReadOnlyList<string> Postgres { get; } = ["20261125151230_First"];
+    internal static IReadOnlyList<string> Postgres { get; } =
+    ["20261125151230_First", "20261129194218_PartLibrary"];
 
     /// <summary>The changes still to be made.</summary>
     /// <exception cref="StoreFaultException">Some that were made are not known here.</exception>

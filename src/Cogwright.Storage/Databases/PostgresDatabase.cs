@@ -248,11 +248,11 @@ internal sealed class PostgresDatabase : ShopDatabase
     internal override Task<IReadOnlyList<string>> CheckAsync(CancellationToken cancellation) =>
         Task.FromResult<IReadOnlyList<string>>([]);
 
-    internal override async Task<bool> HasTablesAsync(CommandSet commands) =>
+    internal override async Task<bool> HasTableAsync(CommandSet commands, string table) =>
         await commands
             .ScalarAsync(
                 "SELECT to_regclass(@name)::text",
-                ("name", $"{PostgresStoreContext.Schema}.\"Epochs\"")
+                ("name", $"{PostgresStoreContext.Schema}.\"{table}\"")
             )
             .ConfigureAwait(false) is string;
 

@@ -92,7 +92,10 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
     internal abstract Task<IReadOnlyList<string>> CheckAsync(CancellationToken cancellation);
 
     /// <summary>Whether the tables are there.</summary>
-    internal abstract Task<bool> HasTablesAsync(CommandSet commands);
+    internal Task<bool> HasTablesAsync(CommandSet commands) => HasTableAsync(commands, "Epochs");
+
+    /// <summary>Whether a table is there; one that a later version brought is missing in an older backup.</summary>
+    internal abstract Task<bool> HasTableAsync(CommandSet commands, string table);
 
     /// <summary>Writes all data of one moment to a file in a folder.</summary>
     internal abstract Task<BackupManifest> BackUpAsync(

@@ -261,9 +261,12 @@ internal sealed class SqliteDatabase : ShopDatabase
         return found;
     }
 
-    internal override async Task<bool> HasTablesAsync(CommandSet commands) =>
+    internal override async Task<bool> HasTableAsync(CommandSet commands, string table) =>
         await commands
-            .ScalarAsync("""SELECT 1 FROM sqlite_master WHERE name = 'Epochs' AND type = 'table'""")
+            .ScalarAsync(
+                """SELECT 1 FROM sqlite_master WHERE name = @name AND type = 'table'""",
+                ("name", table)
+            )
             .ConfigureAwait(false)
             is not null;
 

@@ -92,7 +92,11 @@ internal sealed class ShopWriter : IAsyncDisposable
             batch.Clear();
             long bytes = 0;
             while (
-                batch.Count < MostWorks && bytes < MostBytes && queue.Reader.TryRead(out var work)
+                batch.Count < MostWorks
+                && bytes < MostBytes
+                && queue.Reader.TryPeek(out var next)
+                && !(batch.Count > 0 && (next.IsAlone || batch[0].IsAlone))
+                && queue.Reader.TryRead(out var work)
             )
             {
                 batch.Add(work);
@@ -130,6 +134,13 @@ internal sealed class ShopWriter : IAsyncDisposable
         try
         {
             await CommitAsync(batch).ConfigureAwait(false);
+        }
+        catch (OperationCanceledException)
+            when (batch is [{ Cancellation.IsCancellationRequested: true }] && !isCommitting)
+        {
+            // What was put off to be sent together belongs to what was rolled back: the connection goes with it.
+            await CloseAsync().ConfigureAwait(false);
+            batch[0].End();
         }
 #pragma warning disable CA1031 // Whatever it was, each caller gets it; the writer itself goes on.
         catch (Exception e)

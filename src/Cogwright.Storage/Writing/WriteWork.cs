@@ -15,6 +15,12 @@ internal abstract class WriteWork
     /// <summary>Whether bytes that it deletes must vanish from the files.</summary>
     internal virtual bool Purges => false;
 
+    /// <summary>Whether it has a transaction of its own: one that takes long, and may be ended on its way.</summary>
+    internal virtual bool IsAlone => false;
+
+    /// <summary>Ends it while it runs; counts only if <see cref="IsAlone"/>.</summary>
+    internal virtual CancellationToken Cancellation => CancellationToken.None;
+
     /// <summary>How many bytes it brings, about: bounds what one transaction takes.</summary>
     internal virtual long SizeBytes => 0;
 
@@ -27,6 +33,9 @@ internal abstract class WriteWork
 
     /// <summary>It was not done.</summary>
     internal abstract void Fail(StoreFaultException fault);
+
+    /// <summary>It was ended on its way, and nothing of it is left.</summary>
+    internal abstract void End();
 }
 
 /// <summary>Something to be written that has an answer.</summary>
@@ -43,4 +52,6 @@ internal abstract class WriteWork<TAnswer> : WriteWork
     internal sealed override void Succeed(ErasedBytes bytes) => done.TrySetResult(Answer(bytes));
 
     internal sealed override void Fail(StoreFaultException fault) => done.TrySetException(fault);
+
+    internal sealed override void End() => done.TrySetCanceled(Cancellation);
 }

@@ -79,22 +79,20 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
         }
         using var json = JsonDocument.Parse(line);
         var told = json.RootElement;
-        if (told.TryGetProperty("error", out var error))
+        switch (told.GetProperty("at").GetString())
         {
-            throw new HttpRequestException(error.GetString());
+            case "storing":
+                progress.Report(
+                    new(told.GetProperty("done").GetInt64(), told.GetProperty("all").GetInt64())
+                );
+                return false;
+            case "done":
+                return true;
+            case "refused" or "failed":
+                throw Refused(told.GetProperty("problem").GetRawText());
+            default:
+                return false;
         }
-        if (told.TryGetProperty("done", out var done) && done.ValueKind == JsonValueKind.Number)
-        {
-            progress.Report(
-                new(
-                    done.GetInt64(),
-                    told.TryGetProperty("all", out var all) && all.ValueKind == JsonValueKind.Number
-                        ? all.GetInt64()
-                        : null
-                )
-            );
-        }
-        return told.TryGetProperty("summary", out _);
     }
 
     /// <summary>A refusal in the server's own words.</summary>

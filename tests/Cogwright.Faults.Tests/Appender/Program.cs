@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Security.Cryptography;
 using Cogwright.Faults;
 using Cogwright.Log;
@@ -10,11 +11,20 @@ using Cogwright.Storage;
 //
 //   Cogwright.Faults.Appender lock <database file>
 //
+//   Cogwright.Faults.Appender import <data folder> <how many parts>
+//
 // It is started ahead of time, does everything once on a store that nobody looks at, says "ready", and begins at a line on its
 // input: so one can be killed while the next one is still starting.
 if (args is ["lock", var path])
 {
     LockedDatabase.HoldUntilTold(path);
+    return;
+}
+if (args is ["import", var shop, var parts])
+{
+    await EndlessImport
+        .RunAsync(shop, int.Parse(parts, CultureInfo.InvariantCulture))
+        .ConfigureAwait(false);
     return;
 }
 await using (

@@ -284,6 +284,64 @@ namespace Cogwright.Storage.Migrations.Postgres
                     b.ToTable("Logs", "cogwright");
                 });
 
+            modelBuilder.Entity("Cogwright.Storage.PartLibraryRow", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("Revision")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Number");
+
+                    b.ToTable("PartLibrary", "cogwright");
+
+                    b.HasData(
+                        new
+                        {
+                            Number = 1,
+                            Revision = 0L
+                        });
+                });
+
+            modelBuilder.Entity("Cogwright.Storage.PartRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasMaxLength(64)
+                        .HasColumnType("character varying(64)");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<bool>("IsDemo")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Maker")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("Revision")
+                        .HasColumnType("bigint");
+
+                    b.Property<long>("UpdatedTicks")
+                        .HasColumnType("bigint");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Revision");
+
+                    b.ToTable("Parts", "cogwright");
+                });
+
             modelBuilder.Entity("Cogwright.Storage.PersonalRow", b =>
                 {
                     b.Property<byte[]>("Digest")

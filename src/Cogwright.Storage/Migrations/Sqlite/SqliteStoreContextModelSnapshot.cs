@@ -284,6 +284,64 @@ namespace Cogwright.Storage.Migrations.Sqlite
                     b.ToTable("Logs", (string)null);
                 });
 
+            modelBuilder.Entity("Cogwright.Storage.PartLibraryRow", b =>
+                {
+                    b.Property<int>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("Revision")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Number");
+
+                    b.ToTable("PartLibrary", (string)null);
+
+                    b.HasData(
+                        new
+                        {
+                            Number = 1,
+                            Revision = 0L
+                        });
+                });
+
+            modelBuilder.Entity("Cogwright.Storage.PartRow", b =>
+                {
+                    b.Property<string>("Id")
+                        .HasMaxLength(64)
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("IsDemo")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Maker")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("Revision")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("UpdatedTicks")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("Revision");
+
+                    b.ToTable("Parts", (string)null);
+                });
+
             modelBuilder.Entity("Cogwright.Storage.PersonalRow", b =>
                 {
                     b.Property<byte[]>("Digest")

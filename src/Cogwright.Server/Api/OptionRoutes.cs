@@ -1,0 +1,173 @@
+using System.Collections.Immutable;
+using Cogwright.Files;
+using Cogwright.Parts;
+
+namespace Cogwright.Server;
+
+/// <summary>Which parts of the shop's library would work on a bike.</summary>
+internal static class OptionRoutes
+{
+    private const int UsualOptions = 20;
+    private const int MostOptions = 200;
+    private const int MostNameCharacters = 128;
+    private const int RulesTold = 5;
+
+    internal static void MapOptions(this IEndpointRouteBuilder api) =>
+        api.MapPost("/options", SearchAsync)
+            .WithTags("Parts")
+            .WithMetadata(BodyLimit.Spec)
+            .Produces<SearchDone>(200, JsonLines.MediaType)
+            .WithSummary(
+                "Searches the library for parts that would work on a bike. Lines of JSON: \"searching\" with how far it is, at the end \"done\" with the options, the best first, or \"failed\". Whoever goes away ends it. One search at a time for each session."
+            );
+
+    private static async Task SearchAsync(
+        OptionsRequest sent,
+        HttpContext context,
+        PartShelf shelf,
+        RunningSearches running,
+        TimeProvider clock,
+        ILogger<ProblemAnswers> log
+    )
+    {
+        var kinds = KindsOf(sent);
+        var most = sent.Most ?? UsualOptions;
+        if (most is < 1 or > MostOptions)
+        {
+            throw new ProblemException(
+                Problem.BadField,
+                "most",
+                Texts.Get("field.from1to", MostOptions)
+            );
+        }
+        using var place = running.Begin(SessionRoutes.CallerOf(context));
+        using var lines = new JsonLines(context, log);
+        await lines.RunAsync(async () =>
+        {
+            var held = await shelf.PresentAsync(lines.Cancellation);
+            var fitting = FittingOf(sent, held.Library);
+            var question = new OptionQuestion
+            {
+                // Whatever adapter the shop knows of may help.
+                Now = held
+                    .Library.Of(PartKind.Adapter)
+                    .Aggregate(fitting.Build, (build, adapter) => build.With(adapter)),
+                Candidates = Candidates.Of(
+                    held.Library,
+                    fitting.Build,
+                    kinds,
+                    sent.InStockOnly,
+                    lines.Cancellation
+                ),
+                Most = most,
+                SpecOf = build => fitting.Fit(build).Spec?.Drivetrain,
+            };
+            using var ending = CancellationTokenSource.CreateLinkedTokenSource(lines.Cancellation);
+            var progress = new LatestOf<OptionProgress>(clock);
+            var done = await progress.WhileAsync(
+                () =>
+                    Task.Run(
+                        () =>
+                        {
+                            var result = OptionSearch.Find(question, progress, ending.Token);
+                            return new SearchDone(
+                                "done",
+                                held.Revision,
+                                result.Combinations,
+                                result.ByRules,
+                                result.Solved,
+                                [
+                                    .. result.Options.Select(option =>
+                                        AnswerOf(option, kinds, fitting, ending.Token)
+                                    ),
+                                ],
+                                [
+                                    .. result.Blocking.Select(each => new BlockingAnswer(
+                                        each.RuleTitle,
+                                        each.Count
+                                    )),
+                                ]
+                            );
+                        },
+                        ending.Token
+                    ),
+                at => lines.WriteAsync(new SearchProgress("searching", at.Seen, at.All, at.Solved)),
+                ending.CancelAsync
+            );
+            await lines.WriteAsync(done);
+        });
+    }
+
+    private static ImmutableArray<PartKind> KindsOf(OptionsRequest sent)
+    {
+        ImmutableArray<PartKind> kinds =
+        [
+            .. sent.Kinds.Select(name => PartRoutes.KindOf(name, "kinds")).Distinct().Order(),
+        ];
+        return kinds.IsEmpty || kinds.Contains(PartKind.Adapter)
+            ? throw new ProblemException(
+                Problem.BadField,
+                "kinds",
+                Texts.Get(
+                    "field.kinds",
+                    string.Join(
+                        ", ",
+                        PartKinds
+                            .All.Where(kind => kind != PartKind.Adapter)
+                            .Select(PartKinds.NameOf)
+                    )
+                )
+            )
+            : kinds;
+    }
+
+    private static SpecFitting FittingOf(OptionsRequest sent, PartLibrary library)
+    {
+        var name = sent.Name is { Length: > 0 and <= MostNameCharacters } said ? said : "spec";
+        var (fitting, reading) = SpecFitting.Of(sent.Spec, name, library);
+        return fitting
+            ?? throw new ProblemException(
+                Problem.BadSpec,
+                reading.Problems.Count(problem => problem.IsError)
+            )
+            {
+                Places = PlaceAnswer.Of(reading.Problems),
+            };
+    }
+
+    private static OptionAnswer AnswerOf(
+        BuildOption option,
+        ImmutableArray<PartKind> kinds,
+        SpecFitting fitting,
+        CancellationToken cancellation
+    )
+    {
+        cancellation.ThrowIfCancellationRequested();
+        var report = CompatibilityReport.Of(
+            option.Build,
+            fitting.Fit(option.Build).Spec?.Drivetrain
+        );
+        var about = report
+            .Answers.Where(answer => answer.Kinds.Any(kind => kinds.Contains(kind)))
+            .ToList();
+        return new OptionAnswer(
+            kinds.ToImmutableSortedDictionary(
+                PartKinds.NameOf,
+                kind => option.Build[kind]!.Id,
+                StringComparer.Ordinal
+            ),
+            RuleSaid.NameOf(option.Answer),
+            option.Reserve,
+            option.Changes,
+            option.AllInStock,
+            [
+                .. about
+                    .OrderBy(answer => answer.Answer)
+                    .ThenBy(answer => answer.Reserve ?? double.PositiveInfinity)
+                    .Where((answer, i) => i == 0 || answer.Answer != Compatibility.Yes)
+                    .Take(RulesTold)
+                    .Select(RuleSaid.Of),
+            ]
+        );
+    }
+}

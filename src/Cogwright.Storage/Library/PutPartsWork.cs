@@ -1,0 +1,107 @@
+using Cogwright.Parts;
+
+namespace Cogwright.Storage;
+
+/// <summary>Puts parts into the library.</summary>
+/// <param name="parts">Each id once.</param>
+/// <param name="asDemo">
+/// They are the demo workshop's: a part that is there already stays as it is. For a new shop only, if
+/// <see cref="DemoWish.IfNew"/>.
+/// </param>
+/// <param name="progress">Told now and then how many are written.</param>
+/// <param name="cancellation">Ends it before the commit; nothing is left then.</param>
+internal sealed class PutPartsWork(
+    IReadOnlyList<Part> parts,
+    DemoWish asDemo,
+    IProgress<int>? progress,
+    CancellationToken cancellation
+) : ChangePartsWork(cancellation)
+{
+    /// <summary>Parts between two looks at the cancellation and two reports; over a network they travel together.</summary>
+    private const int Block = 500;
+
+    // What differs, and nothing else: with the same content a row stays a demo's and keeps its revision.
+    private const string Put = """
+        INSERT INTO "Parts" ("Id", "Kind", "Name", "Maker", "Content", "IsDemo", "UpdatedTicks", "Revision")
+        VALUES (@id, @kind, @name, @maker, @content, @demo, @now, @revision)
+        ON CONFLICT ("Id") DO UPDATE SET
+            "Kind" = excluded."Kind", "Name" = excluded."Name", "Maker" = excluded."Maker", "Content" = excluded."Content",
+            "IsDemo" = excluded."IsDemo", "UpdatedTicks" = excluded."UpdatedTicks", "Revision" = excluded."Revision"
+        WHERE "Parts"."Content" <> excluded."Content"
+        """;
+
+    private const string PutIfMissing = """
+        INSERT INTO "Parts" ("Id", "Kind", "Name", "Maker", "Content", "IsDemo", "UpdatedTicks", "Revision")
+        VALUES (@id, @kind, @name, @maker, @content, @demo, @now, @revision)
+        ON CONFLICT ("Id") DO NOTHING
+        """;
+
+    // Made before the writer's turn comes: meanwhile others write.
+    private readonly string[] contents = [.. parts.Select(PartText.Write)];
+
+    protected override async Task<(int Put, bool KeepsRevision)> ChangeAsync(
+        WriteTransaction transaction,
+        long revision
+    )
+    {
+        var commands = transaction.Commands;
+        if (asDemo == DemoWish.IfNew)
+        {
+            if (revision != 1)
+            {
+                return (0, false);
+            }
+            if (!await IsNewAsync(commands).ConfigureAwait(false))
+            {
+                // Asked once: a shop that works already does not get demo parts between its own later.
+                return (0, true);
+            }
+        }
+        for (var i = 0; i < contents.Length; i++)
+        {
+            var part = parts[i];
+            await commands
+                .LaterAsync(
+                    asDemo == DemoWish.No ? Put : PutIfMissing,
+                    ("id", part.Id),
+                    ("kind", PartKinds.NameOf(part.Kind)),
+                    ("name", part.Name),
+                    ("maker", part.Maker),
+                    ("content", contents[i]),
+                    ("demo", asDemo != DemoWish.No),
+                    ("now", transaction.NowTicks),
+                    ("revision", revision)
+                )
+                .ConfigureAwait(false);
+            if ((i + 1) % Block == 0)
+            {
+                await commands.CatchUpAsync().ConfigureAwait(false);
+                Cancellation.ThrowIfCancellationRequested();
+                progress?.Report(i + 1);
+            }
+        }
+        await commands.CatchUpAsync().ConfigureAwait(false);
+        return (contents.Length, asDemo == DemoWish.IfNew);
+    }
+
+    private static async Task<bool> IsNewAsync(CommandSet commands) =>
+        await commands
+            .ScalarAsync(
+                """SELECT 1 WHERE NOT EXISTS (SELECT 1 FROM "Logs") AND NOT EXISTS (SELECT 1 FROM "AspNetUsers")"""
+            )
+            .ConfigureAwait(false)
+            is not null;
+}
+
+/// <summary>Whether parts are the demo workshop's.</summary>
+internal enum DemoWish
+{
+    /// <summary>They are the shop's own.</summary>
+    No,
+
+    /// <summary>They are, and are wanted.</summary>
+    Yes,
+
+    /// <summary>They are, and a new shop begins with them; any other does not.</summary>
+    IfNew,
+}

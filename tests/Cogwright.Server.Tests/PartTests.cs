@@ -1,0 +1,399 @@
+using System.Net;
+using System.Net.Http.Headers;
+using System.Net.Http.Json;
+using System.Text;
+using System.Text.Json;
+using Cogwright.Files;
+using Cogwright.Parts;
+using Microsoft.Data.Sqlite;
+
+namespace Cogwright.Server.Tests;
+
+/// <summary>The shop's library of parts over HTTP.</summary>
+public sealed class PartTests
+{
+    private const string Good = """
+        id,kind,name,maker,inStock,teeth
+        fenwick-11-28,cassette,Fenwick 11-28,Osmund,2,11 12 13 14 15 17 19 21 23 25 28
+        fenwick-11-34,cassette,Fenwick 11-34,Osmund,,11 13 15 17 19 21 23 25 27 30 34
+        quiet-12,chain,Quiet 12,Osmund,7,
+        """;
+
+    private const string BadRow = "\nfenwick-x,cassete,Fenwick X,Osmund,2,11 12";
+
+    private static readonly Part Chain = new()
+    {
+        Id = "demo-chain",
+        Kind = PartKind.Chain,
+        Name = "Chain of the demo",
+    };
+
+    [Fact]
+    public async Task NewShop_BeginsWithTheDemoParts_AndOneActionTakesThemAway()
+    {
+        await using var running = await Running.StartAsync();
+        var owner = await running.NewOwnerAsync();
+
+        var begun = await SearchAsync(owner, "");
+        var removed = await owner.DeleteAsync("api/v1/demo/parts");
+        var gone = await SearchAsync(owner, "");
+        await running.Server.DisposeAsync();
+        await running.StartAgainAsync();
+        var browser = await running.LogInAsync("ines");
+        var later = await SearchAsync(browser, "");
+        var back = await browser.PutAsync("api/v1/demo/parts", null);
+
+        Assert.Equal(DemoParts.Library.Count, begun.Count);
+        Assert.All(begun.Parts, part => Assert.True(part.IsDemo));
+        Assert.Equal(HttpStatusCode.OK, removed.StatusCode);
+        Assert.Equal((0, 2L), (gone.Count, gone.Revision));
+        Assert.Equal((0, 2L), (later.Count, later.Revision));
+        Assert.Equal(HttpStatusCode.OK, back.StatusCode);
+        Assert.Equal(DemoParts.Library.Count, (await SearchAsync(browser, "")).Count);
+    }
+
+    [Fact]
+    public async Task Search_WordsAndKind_TellsHowManyThereAreAndGivesTheFirst()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+
+        var all = await SearchAsync(browser, "words=osm");
+        var cassettes = await SearchAsync(browser, "words=osm&kind=cassette&most=1");
+
+        Assert.Equal((2L, 3, 3), (all.Revision, all.Count, all.Found));
+        Assert.Equal((3, 2), (cassettes.Count, cassettes.Found));
+        Assert.Equal(
+            new PartSummary("fenwick-11-28", "cassette", "Fenwick 11-28", "Osmund", 2, false),
+            Assert.Single(cassettes.Parts)
+        );
+    }
+
+    [Theory]
+    [InlineData("api/v1/parts?most=501", 400, "bad-field")]
+    [InlineData("api/v1/parts?most=-1", 400, "bad-field")]
+    [InlineData("api/v1/parts?kind=casette", 400, "bad-field")]
+    [InlineData("api/v1/parts/file?format=xml", 400, "bad-field")]
+    [InlineData("api/v1/parts/none", 404, "not-found")]
+    public async Task Request_ThatCannotBe_IsAProblem(string path, int status, string code)
+    {
+        await using var running = await WithoutDemoAsync();
+
+        var answer = await running.NewBrowser().GetAsync(path);
+
+        Assert.Equal(status, (int)answer.StatusCode);
+        Assert.Equal(code, await Running.ProblemOfAsync(answer));
+    }
+
+    [Fact]
+    public async Task Part_GotAndPutBackChanged_IsThatPart()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+        var got = (await browser.GetFromJsonAsync<PartAnswer>("api/v1/parts/fenwick-11-28"))!;
+
+        var put = await PutAsync(
+            browser,
+            "fenwick-11-28",
+            got.File.Replace("Fenwick 11-28", "Fenwick 11-28 worn", StringComparison.Ordinal)
+        );
+        var made = await PutAsync(
+            browser,
+            "quiet-11",
+            """{"format":1,"parts":[{"id":"quiet-11","kind":"chain","name":"Quiet 11"}]}""",
+            "application/json"
+        );
+        var again = (await browser.GetFromJsonAsync<PartAnswer>("api/v1/parts/fenwick-11-28"))!;
+
+        Assert.Equal(HttpStatusCode.OK, put.StatusCode);
+        Assert.Equal(HttpStatusCode.Created, made.StatusCode);
+        Assert.Equal("Fenwick 11-28 worn", again.Part.Name);
+        Assert.Equal(got.Values, again.Values);
+        Assert.Equal("11 12 13 14 15 17 19 21 23 25 28", again.Values["teeth"]);
+        Assert.Equal(4, again.Revision);
+    }
+
+    [Fact]
+    public async Task Put_PartThatIsWrong_NamesLineColumnAndField()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+
+        var answer = await PutAsync(
+            browser,
+            "quiet-11",
+            "format: 1\nparts:\n  - id: quiet-11\n    kind: chain\n    name: Quiet 11\n    width: wide\n"
+        );
+
+        Assert.Equal(HttpStatusCode.UnprocessableEntity, answer.StatusCode);
+        var place = JsonSerializer
+            .Deserialize<JsonElement>(await answer.Content.ReadAsStringAsync())
+            .GetProperty("places")[0];
+        Assert.Equal(
+            (6, 12),
+            (place.GetProperty("line").GetInt32(), place.GetProperty("column").GetInt32())
+        );
+        Assert.Contains("width", place.GetProperty("field").GetString(), StringComparison.Ordinal);
+        Assert.Equal("bad-parts", await Running.ProblemOfAsync(answer));
+        Assert.Equal(0, (await SearchAsync(browser, "")).Count);
+    }
+
+    [Fact]
+    public async Task Put_UnderAnotherId_IsRefused()
+    {
+        await using var running = await WithoutDemoAsync();
+
+        var answer = await PutAsync(
+            running.NewBrowser(),
+            "quiet-12",
+            "format: 1\nparts: [{id: quiet-11, kind: chain, name: Quiet 11}]\n"
+        );
+
+        Assert.Equal("bad-field", await Running.ProblemOfAsync(answer));
+    }
+
+    [Fact]
+    public async Task Delete_Part_TakesItOutOnce()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+
+        var first = await browser.DeleteAsync("api/v1/parts/quiet-12");
+        var second = await browser.DeleteAsync("api/v1/parts/quiet-12");
+
+        Assert.Equal(HttpStatusCode.OK, first.StatusCode);
+        Assert.Equal("not-found", await Running.ProblemOfAsync(second));
+        Assert.Equal(2, (await SearchAsync(browser, "")).Count);
+    }
+
+    [Theory]
+    [InlineData("yaml", "application/yaml")]
+    [InlineData("csv", "text/csv")]
+    public async Task File_OfTheLibrary_ReadsBackAndIsFetchedAnewOnlyWhenChanged(
+        string format,
+        string type
+    )
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+        var path = $"api/v1/parts/file?format={format}";
+
+        var first = await browser.GetAsync(path);
+        var known = await GetIfChangedAsync(browser, path, first.Headers.ETag!);
+        await browser.DeleteAsync("api/v1/parts/quiet-12");
+        var changed = await GetIfChangedAsync(browser, path, first.Headers.ETag!);
+
+        Assert.Equal(type, first.Content.Headers.ContentType?.MediaType);
+        var read = PartsReader.Read(await first.Content.ReadAsStringAsync(), "parts." + format);
+        Assert.Empty(read.Problems);
+        Assert.Equal(PartsReader.Read(Good, "good.csv").Parts, read.Parts);
+        Assert.Equal(HttpStatusCode.NotModified, known.StatusCode);
+        Assert.Empty(await known.Content.ReadAsByteArrayAsync());
+        Assert.Equal(HttpStatusCode.OK, changed.StatusCode);
+        Assert.NotEqual(first.Headers.ETag, changed.Headers.ETag);
+    }
+
+    [Fact]
+    public async Task Preview_OfAFile_TellsWhatBecomesOfEachAndStoresNothing()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+        var file =
+            Good.Replace("Quiet 12,Osmund,7", "Quiet 12,Osmund,6", StringComparison.Ordinal)
+                .Replace("fenwick-11-34", "fenwick-11-36", StringComparison.Ordinal) + BadRow;
+
+        var answer = await browser.PostAsync("api/v1/parts/preview", Csv(file));
+        var preview = (await answer.Content.ReadFromJsonAsync<PreviewAnswer>())!;
+
+        Assert.Equal("fenwick-11-36", Assert.Single(preview.Added).Id);
+        var changed = Assert.Single(preview.Changed);
+        Assert.Equal("quiet-12", changed.Id);
+        Assert.Equal(new ChangedField("inStock", "7", "6"), Assert.Single(changed.Fields));
+        Assert.Equal(["fenwick-11-28"], preview.Same);
+        Assert.Equal((4, 1), (preview.Entries, preview.BadCount));
+        Assert.Equal(5, preview.Bad[0].Line);
+        Assert.Equal("kind", preview.Bad[0].Field);
+        Assert.Equal(2, (await SearchAsync(browser, "")).Revision);
+    }
+
+    [Fact]
+    public async Task Import_WithABadRow_IsRefusedUnlessToldToSkipIt()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+
+        var refused = await ImportAsync(browser, Good + BadRow);
+        var count = (await SearchAsync(browser, "")).Count;
+        var skipped = await ImportAsync(browser, Good + BadRow, "?skip=bad");
+
+        Assert.Equal("refused", refused[^1].GetProperty("at").GetString());
+        Assert.Equal(
+            "bad-parts",
+            refused[^1].GetProperty("problem").GetProperty("code").GetString()
+        );
+        Assert.Equal(5, refused[^1].GetProperty("bad")[0].GetProperty("line").GetInt32());
+        Assert.Equal(0, count);
+        Assert.Equal(
+            ["reading", "storing", "done"],
+            skipped.Select(line => line.GetProperty("at").GetString())
+        );
+        Assert.Equal(3, skipped[^1].GetProperty("change").GetProperty("added").GetInt32());
+        Assert.Equal(1, skipped[^1].GetProperty("badCount").GetInt32());
+        Assert.Equal(3, (await SearchAsync(browser, "")).Count);
+    }
+
+    [Theory]
+    [InlineData("")]
+    [InlineData("{")]
+    [InlineData("nothing,that,is\na,parts,file")]
+    public async Task Import_OfSomethingElse_IsRefusedEvenIfBadRowsAreSkipped(string body)
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+
+        var lines = await ImportAsync(browser, body, "?skip=bad");
+
+        Assert.Equal("refused", lines[^1].GetProperty("at").GetString());
+        Assert.Equal(1, (await SearchAsync(browser, "")).Revision);
+    }
+
+    [Fact]
+    public async Task Import_WhoseCallerGoesAway_StoresNothing()
+    {
+        var aborted = new TaskCompletionSource();
+        await using var running = await Running.StartAsync(options =>
+            options with
+            {
+                DemoParts = () => [],
+                Pretend = context =>
+                {
+                    if (context.Request.Path.Value!.EndsWith("/import", StringComparison.Ordinal))
+                    {
+                        context.RequestAborted.Register(() => aborted.TrySetResult());
+                    }
+                },
+            }
+        );
+        var browser = running.NewBrowser();
+        // Somebody else writes at this moment, so that the import has to wait for its turn.
+        await using var other = new SqliteConnection(
+            $"Data Source={Path.Combine(running.Options.Store.DataFolder, "shop.db")};Pooling=False"
+        );
+        await other.OpenAsync();
+        await using (var transaction = other.BeginTransaction(deferred: false))
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Post, "api/v1/parts/import")
+            {
+                Content = Csv(Good),
+            };
+            using (
+                var answer = await browser.SendAsync(
+                    request,
+                    HttpCompletionOption.ResponseHeadersRead
+                )
+            )
+            {
+                using var lines = new StreamReader(await answer.Content.ReadAsStreamAsync());
+                while (
+                    await lines.ReadLineAsync() is { } line
+                    && !line.Contains("storing", StringComparison.Ordinal)
+                ) { }
+            }
+            await aborted.Task;
+        }
+
+        var later = await ImportAsync(
+            running.NewBrowser(),
+            Good.Split('\n')[0] + "\nlater,chain,Later,,,"
+        );
+
+        Assert.Equal("done", later[^1].GetProperty("at").GetString());
+        Assert.Equal("later", Assert.Single((await SearchAsync(browser, "")).Parts).Id);
+    }
+
+    [Fact]
+    public async Task Library_ChangedByAnotherServer_IsSeenAtTheNextUse()
+    {
+        await using var postgres = PostgresServer.Start();
+        var database = postgres.NewDatabase();
+        await using var here = await Running.StartAsync(WithoutDemo, database);
+        await using var there = await Running.StartAsync(WithoutDemo, database);
+        var browser = there.NewBrowser();
+        Assert.Equal(0, (await SearchAsync(browser, "")).Count);
+
+        await ImportAsync(here.NewBrowser(), Good);
+
+        Assert.Equal(3, (await SearchAsync(browser, "")).Count);
+    }
+
+    [Fact]
+    public async Task Demo_PartThatTheShopChanged_StaysWhenTheDemoGoes()
+    {
+        await using var running = await Running.StartAsync(options =>
+            options with
+            {
+                DemoParts = () => [Chain, Chain with { Id = "demo-chain-2" }],
+            }
+        );
+        var browser = running.NewBrowser();
+        await PutAsync(browser, Chain.Id, PartsWriter.ToYaml([Chain with { Name = "Ours now" }]));
+
+        await browser.DeleteAsync("api/v1/demo/parts");
+
+        Assert.Equal("Ours now", Assert.Single((await SearchAsync(browser, "")).Parts).Name);
+    }
+
+    internal static async Task<List<JsonElement>> ImportAsync(
+        HttpClient browser,
+        string csv,
+        string query = ""
+    ) => await LinesAsync(await browser.PostAsync("api/v1/parts/import" + query, Csv(csv)));
+
+    /// <summary>The lines of an answer, after a look at its type.</summary>
+    internal static async Task<List<JsonElement>> LinesAsync(HttpResponseMessage answer)
+    {
+        Assert.Equal(JsonLines.MediaType, answer.Content.Headers.ContentType?.MediaType);
+        var text = await answer.Content.ReadAsStringAsync();
+        return
+        [
+            .. text.Split('\n', StringSplitOptions.RemoveEmptyEntries)
+                .Select(line => JsonSerializer.Deserialize<JsonElement>(line)),
+        ];
+    }
+
+    internal static ServerOptions WithoutDemo(ServerOptions options) =>
+        options with
+        {
+            DemoParts = () => [],
+        };
+
+    private static Task<Running> WithoutDemoAsync() => Running.StartAsync(WithoutDemo);
+
+    private static async Task<PartsAnswer> SearchAsync(HttpClient browser, string query) =>
+        (await browser.GetFromJsonAsync<PartsAnswer>("api/v1/parts?" + query))!;
+
+    private static async Task<HttpResponseMessage> GetIfChangedAsync(
+        HttpClient browser,
+        string path,
+        EntityTagHeaderValue known
+    )
+    {
+        using var request = new HttpRequestMessage(HttpMethod.Get, path);
+        request.Headers.IfNoneMatch.Add(known);
+        return await browser.SendAsync(request);
+    }
+
+    private static StringContent Csv(string text) => new(text, Encoding.UTF8, "text/csv");
+
+    private static Task<HttpResponseMessage> PutAsync(
+        HttpClient browser,
+        string id,
+        string text,
+        string type = "application/yaml"
+    ) => browser.PutAsync($"api/v1/parts/{id}", new StringContent(text, Encoding.UTF8, type));
+}
