@@ -62,7 +62,9 @@ public sealed class PartsTests(Shop shop)
         await visit.PictureAsync("parts-options");
         await ask.GetByRole(AriaRole.Button, new() { Name = "See what comes of it" })
             .First.ClickAsync();
-        await page.Locator(".part-trial h2").Sees().ToContainTextAsync("Before the bike is touched");
+        await page.Locator(".part-trial h2")
+            .Sees()
+            .ToContainTextAsync("Before the bike is touched");
     }
 
     /// <summary>A "no" that a head mechanic answers for stays with the bike, and goes when the parts are others.</summary>

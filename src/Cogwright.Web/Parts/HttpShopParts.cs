@@ -11,7 +11,7 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
 {
     public async Task<ShopLibrary?> FetchAsync(string? mark, CancellationToken cancellation)
     {
-        using var request = new HttpRequestMessage(HttpMethod.Get, "api/parts/file?format=yaml");
+        using var request = new HttpRequestMessage(HttpMethod.Get, "api/v1/parts/file?format=yaml");
         if (mark is not null && EntityTagHeaderValue.TryParse(mark, out var known))
         {
             request.Headers.IfNoneMatch.Add(known);
@@ -38,11 +38,12 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
     {
         using var request = new HttpRequestMessage(
             HttpMethod.Post,
-            $"api/parts/import?skip=bad&name={Uri.EscapeDataString(name)}"
+            $"api/v1/parts/import?skip=bad&name={Uri.EscapeDataString(name)}"
         )
         {
             Content = new StringContent(text, Encoding.UTF8, "text/plain"),
         };
+        request.Headers.Add("X-Cogwright", "1");
         request.SetBrowserResponseStreamingEnabled(true);
         using var answer = await http.SendAsync(
                 request,
