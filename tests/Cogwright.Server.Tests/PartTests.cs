@@ -348,6 +348,48 @@ public sealed class PartTests
         Assert.Equal("Ours now", Assert.Single((await SearchAsync(browser, "")).Parts).Name);
     }
 
+    [Fact]
+    public async Task Shelf_AfterChangesOfEverySort_HoldsWhatTheStoreHolds()
+    {
+        await using var running = await WithoutDemoAsync();
+        var store = running.Server.Store;
+        using var shelf = new PartShelf(store);
+        var random = new Random(7);
+        for (var change = 0; change < 60; change++)
+        {
+            Part[] parts =
+            [
+                .. Enumerable
+                    .Range(0, random.Next(1, 4))
+                    .Select(_ =>
+                        Chain with
+                        {
+                            Id = $"chain-{random.Next(8)}",
+                            Name = $"Chain {random.Next(3)}",
+                        }
+                    ),
+            ];
+            await (
+                random.Next(5) switch
+                {
+                    0 => store.RemovePartAsync(parts[0].Id),
+                    1 => store.PutDemoPartsAsync(parts, onlyIfNew: false),
+                    2 => store.RemoveDemoPartsAsync(),
+                    _ => store.PutPartsAsync(parts),
+                }
+            );
+            // Several changes can come between two uses.
+            if (random.Next(3) > 0)
+            {
+                var held = await shelf.PresentAsync(CancellationToken.None);
+                var stored = await store.PartsAsync();
+                Assert.Equal(stored.Revision, held.Revision);
+                Assert.Equal(stored.Parts, held.Library.Parts);
+                Assert.Equal(stored.Demo.Order(), held.Demo.Order());
+            }
+        }
+    }
+
     internal static async Task<List<JsonElement>> ImportAsync(
         HttpClient browser,
         string csv,
