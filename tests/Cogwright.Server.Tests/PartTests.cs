@@ -317,6 +317,29 @@ public sealed class PartTests
     }
 
     [Fact]
+    public async Task Import_ThatTheStoreCannotTake_EndsWithWhatToDo()
+    {
+        await using var running = await Running.StartAsync(options =>
+            WithoutDemo(options) with
+            {
+                Store = options.Store with { LockWaitSeconds = 1 },
+            }
+        );
+        await using var other = new SqliteConnection(
+            $"Data Source={Path.Combine(running.Options.Store.DataFolder, "shop.db")};Pooling=False"
+        );
+        await other.OpenAsync();
+        await using var transaction = other.BeginTransaction(deferred: false);
+
+        var lines = await ImportAsync(running.NewBrowser(), Good);
+
+        var problem = lines[^1].GetProperty("problem");
+        Assert.Equal("failed", lines[^1].GetProperty("at").GetString());
+        Assert.Equal("store", problem.GetProperty("code").GetString());
+        Assert.NotEmpty(problem.GetProperty("next").GetString()!);
+    }
+
+    [Fact]
     public async Task Library_ChangedByAnotherServer_IsSeenAtTheNextUse()
     {
         await using var postgres = PostgresServer.Start();
