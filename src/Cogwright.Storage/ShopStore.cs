@@ -229,7 +229,19 @@ public sealed class ShopStore : IAsyncDisposable
     /// <summary>The whole library of parts, of one moment.</summary>
     /// <param name="cancellation">Gives up.</param>
     public Task<StoredParts> PartsAsync(CancellationToken cancellation = default) =>
-        ToldAsync(() => parts.ReadAsync(cancellation));
+        ToldAsync(async () => (await parts.ReadAsync(0, cancellation).ConfigureAwait(false)).Later);
+
+    /// <summary>
+    /// The parts that came or were changed after a revision, for whoever holds the library of then. Parts that were taken out
+    /// are not told: they were, if the held ones and these are together more than there are.
+    /// </summary>
+    /// <param name="revision">The revision that is held, of this epoch; 0 or more.</param>
+    /// <param name="cancellation">Gives up.</param>
+    /// <returns>These parts with the present revision, and how many parts there are in all.</returns>
+    public Task<(StoredParts Later, long Count)> PartsAfterAsync(
+        long revision,
+        CancellationToken cancellation = default
+    ) => ToldAsync(() => parts.ReadAsync(revision, cancellation));
 
     /// <summary>
     /// Puts parts into the library, each added or put in the place of the one with its id: all of them or none. Whatever

@@ -1,5 +1,7 @@
 using System.Globalization;
+using Cogwright.Parts;
 using Cogwright.Storage;
+using Cogwright.Storage.Tests;
 
 namespace Cogwright.Faults.Tests;
 
@@ -48,6 +50,68 @@ public sealed class ImportKillTests
         }
         Assert.True(midway > 0, "No kill came midway.");
         Directory.Delete(folder, recursive: true);
+    }
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task Postgres_KilledMidwayThroughAnImport_HoldsNothingOrAllOfIt(bool comesBack)
+    {
+        await using var server = PostgresServer.Start();
+        await using var store = await ShopStore.OpenAsync(
+            new StoreOptions(Path.GetTempPath()) { ConnectionString = server.NewDatabase() }
+        );
+        await store.PutPartsAsync(Library(1, "Before"));
+        var isKilled = false;
+
+        var import = store.PutPartsAsync(
+            Library(Parts, "After"),
+            new Told(() =>
+            {
+                if (!isKilled)
+                {
+                    isKilled = true;
+                    server.Kill();
+                    if (comesBack)
+                    {
+                        server.Resume();
+                    }
+                }
+            })
+        );
+
+        if (comesBack)
+        {
+            // Nothing of it was committed: it is done again from its beginning, and once.
+            Assert.Equal(new PartsChange(2, Parts - 1, 1, 0, 0), await import);
+        }
+        else
+        {
+            var fault = await Assert.ThrowsAsync<StoreFaultException>(() => import);
+            Assert.Equal(StoreFaultKind.Unreachable, fault.Fault.Kind);
+            server.Resume();
+        }
+        var read = await store.PartsAsync();
+        Assert.Equal(comesBack ? (2, Parts) : (1, 1), (read.Revision, read.Parts.Length));
+        Assert.Equal(comesBack ? "After" : "Before", read.Parts[0].Name);
+        Assert.Empty((await store.CheckAsync()).Findings);
+    }
+
+    private static Part[] Library(int count, string name) =>
+        [
+            .. Enumerable
+                .Range(1, count)
+                .Select(number => new Part
+                {
+                    Id = string.Create(CultureInfo.InvariantCulture, $"cassette-{number:D5}"),
+                    Kind = PartKind.Cassette,
+                    Name = name,
+                }),
+        ];
+
+    private sealed class Told(Action tell) : IProgress<int>
+    {
+        public void Report(int value) => tell();
     }
 
     /// <summary>Kills it some lines after its start.</summary>

@@ -317,6 +317,29 @@ public sealed class PartTests
     }
 
     [Fact]
+    public async Task Import_ThatTheStoreCannotTake_EndsWithWhatToDo()
+    {
+        await using var running = await Running.StartAsync(options =>
+            WithoutDemo(options) with
+            {
+                Store = options.Store with { LockWaitSeconds = 1 },
+            }
+        );
+        await using var other = new SqliteConnection(
+            $"Data Source={Path.Combine(running.Options.Store.DataFolder, "shop.db")};Pooling=False"
+        );
+        await other.OpenAsync();
+        await using var transaction = other.BeginTransaction(deferred: false);
+
+        var lines = await ImportAsync(running.NewBrowser(), Good);
+
+        var problem = lines[^1].GetProperty("problem");
+        Assert.Equal("failed", lines[^1].GetProperty("at").GetString());
+        Assert.Equal("store", problem.GetProperty("code").GetString());
+        Assert.NotEmpty(problem.GetProperty("next").GetString()!);
+    }
+
+    [Fact]
     public async Task Library_ChangedByAnotherServer_IsSeenAtTheNextUse()
     {
         await using var postgres = PostgresServer.Start();
@@ -346,6 +369,48 @@ public sealed class PartTests
         await browser.DeleteAsync("api/v1/demo/parts");
 
         Assert.Equal("Ours now", Assert.Single((await SearchAsync(browser, "")).Parts).Name);
+    }
+
+    [Fact]
+    public async Task Shelf_AfterChangesOfEverySort_HoldsWhatTheStoreHolds()
+    {
+        await using var running = await WithoutDemoAsync();
+        var store = running.Server.Store;
+        using var shelf = new PartShelf(store);
+        var random = new Random(7);
+        for (var change = 0; change < 60; change++)
+        {
+            Part[] parts =
+            [
+                .. Enumerable
+                    .Range(0, random.Next(1, 4))
+                    .Select(_ =>
+                        Chain with
+                        {
+                            Id = $"chain-{random.Next(8)}",
+                            Name = $"Chain {random.Next(3)}",
+                        }
+                    ),
+            ];
+            await (
+                random.Next(5) switch
+                {
+                    0 => store.RemovePartAsync(parts[0].Id),
+                    1 => store.PutDemoPartsAsync(parts, onlyIfNew: false),
+                    2 => store.RemoveDemoPartsAsync(),
+                    _ => store.PutPartsAsync(parts),
+                }
+            );
+            // Several changes can come between two uses.
+            if (random.Next(3) > 0)
+            {
+                var held = await shelf.PresentAsync(CancellationToken.None);
+                var stored = await store.PartsAsync();
+                Assert.Equal(stored.Revision, held.Revision);
+                Assert.Equal(stored.Parts, held.Library.Parts);
+                Assert.Equal(stored.Demo.Order(), held.Demo.Order());
+            }
+        }
     }
 
     internal static async Task<List<JsonElement>> ImportAsync(

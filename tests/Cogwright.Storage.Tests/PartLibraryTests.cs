@@ -134,6 +134,25 @@ public abstract class PartLibraryTests
     }
 
     [Fact]
+    public async Task PartsAfter_ARevision_AreThoseThatCameOrChangedSince()
+    {
+        await using var shop = await Shop.OpenAsync(Connection);
+        await shop.Store.PutPartsAsync(InventedParts.Many(3));
+        await shop.Store.PutPartsAsync([
+            InventedParts.Cassette(1),
+            InventedParts.Cassette(2, "Changed"),
+        ]);
+        await shop.Store.PutPartsAsync([InventedParts.Cassette(4)]);
+
+        var (later, count) = await shop.Store.PartsAfterAsync(1);
+        var (none, _) = await shop.Store.PartsAfterAsync(3);
+
+        Assert.Equal((3, 4), (later.Revision, count));
+        Assert.Equal(["fenwick-2", "fenwick-4"], later.Parts.Select(part => part.Id));
+        Assert.Empty(none.Parts);
+    }
+
+    [Fact]
     public async Task Put_IdTwice_KeepsTheLater()
     {
         await using var shop = await Shop.OpenAsync(Connection);

@@ -10,7 +10,7 @@ internal static class Candidates
     internal const int MostOfAKind = 1000;
 
     /// <summary>Combinations: each that the rules leave is kept, some 40 bytes.</summary>
-    internal const long MostCombinations = 2_000_000;
+    internal const long MostCombinations = 5_000_000;
 
     /// <summary>
     /// Chooses them. Where there are too many, those are left out first to which a rule about them and the parts that stay

@@ -5,7 +5,7 @@ namespace Cogwright.Server;
 
 /// <summary>
 /// Holds the shop's library in memory. The store is asked for its revision at every use, so that what another server on the
-/// same database has changed is seen at once; the parts are read anew only when it is another one.
+/// same database has changed is seen at once; when it is another one, the parts are read that came or were changed since.
 /// </summary>
 internal sealed class PartShelf(ShopStore store) : IDisposable
 {
@@ -28,8 +28,9 @@ internal sealed class PartShelf(ShopStore store) : IDisposable
             {
                 return read;
             }
-            var stored = await store.PartsAsync(cancellation).ConfigureAwait(false);
-            var now = new HeldLibrary(stored.Revision, new PartLibrary(stored.Parts), stored.Demo);
+            var now = held is { } before
+                ? await LaterAsync(before, cancellation).ConfigureAwait(false)
+                : await AllAsync(cancellation).ConfigureAwait(false);
             held = now;
             return now;
         }
@@ -37,6 +38,28 @@ internal sealed class PartShelf(ShopStore store) : IDisposable
         {
             reading.Release();
         }
+    }
+
+    private async Task<HeldLibrary> LaterAsync(HeldLibrary before, CancellationToken cancellation)
+    {
+        var (later, count) = await store
+            .PartsAfterAsync(before.Revision, cancellation)
+            .ConfigureAwait(false);
+        var library = before.Library.With(later.Parts).Library;
+        return library.Count == count
+            ? new HeldLibrary(
+                later.Revision,
+                library,
+                before.Demo.Except(later.Parts.Select(part => part.Id)).Union(later.Demo)
+            )
+            // Some were taken out, and nothing says which.
+            : await AllAsync(cancellation).ConfigureAwait(false);
+    }
+
+    private async Task<HeldLibrary> AllAsync(CancellationToken cancellation)
+    {
+        var stored = await store.PartsAsync(cancellation).ConfigureAwait(false);
+        return new HeldLibrary(stored.Revision, new PartLibrary(stored.Parts), stored.Demo);
     }
 
     public void Dispose() => reading.Dispose();

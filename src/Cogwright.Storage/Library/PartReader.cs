@@ -16,7 +16,11 @@ internal sealed class PartReader(ShopDatabase database)
         return await RevisionAsync(commands).ConfigureAwait(false);
     }
 
-    internal async Task<StoredParts> ReadAsync(CancellationToken cancellation)
+    /// <summary>The parts that came or were changed after a revision, and how many there are in all.</summary>
+    internal async Task<(StoredParts Later, long Count)> ReadAsync(
+        long after,
+        CancellationToken cancellation
+    )
     {
         await using var connection = await database.OpenAsync(cancellation).ConfigureAwait(false);
         // One state: parts of two revisions would be a library that never was.
@@ -25,10 +29,19 @@ internal sealed class PartReader(ShopDatabase database)
             .ConfigureAwait(false);
         using var commands = new CommandSet(database, connection) { Transaction = transaction };
         var revision = await RevisionAsync(commands).ConfigureAwait(false);
+        var count = (long)
+            (
+                await commands
+                    .ScalarAsync("""SELECT COUNT(*) FROM "Parts" """)
+                    .ConfigureAwait(false)
+            )!;
         var parts = ImmutableArray.CreateBuilder<Part>();
         var demo = ImmutableHashSet.CreateBuilder<string>(StringComparer.Ordinal);
         using var reader = await commands
-            .ReadAsync("""SELECT "Id", "Content", "IsDemo" FROM "Parts" """)
+            .ReadAsync(
+                """SELECT "Id", "Content", "IsDemo" FROM "Parts" WHERE "Revision" > @after""",
+                ("after", after)
+            )
             .ConfigureAwait(false);
         while (await reader.ReadAsync(CancellationToken.None).ConfigureAwait(false))
         {
@@ -37,18 +50,7 @@ internal sealed class PartReader(ShopDatabase database)
                 cancellation.ThrowIfCancellationRequested();
             }
             var id = reader.GetString(0);
-            try
-            {
-                parts.Add(PartText.Read(reader.GetString(1)));
-            }
-            catch (FormatException e)
-            {
-                throw StoreFaultException.Of(
-                    StoreFaultKind.Damaged,
-                    Texts.Get("part.unreadable", database.Place, id, e.Message),
-                    e
-                );
-            }
+            parts.Add(PartOf(id, reader.GetString(1)));
             if (reader.GetBoolean(2))
             {
                 demo.Add(id);
@@ -56,7 +58,23 @@ internal sealed class PartReader(ShopDatabase database)
         }
         // Here and not in the database: each of the two sorts by rules of its own.
         parts.Sort((a, b) => string.CompareOrdinal(a.Id, b.Id));
-        return new StoredParts(revision, parts.ToImmutable(), demo.ToImmutable());
+        return (new StoredParts(revision, parts.ToImmutable(), demo.ToImmutable()), count);
+    }
+
+    private Part PartOf(string id, string content)
+    {
+        try
+        {
+            return PartText.Read(content);
+        }
+        catch (FormatException e)
+        {
+            throw StoreFaultException.Of(
+                StoreFaultKind.Damaged,
+                Texts.Get("part.unreadable", database.Place, id, e.Message),
+                e
+            );
+        }
     }
 
     private async Task<long> RevisionAsync(CommandSet commands) =>
