@@ -98,7 +98,7 @@ public sealed class PartsTests(Shop shop)
         await using var visit = await shop.VisitAsync(Size.Named(size));
         var page = visit.Page;
         await visit.GoAsync("parts");
-        await page.GetByText("found").First.Sees().ToBeVisibleAsync();
+        await page.Locator(".part-choice").First.Sees().ToBeVisibleAsync();
         var id = $"invented-{Guid.NewGuid():N}";
         await page.GetByLabel("File of parts")
             .SetInputFilesAsync(
