@@ -249,15 +249,18 @@ public sealed class ShopStore : IAsyncDisposable
     /// </summary>
     /// <param name="put">The parts; the later of two with the same id stands.</param>
     /// <param name="progress">Told now and then how many are written; on another thread.</param>
+    /// <param name="seen">The revision that the caller has looked at; null: whatever is there may be changed.</param>
     /// <param name="cancellation">Ends it, and nothing of it is kept; after the commit it counts no more.</param>
     /// <exception cref="OperationCanceledException">It was ended.</exception>
+    /// <exception cref="StoreFaultException">The library was changed since <paramref name="seen"/>, or it cannot be written.</exception>
     public Task<PartsChange> PutPartsAsync(
         IReadOnlyCollection<Part> put,
         IProgress<int>? progress = null,
+        long? seen = null,
         CancellationToken cancellation = default
     ) =>
         writer.WriteAsync(
-            new PutPartsWork(EachOnce(put), DemoWish.No, progress, cancellation),
+            new PutPartsWork(EachOnce(put), DemoWish.No, progress, cancellation) { Seen = seen },
             cancellation
         );
 

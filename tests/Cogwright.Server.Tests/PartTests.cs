@@ -247,6 +247,26 @@ public sealed class PartTests
         Assert.Equal(3, (await SearchAsync(browser, "")).Count);
     }
 
+    [Fact]
+    public async Task Import_AfterTheLibraryWasChangedBehindThePreview_FailsAndStoresNothing()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        var preview = (
+            await (
+                await browser.PostAsync("api/v1/parts/preview", Csv(Good))
+            ).Content.ReadFromJsonAsync<PreviewAnswer>()
+        )!;
+        await PutAsync(browser, Chain.Id, PartsWriter.ToYaml([Chain]));
+
+        var late = await ImportAsync(browser, Good, $"?revision={preview.Revision}");
+        var seen = await ImportAsync(browser, Good, $"?revision={preview.Revision + 1}");
+
+        Assert.Equal("failed", late[^1].GetProperty("at").GetString());
+        Assert.Equal("conflict", late[^1].GetProperty("problem").GetProperty("code").GetString());
+        Assert.Equal("done", seen[^1].GetProperty("at").GetString());
+    }
+
     [Theory]
     [InlineData("")]
     [InlineData("{")]

@@ -167,6 +167,22 @@ public abstract class PartLibraryTests
     }
 
     [Fact]
+    public async Task Put_OnARevisionThatIsNoLongerThePresentOne_ChangesNothing()
+    {
+        await using var shop = await Shop.OpenAsync(Connection);
+        await shop.Store.PutPartsAsync([InventedParts.Cassette(1)], seen: 0);
+        await shop.Store.PutPartsAsync([InventedParts.Cassette(2)], seen: 1);
+
+        var fault = await Assert.ThrowsAsync<StoreFaultException>(() =>
+            shop.Store.PutPartsAsync([InventedParts.Cassette(2, "Unseen")], seen: 1)
+        );
+
+        Assert.Equal(StoreFaultKind.WouldReplace, fault.Fault.Kind);
+        var read = await shop.Store.PartsAsync();
+        Assert.Equal((2, "Fenwick 2"), (read.Revision, read.Parts[1].Name));
+    }
+
+    [Fact]
     public async Task Put_EndedOnItsWay_LeavesNothingAndTheStoreGoesOn()
     {
         await using var shop = await Shop.OpenAsync(Connection);
@@ -183,7 +199,7 @@ public abstract class PartLibraryTests
                         ending.Cancel();
                     }
                 }),
-                ending.Token
+                cancellation: ending.Token
             )
         );
 

@@ -60,7 +60,7 @@ internal static class PartRoutes
             .Produces<ImportDone>(200, JsonLines.MediaType)
             .WithMetadata(BodyLimit.PartsFile)
             .WithSummary(
-                "Imports a parts file, all of it or nothing. Lines of JSON: \"reading\" and \"storing\" with how far it is, at the end \"done\", \"refused\" or \"failed\". Whoever goes away meanwhile ends it, and nothing is stored. With skip=bad, bad entries are left out instead of being a reason to refuse."
+                "Imports a parts file, all of it or nothing. Lines of JSON: \"reading\" and \"storing\" with how far it is, at the end \"done\", \"refused\" or \"failed\". Whoever goes away meanwhile ends it, and nothing is stored. With skip=bad, bad entries are left out instead of being a reason to refuse; with the revision of a preview, it fails if the library was changed since."
             );
         var demo = api.MapGroup("/demo/parts").WithTags("Parts");
         demo.MapPut(
@@ -212,7 +212,7 @@ internal static class PartRoutes
                 Texts.Get("field.id", reading.Parts[0].Id)
             );
         }
-        var change = await store.PutPartsAsync(reading.Parts, null, cancellation);
+        var change = await store.PutPartsAsync(reading.Parts, cancellation: cancellation);
         return change.Added == 1
             ? Results.Json(PartsChangeAnswer.Of(change), statusCode: StatusCodes.Status201Created)
             : Results.Ok(PartsChangeAnswer.Of(change));
@@ -240,6 +240,7 @@ internal static class PartRoutes
 
     private static async Task ImportAsync(
         string? skip,
+        long? revision,
         HttpContext context,
         ShopStore store,
         TimeProvider clock,
@@ -281,7 +282,7 @@ internal static class PartRoutes
             using var ending = CancellationTokenSource.CreateLinkedTokenSource(lines.Cancellation);
             var progress = new LatestOf<int>(clock);
             var change = await progress.WhileAsync(
-                () => store.PutPartsAsync(reading.Parts, progress, ending.Token),
+                () => store.PutPartsAsync(reading.Parts, progress, revision, ending.Token),
                 done => lines.WriteAsync(new ImportProgress("storing", done, reading.Parts.Length)),
                 ending.CancelAsync
             );

@@ -39,12 +39,22 @@ internal sealed class PutPartsWork(
     // Made before the writer's turn comes: meanwhile others write.
     private readonly string[] contents = [.. parts.Select(PartText.Write)];
 
+    /// <summary>The revision on which the caller has decided; null: any.</summary>
+    internal long? Seen { get; init; }
+
     protected override async Task<(int Put, bool KeepsRevision)> ChangeAsync(
         WriteTransaction transaction,
         long revision
     )
     {
         var commands = transaction.Commands;
+        if (Seen is { } seen && seen != revision - 1)
+        {
+            throw StoreFaultException.Of(
+                StoreFaultKind.WouldReplace,
+                Texts.Get("parts.changedSince", seen, revision - 1)
+            );
+        }
         if (asDemo == DemoWish.IfNew)
         {
             if (revision != 1)
