@@ -26,5 +26,6 @@ BenchmarkSwitcher
         typeof(TravelSweepBenchmark),
         typeof(LogBenchmark),
         typeof(StorageBenchmark),
+        typeof(OptionsBenchmark),
     ])
     .Run(args is [] ? ["--filter", "*"] : args, config);

@@ -313,9 +313,7 @@ public sealed class TrialTests
     /// <summary>A shelf with one bike that another device can change.</summary>
     private sealed class OneBike(SpecSheet sheet) : IBikeShelf
     {
-        private BikeHistory history = BikeHistory.Empty.With(
-            BikeHistory.Empty.To(sheet, "first")!
-        );
+        private BikeHistory history = BikeHistory.Empty.With(BikeHistory.Empty.To(sheet, "first")!);
 
         public event Action<string?>? Changed;
 
@@ -337,7 +335,8 @@ public sealed class TrialTests
 
         public ValueTask<string?> DraftAsync(string id) => new((string?)null);
 
-        public ValueTask KeepDraftAsync(string id, string text) => throw new NotSupportedException();
+        public ValueTask KeepDraftAsync(string id, string text) =>
+            throw new NotSupportedException();
 
         public ValueTask RemoveDemoAsync() => throw new NotSupportedException();
 

@@ -29,6 +29,17 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
             : new(await answer.Content.ReadAsStringAsync(cancellation).ConfigureAwait(true), now);
     }
 
+    public async Task SetDemoAsync(bool there, CancellationToken cancellation)
+    {
+        using var request = new HttpRequestMessage(
+            there ? HttpMethod.Put : HttpMethod.Delete,
+            "api/v1/demo/parts"
+        );
+        request.Headers.Add("X-Cogwright", "1");
+        using var answer = await http.SendAsync(request, cancellation).ConfigureAwait(true);
+        answer.EnsureSuccessStatusCode();
+    }
+
     public async Task ImportAsync(
         string text,
         string name,

@@ -17,6 +17,10 @@ public interface IShopParts
     /// <exception cref="HttpRequestException">The server cannot be reached, or refuses.</exception>
     Task<ShopLibrary?> FetchAsync(string? mark, CancellationToken cancellation);
 
+    /// <summary>Brings the demo workshop's parts into the shop's library, or takes them out.</summary>
+    /// <exception cref="HttpRequestException">The server cannot be reached, or refuses.</exception>
+    Task SetDemoAsync(bool there, CancellationToken cancellation);
+
     /// <summary>Stores the good parts of a file; all of them or, when it is ended before, none.</summary>
     /// <param name="text">The file.</param>
     /// <param name="name">What it is called.</param>

@@ -53,6 +53,33 @@ public sealed class PartShelf(IBikeShelf shelf, IShopParts shop)
         Changed?.Invoke();
     }
 
+    /// <summary>
+    /// Brings the demo workshop's parts back, or takes them away: in the shop when its server can be reached, and where the
+    /// library has only ever been the demo's, on this device.
+    /// </summary>
+    public async Task SetDemoAsync(bool there)
+    {
+        await ReadyAsync().ConfigureAwait(true);
+        try
+        {
+            await shop.SetDemoAsync(there, CancellationToken.None).ConfigureAwait(true);
+            await RefreshAsync().ConfigureAwait(true);
+        }
+        catch (HttpRequestException) when (mark is null)
+        {
+            var text = PartsWriter.ToYaml(there ? DemoParts.Library.Parts : []);
+            Take(text);
+            await shelf.KeepDraftAsync(Kept, text).ConfigureAwait(true);
+            Changed?.Invoke();
+        }
+        catch (HttpRequestException)
+        {
+            // The shop's library is the shop's: without its server, or without the right to, it stays.
+            IsReached = false;
+            Changed?.Invoke();
+        }
+    }
+
     /// <summary>What a file would change.</summary>
     public PartImport Preview(string text, string name) =>
         PartImport.Preview(Library, PartsReader.Read(text, name));
