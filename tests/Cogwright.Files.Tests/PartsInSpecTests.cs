@@ -345,7 +345,9 @@ public sealed class PartsInSpecTests
             [11, 13, 15, 17, 20, 23, 26, 30, 34],
             build[PartKind.Cassette]!.Numbers(PartFields.Teeth)
         );
-        Assert.Null(build[PartKind.Cassette]!.Number(PartFields.Spacing));
+        // Source: 4.34 mm from cog to cog with 9 cogs, common practice; said as assumed.
+        Assert.Equal(4.34, build[PartKind.Cassette]!.Number(PartFields.Spacing));
+        Assert.Equal([PartFields.Spacing], build[PartKind.Cassette]!.Assumed);
         Assert.Equal(135, build[PartKind.RearWheel]!.Number(PartFields.HubSpacing));
         Assert.Equal([26, 36, 48], build[PartKind.Rings]!.Numbers(PartFields.Teeth));
         Assert.Equal(1.7, build[PartKind.RearDerailleur]!.Number(PartFields.ShiftRatio));
@@ -390,7 +392,7 @@ public sealed class PartsInSpecTests
         );
 
         Assert.Equal("cassette-9", build[PartKind.Cassette]!.Id);
-        Assert.Equal("in the spec", build[PartKind.Chain]!.Name);
+        Assert.Equal("the chain in the spec", build[PartKind.Chain]!.Name);
         Assert.Equal([40], build[PartKind.Rings]!.Numbers(PartFields.Teeth));
     }
 }

@@ -11,6 +11,8 @@ public sealed class SheetPartsTests
             """
             name: Invented
             frame: {class: touring, chainstay: 451}
+            hanger: {class: mountain}
+            rearDerailleur: {class: touring-long}
             rings: [42]
             cogs: {teeth: 11-13-15-18-21-24-28-32, spacing: 4.8}
             chain: {pitches: 110, width: 7.1}

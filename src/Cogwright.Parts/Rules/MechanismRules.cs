@@ -47,6 +47,7 @@ internal sealed class MechanismRules
     private readonly Build build;
     private readonly ChainChoice choice;
     private readonly GearTable? table;
+    private readonly ImmutableArray<Finding> findings;
 
     private MechanismRules(DrivetrainSpec spec, Build build)
     {
@@ -56,6 +57,7 @@ internal sealed class MechanismRules
         table = spec.Chain.Pitches is { } pitches
             ? GearTableSolver.Solve(spec, pitches)
             : choice.Table;
+        findings = table is null ? [] : Findings.Of(table);
     }
 
     /// <summary>The rules for a spec; it must be without <see cref="SpecCheck.Problems"/>.</summary>
@@ -132,8 +134,8 @@ internal sealed class MechanismRules
     {
         // Locked out on the tight side the derailleur is torn; on the loose side the chain hangs.
         var leftOut = choice.LeftOut;
-        var tight = table is null ? [] : Gears(table, gear => gear.State == GearState.Short);
-        var loose = table is null ? [] : Gears(table, gear => gear.State == GearState.Slack);
+        var tight = Found(GearState.Short, FindingKind.ShortInTravel);
+        var loose = Found(GearState.Slack, FindingKind.SlackInTravel);
         var least = table is null ? double.NaN : LeastMargin(table);
         var (answer, sentence, todo) = (
             choice.Status,
@@ -164,19 +166,22 @@ internal sealed class MechanismRules
                     Explanation.List(tight),
                     Number(-least / spec.Chain.PitchMm, 1)
                 ),
-                spec.Chain.Pitches is not null && choice.Numbers.Recommended is { } length
-                    ? Texts.Get("mechanism.chain.cut", length)
-                    : ""
+                WhatToCut()
             ),
-            (_, _, _, > 0) => (
+            (_, _, _, > 0) when choice.MissingPitches > 0 => (
                 Compatibility.YesWith,
                 Texts.Get(
                     "mechanism.chain.slack",
                     table!.Pitches,
                     Explanation.List(loose),
-                    Math.Max(1, choice.MissingPitches)
+                    choice.MissingPitches
                 ),
                 Texts.Get("mechanism.chain.lockOut", Explanation.List(loose))
+            ),
+            (_, _, _, > 0) => (
+                Compatibility.YesWith,
+                Texts.Get("mechanism.chain.long", table!.Pitches, Explanation.List(loose)),
+                WhatToCut()
             ),
             _ => (
                 Compatibility.Yes,
@@ -199,6 +204,31 @@ internal sealed class MechanismRules
             leftOut.IsEmpty ? FirstOf(tight) ?? FirstOf(loose) : leftOut[0].Gear
         );
     }
+
+    private string WhatToCut() =>
+        choice.Numbers.Recommended is { } length && length != table?.Pitches
+            ? Texts.Get("mechanism.chain.cut", length)
+            : "";
+
+    /// <summary>The gears in that state where gaps are set, or in that trouble anywhere in the travel.</summary>
+    private ImmutableArray<Gear> Found(GearState state, FindingKind inTravel) =>
+        table is null
+            ? []
+            :
+            [
+                .. findings
+                    .Where(finding =>
+                        !finding.NotUsed
+                        && (
+                            finding.Kind == inTravel
+                            || (
+                                finding.Kind == FindingKind.State
+                                && table.Find(finding.Gear)?.State == state
+                            )
+                        )
+                    )
+                    .Select(finding => finding.Gear),
+            ];
 
     private RuleAnswer? BoxedChain()
     {
@@ -489,6 +519,21 @@ internal sealed class MechanismRules
             {
                 least = Math.Min(least, Math.Min(gear.TightMarginMm, gear.LooseMarginMm));
             }
+        }
+        // What happens elsewhere in the travel is worse than where gaps are set.
+        foreach (var finding in findings)
+        {
+            least = finding switch
+            {
+                { NotUsed: true } => least,
+                { Kind: FindingKind.ShortInTravel or FindingKind.SlackInTravel } => Math.Min(
+                    least,
+                    -finding.ValueMm
+                ),
+                { Kind: FindingKind.LittleTightMargin or FindingKind.LittleLooseMargin } =>
+                    Math.Min(least, finding.ValueMm),
+                _ => least,
+            };
         }
         return double.IsPositiveInfinity(least) ? double.NaN : least;
     }
