@@ -58,7 +58,7 @@ public sealed record ChainChoice
     /// <summary>Whether that edge lies below the direct path (a shorter stay gives a shorter chain) or above it.</summary>
     public required bool RoundingEdgeIsBelow { get; init; }
 
-    /// <summary>The same numbers with the chainstay a little shorter and a little longer.</summary>
+    /// <summary>The same numbers with the chainstay a little shorter and a little longer; empty when not asked for.</summary>
     public required ImmutableArray<ChainNumbers> ChainstaySensitivity { get; init; }
 
     /// <summary>The gear that sets the shortest length, or null.</summary>

@@ -16,7 +16,11 @@ public static partial class ChainChooser
     public const int BenchRuleAddsPitches = 2;
 
     /// <summary>The chain choice for a spec without problems.</summary>
-    public static ChainChoice Choose(DrivetrainSpec spec)
+    /// <param name="spec">The spec.</param>
+    /// <param name="withSensitivity">
+    /// Whether <see cref="ChainChoice.ChainstaySensitivity"/> is asked for: it costs as much as the choice itself, twice.
+    /// </param>
+    public static ChainChoice Choose(DrivetrainSpec spec, bool withSensitivity = true)
     {
         ArgumentNullException.ThrowIfNull(spec);
         var isSuspended = spec.Frame.Suspension is not null;
@@ -50,11 +54,9 @@ public static partial class ChainChooser
             Numbers = numbers,
             RoundingEdgePitches = Math.Min(below, above),
             RoundingEdgeIsBelow = below <= above,
-            ChainstaySensitivity =
-            [
-                Moved(spec, -ChainstayUncertaintyMm),
-                Moved(spec, ChainstayUncertaintyMm),
-            ],
+            ChainstaySensitivity = withSensitivity
+                ? [Moved(spec, -ChainstayUncertaintyMm), Moved(spec, ChainstayUncertaintyMm)]
+                : [],
             ShortestSetBy = survey.Tightest?.Gear,
             LongestSetBy = survey.Loosest?.Gear,
             LongestPosition = isSuspended ? LongestPosition.Of(spec.Frame) : null,

@@ -53,7 +53,7 @@ internal sealed class MechanismRules
     {
         this.spec = spec;
         this.build = build;
-        choice = ChainChooser.Choose(spec);
+        choice = ChainChooser.Choose(spec, withSensitivity: false);
         table = spec.Chain.Pitches is { } pitches
             ? GearTableSolver.Solve(spec, pitches)
             : choice.Table;
@@ -270,7 +270,7 @@ internal sealed class MechanismRules
         }
         else if (least < derailleur.LeastGapMm)
         {
-            (answer, least, setGap) = Turned(table, least);
+            (answer, least, setGap) = Turned(table, least, gear);
         }
         var room = least - derailleur.LeastGapMm;
         var sentence = answer switch
@@ -315,7 +315,8 @@ internal sealed class MechanismRules
     /// </summary>
     private (Compatibility Answer, double LeastMm, double SetGapMm) Turned(
         GearTable table,
-        double asItIsMm
+        double asItIsMm,
+        Gear tightest
     )
     {
         var derailleur = spec.RearDerailleur!;
@@ -329,6 +330,14 @@ internal sealed class MechanismRules
             foreach (var sign in (ReadOnlySpan<int>)[1, -1])
             {
                 var angle = table.BodyAngleRad + (sign * step * ScrewReachRad / ScrewSteps);
+                // The gear with the least gap says soonest that it is not enough.
+                var first = GearTableSolver.SolveOne(spec, table.Pitches, tightest, angle);
+                var there = LeastGap(first).Mm;
+                if (!(there >= derailleur.LeastGapMm))
+                {
+                    best = Math.Max(best, double.IsNaN(there) ? best : there);
+                    continue;
+                }
                 var turned = GearTableSolver.Solve(spec, table.Pitches, angle);
                 if (turned.Gears.Any(g => g.State != GearState.Ok && !IsNotUsed(g.Gear)))
                 {
