@@ -1,4 +1,3 @@
-using System.Text.Json.Serialization;
 using Cogwright.Log;
 
 namespace Cogwright.Web.Device;
@@ -62,7 +61,6 @@ internal sealed record PhotoRow(
     public int? Waiting => IsSent ? null : 1;
 
     /// <summary>The key.</summary>
-    [JsonIgnore]
     internal PhotoId PhotoId => PhotoId.Read(Id);
 
     /// <summary>The photo with its salt, or null when there is none or its bytes are not those it was kept with.</summary>
