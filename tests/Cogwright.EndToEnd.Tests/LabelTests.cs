@@ -1,4 +1,7 @@
+using System.Security.Cryptography;
+using System.Text.Json;
 using System.Text.RegularExpressions;
+using Cogwright.Log;
 using Microsoft.Playwright;
 
 namespace Cogwright.EndToEnd.Tests;
@@ -74,6 +77,81 @@ public sealed class LabelTests(Shop shop)
         // The first one hears of it from the server.
         await Row(page).GetByText("AB 12-345").Sees().ToHaveCountAsync(0);
         await Link(other.Page).Sees().ToHaveTextAsync("All sent");
+    }
+
+    /// <summary>What a version before there were photos has stored is there after the upgrade, and is sent.</summary>
+    [Fact]
+    public async Task Storage_OfTheVersionBeforePhotos_IsUpgraded_AndLosesNothing()
+    {
+        await using var visit = await shop.FirstVisitAsync(Size.Phone);
+        var page = visit.Page;
+        var log = new EntryLog(new(Guid.CreateVersion7()));
+        var name = $"Heron {log.Id}";
+        var entry = log.Prepare(
+            new(Guid.NewGuid()),
+            EntryStamp.Next(null, DateTime.UtcNow.Ticks, RandomNumberGenerator.GetBytes(10)),
+            new(
+                "device:test",
+                "spec.set",
+                1,
+                JsonSerializer.SerializeToUtf8Bytes(new { fields = new { name }, what = "Begun" })
+            )
+        ).Value!;
+        // A page of the server without the program.
+        await page.GotoAsync(shop.Address + "health");
+        await page.EvaluateAsync(
+            """
+            rows => new Promise((done, failed) => {
+              const request = indexedDB.open("cogwright", 1);
+              request.onupgradeneeded = () => {
+                const db = request.result;
+                db.createObjectStore("entries", { keyPath: "id" }).createIndex("log", "log");
+                db.createObjectStore("outbox", { keyPath: "id" });
+                db.createObjectStore("bikes", { keyPath: "log" });
+                db.createObjectStore("cursors", { keyPath: "log" });
+                db.createObjectStore("settings", { keyPath: "name" });
+                for (const [store, row] of Object.entries(rows)) request.transaction.objectStore(store).put(row);
+              };
+              request.onsuccess = () => { request.result.close(); done(); };
+              request.onerror = () => failed(request.error);
+            })
+            """,
+            new
+            {
+                entries = new
+                {
+                    id = entry.Id.ToString(),
+                    log = log.Id.ToString(),
+                    bytes = Convert.ToBase64String(entry.Encoded.Span),
+                },
+                outbox = new
+                {
+                    id = entry.Id.ToString(),
+                    log = log.Id.ToString(),
+                    place = 1,
+                    hash = entry.Hash.ToString(),
+                    sizeBytes = entry.Encoded.Length,
+                    isRefused = false,
+                    reason = "",
+                },
+                bikes = new
+                {
+                    log = log.Id.ToString(),
+                    name,
+                    utcTicks = 1,
+                },
+                settings = new { name = "device", value = entry.Device.ToString() },
+            }
+        );
+
+        await visit.GoAsync("storage");
+        await page.GetByText($"This device's id: {entry.Device}").Sees().ToBeVisibleAsync();
+        await page.Locator(".rows a", new() { HasText = name }).Sees().ToBeVisibleAsync();
+        await Link(page).Sees().ToHaveTextAsync("All sent");
+
+        await using var other = await shop.VisitAsync(Size.Phone);
+        await other.GoAsync("storage");
+        await other.Page.Locator(".rows a", new() { HasText = name }).Sees().ToBeVisibleAsync();
     }
 
     private static ILocator Row(IPage page) =>
