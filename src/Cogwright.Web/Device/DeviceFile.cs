@@ -30,7 +30,14 @@ internal sealed record DeviceFile(
     /// <summary>The photos, none when the file says nothing of them.</summary>
     internal ImmutableArray<DeviceFilePhoto> PhotosIn => Photos.IsDefault ? [] : Photos;
 
-    internal string Write() => JsonSerializer.Serialize(this, DeviceFileJson.Default.DeviceFile);
+    internal string Write() =>
+        JsonSerializer.Serialize(
+            this with
+            {
+                Photos = PhotosIn,
+            },
+            DeviceFileJson.Default.DeviceFile
+        );
 
     /// <summary>Reads a file; null when it is none, or a later version's.</summary>
     internal static DeviceFile? Read(string text)
@@ -97,7 +104,7 @@ internal sealed record DeviceFileReport(
     int Fresh,
     int Known,
     int Unusable,
-    int Photos
+    int Photos = 0
 );
 
 /// <summary>How the file is written; made at build time, so that trimming takes nothing away.</summary>

@@ -185,7 +185,10 @@ internal sealed partial class DeviceShelf
                         entry is null ? item.Id.ToString()
                             : SpecEntry.Read(entry) is { } change ? change.What
                             : LabelEntry.Read(entry) is { } label
-                                ? Texts.Get("label.of", Cogwright.Parts.PartKinds.TitleOf(label.Part))
+                                ? Texts.Get(
+                                    "label.of",
+                                    Cogwright.Parts.PartKinds.TitleOf(label.Part)
+                                )
                             : LabelEntry.IsRemoval(entry) ? Texts.Get("label.removal")
                             : entry.Kind,
                         item.Reason

@@ -48,8 +48,7 @@ internal sealed partial class DeviceShelf
         AppendAsync(log, LabelEntry.DraftOfRemoval(id, reason));
 
     /// <summary>The photos of a log that are on this device, or were and have been erased.</summary>
-    internal ImmutableArray<PhotoId> PhotosOf(LogId log) =>
-        [.. photos.Where(id => id.Log == log)];
+    internal ImmutableArray<PhotoId> PhotosOf(LogId log) => [.. photos.Where(id => id.Log == log)];
 
     /// <summary>Whether a photo is on this device and is to be sent.</summary>
     internal bool IsWaiting(PhotoId id) => waitingPhotos.Contains(id);
@@ -158,9 +157,7 @@ internal sealed partial class DeviceShelf
 
     /// <summary>Takes in the photos of a device's file; what is here stays.</summary>
     /// <returns>How many were not here, and how many cannot be read.</returns>
-    private async Task<(int Fresh, int Unusable)> TakeInAsync(
-        ImmutableArray<DeviceFilePhoto> came
-    )
+    private async Task<(int Fresh, int Unusable)> TakeInAsync(ImmutableArray<DeviceFilePhoto> came)
     {
         int fresh = 0,
             unusable = 0;

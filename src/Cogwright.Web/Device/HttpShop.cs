@@ -114,8 +114,7 @@ internal sealed class HttpShop(HttpClient http) : IShop
             body,
             (_, _) => Task.FromResult(true),
             PhotoPatience,
-            request =>
-                request.Headers.Add(SaltHeader, Convert.ToHexStringLower(photo.Salt.Span))
+            request => request.Headers.Add(SaltHeader, Convert.ToHexStringLower(photo.Salt.Span))
         );
     }
 
@@ -143,15 +142,13 @@ internal sealed class HttpShop(HttpClient http) : IShop
         CancellationToken cancellation
     )
     {
+        var data = await answer.Content.ReadAsByteArrayAsync(cancellation).ConfigureAwait(true);
         var salt = answer.Headers.TryGetValues(SaltHeader, out var said)
             ? Convert.FromHexString(said.First())
             : [];
         // Without its salt it is no answer of this server's: a hotel's log-in page, say.
         return salt.Length == PersonalDatum.SaltBytes
-            ? new(
-                salt,
-                await answer.Content.ReadAsByteArrayAsync(cancellation).ConfigureAwait(true)
-            )
+            ? new PersonalDatum(salt, data)
             : throw new HttpRequestException(SaltHeader);
     }
 

@@ -43,12 +43,7 @@ internal static class LabelEntry
     /// <param name="id">The entry that was the mistake.</param>
     /// <param name="reason">Why, in somebody's words.</param>
     internal static EntryDraft DraftOfRemoval(EntryId id, string reason) =>
-        new(
-            "",
-            RemoveKind,
-            Version,
-            Written(json => json.WriteString("reason"u8, Whole(reason)))
-        )
+        new("", RemoveKind, Version, Written(json => json.WriteString("reason"u8, Whole(reason))))
         {
             Corrects = id,
         };

@@ -77,7 +77,10 @@ public sealed class HttpShopTests
         var photo = new PersonalDatum([.. Enumerable.Range(0, 32).Select(i => (byte)i)], [7, 8]);
         var answer = new HttpResponseMessage { Content = new ByteArrayContent([7, 8]) };
         answer.Headers.Add("Cogwright-Salt", Convert.ToHexStringLower(photo.Salt.Span));
-        using var http = new HttpClient(new Heard(answer)) { BaseAddress = new("http://localhost/") };
+        using var http = new HttpClient(new Heard(answer))
+        {
+            BaseAddress = new("http://localhost/"),
+        };
 
         var fetched = await new HttpShop(http).PhotoAsync(Log, photo.Digest);
 

@@ -60,10 +60,7 @@ public sealed class PhotoTests
         Assert.All(
             device.Browser.Entries.Values,
             entry =>
-                Assert.Equal(
-                    -1,
-                    Convert.FromBase64String(entry.Bytes).AsSpan().IndexOf(Picture)
-                )
+                Assert.Equal(-1, Convert.FromBase64String(entry.Bytes).AsSpan().IndexOf(Picture))
         );
     }
 
@@ -198,10 +195,7 @@ public sealed class PhotoTests
         await other.ExchangeAsync();
         var photo = (await OnlyLabelAsync(other, log)).Photo!;
 
-        Assert.Equal(
-            PhotoState.NotHere,
-            (await other.Courier.Photos.LookAsync(log, photo)).State
-        );
+        Assert.Equal(PhotoState.NotHere, (await other.Courier.Photos.LookAsync(log, photo)).State);
         Assert.Empty(other.Browser.Photos);
     }
 
@@ -302,9 +296,7 @@ public sealed class PhotoTests
 
         Assert.Equal((3, 1, 0), (report.Fresh, report.Photos, report.Unusable));
         Assert.Equal((0, 0, 0), (twice.Fresh, twice.Photos, twice.Unusable));
-        var label = other
-            .Shelf.LabelsOf(log.ToString())
-            .Single(each => each.Serial == "not sent");
+        var label = other.Shelf.LabelsOf(log.ToString()).Single(each => each.Serial == "not sent");
         Shown(await other.Courier.Photos.LookAsync(log, label.Photo!));
         Assert.Equal(label.Photo!.Digest, Assert.Single(other.Shop.Photos).Key);
     }

@@ -68,7 +68,11 @@ internal sealed class PretendStore(PretendBrowser browser) : IDeviceStore
                 [.. browser.Cursors.Values],
                 [.. browser.Settings.Values],
                 [.. browser.Photos.Keys],
-                [.. browser.Photos.Values.Where(row => row.Waiting is not null).Select(row => row.Id)]
+                [
+                    .. browser
+                        .Photos.Values.Where(row => row.Waiting is not null)
+                        .Select(row => row.Id),
+                ]
             )
         );
     }
