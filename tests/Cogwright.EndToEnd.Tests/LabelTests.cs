@@ -17,8 +17,8 @@ public sealed class LabelTests(Shop shop)
     {
         await using var visit = await shop.VisitAsync(Size.Named(size));
         var page = visit.Page;
-        await visit.Context.RouteAsync("**/api/**", route => route.AbortAsync());
         await visit.GoAsync($"bike/{Routes.Bike}/parts");
+        await visit.Context.RouteAsync("**/api/**", route => route.AbortAsync());
         var row = Row(page);
         var label = row.GetByRole(AriaRole.Button, new() { Name = "Label: rear derailleur" });
         await label.FocusAsync();
@@ -43,7 +43,7 @@ public sealed class LabelTests(Shop shop)
         await ShowsAsync(page);
         var kept = new Uri(page.Url).AbsolutePath[1..];
         Assert.Matches("^bike/[0-9a-f-]{36}/parts$", kept);
-        Assert.Equal([1600, 800], await SizeOfPhotoAsync(page));
+        Assert.Equal("1600 × 800", await SizeOfPhotoAsync(page));
         // The bike, the label and its photo.
         await Link(page).Sees().ToHaveTextAsync("3 not sent");
         await visit.GoAsync(kept);
@@ -63,7 +63,7 @@ public sealed class LabelTests(Shop shop)
         await using var other = await shop.VisitAsync(Size.Named(size));
         await other.GoAsync(kept);
         await ShowsAsync(other.Page);
-        Assert.Equal([1600, 800], await SizeOfPhotoAsync(other.Page));
+        Assert.Equal("1600 × 800", await SizeOfPhotoAsync(other.Page));
 
         await Row(other.Page)
             .GetByRole(AriaRole.Button, new() { Name = "Take away: AB 12-345" })
@@ -179,10 +179,10 @@ public sealed class LabelTests(Shop shop)
             .ToBeVisibleAsync();
     }
 
-    private static Task<int[]> SizeOfPhotoAsync(IPage page) =>
+    private static Task<string> SizeOfPhotoAsync(IPage page) =>
         Photo(page)
             .Locator("img")
-            .EvaluateAsync<int[]>(
-                "async image => { await image.decode(); return [image.naturalWidth, image.naturalHeight]; }"
+            .EvaluateAsync<string>(
+                "async image => { await image.decode(); return `${image.naturalWidth} × ${image.naturalHeight}`; }"
             );
 }
