@@ -12,6 +12,7 @@ builder.Services.AddSingleton<PartShelf>();
 builder.Services.AddSingleton<Workbench>();
 builder.Services.AddSingleton<SceneScreen>();
 builder.Services.AddSingleton<PageScreen>();
+builder.Services.AddSingleton<PhotoScreen>();
 builder.Services.AddSingleton<Cogwright.Web.Plots.PlotScreen>();
 builder.Services.AddSingleton<BikeSummaries>();
 builder.Services.AddSingleton<Cogwright.Web.Quick.QuickDraft>();

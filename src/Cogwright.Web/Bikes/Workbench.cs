@@ -159,6 +159,48 @@ public sealed class Workbench
     /// <summary>Makes the last change taken back again.</summary>
     public Task RedoAsync() => AddAsync(history => history.Redo());
 
+    /// <summary>
+    /// Makes the demo bike on the stand a bike of one's own, for what is kept in its log beside the spec; any other bike is one's own
+    /// already.
+    /// </summary>
+    /// <returns>The bike's id, or null when none is on the stand.</returns>
+    public async Task<string?> OwnAsync()
+    {
+        if (stand is not { } on)
+        {
+            return null;
+        }
+        lastChange = OwnAsync(on, lastChange);
+        await lastChange.ConfigureAwait(true);
+        return on.Id;
+    }
+
+    private async Task OwnAsync(Stand on, Task before)
+    {
+        await before.ConfigureAwait(
+            ConfigureAwaitOptions.ContinueOnCapturedContext | ConfigureAwaitOptions.SuppressThrowing
+        );
+        if (
+            await StartOwnAsync(on).ConfigureAwait(true)
+            && await shelf.OpenAsync(on.Id).ConfigureAwait(true) is { } history
+        )
+        {
+            Take(on, history);
+        }
+    }
+
+    /// <summary>A demo bike stays as it is; what is done to it makes a bike of one's own from it.</summary>
+    private async Task<bool> StartOwnAsync(Stand on)
+    {
+        if (!on.Id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal))
+        {
+            return false;
+        }
+        var first = BikeHistory.Empty.To(on.History.Sheet, Texts.Get("change.demo"))!;
+        on.Id = await shelf.StartAsync(first, on.Id).ConfigureAwait(true);
+        return true;
+    }
+
     /// <summary>Looks at another gear.</summary>
     public void Choose(Gear gear)
     {
@@ -223,12 +265,7 @@ public sealed class Workbench
         {
             return;
         }
-        if (on.Id.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal))
-        {
-            // A demo bike stays as it is; the change makes a bike of one's own from it.
-            var first = BikeHistory.Empty.To(on.History.Sheet, Texts.Get("change.demo"))!;
-            on.Id = await shelf.StartAsync(first, on.Id).ConfigureAwait(true);
-        }
+        await StartOwnAsync(on).ConfigureAwait(true);
         Take(on, await shelf.AddAsync(on.Id, made).ConfigureAwait(true));
     }
 

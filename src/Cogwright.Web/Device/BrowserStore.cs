@@ -36,6 +36,9 @@ internal sealed class BrowserStore(IJSRuntime js) : IDeviceStore, IDisposable
     public ValueTask<EntryRow[]> EntriesAsync(string? log) =>
         ReadAsync("entries", RowJson.Default.EntryRowArray, [], log);
 
+    public ValueTask<PhotoRow[]> PhotoAsync(string id) =>
+        ReadAsync("photo", RowJson.Default.PhotoRowArray, [], id);
+
     public ValueTask<TableRows> TablesAsync() =>
         ReadAsync("tables", RowJson.Default.TableRows, TableRows.Empty);
 

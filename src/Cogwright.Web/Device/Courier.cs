@@ -44,6 +44,7 @@ internal sealed class Courier
         this.signals = signals;
         this.store = store;
         this.clock = clock;
+        Photos = new(shelf, shop, clock);
         shelf.Written += log =>
         {
             due.Add(log);
@@ -79,6 +80,9 @@ internal sealed class Courier
 
     /// <summary>What the server, or the browser in its place, said last.</summary>
     internal string Said { get; private set; } = "";
+
+    /// <summary>The photos that lie beside the logs.</summary>
+    internal PhotoExchange Photos { get; }
 
     /// <summary>Whether it is at it now.</summary>
     internal bool IsBusy { get; private set; }
@@ -263,7 +267,10 @@ internal sealed class Courier
                     is KeepException
                         or ShopException
                         {
-                            Fault: ShopFault.Refused or ShopFault.BadEntry,
+                            Fault: ShopFault.Refused
+                                or ShopFault.BadEntry
+                                or ShopFault.Erased
+                                or ShopFault.NotThere,
                             // Who asks to be left alone asks for all.
                             RetryAfter: null
                         }
@@ -300,8 +307,25 @@ internal sealed class Courier
             }
             if (isSameLife)
             {
+                await SendPhotosAsync(log).ConfigureAwait(true);
                 return page.Epoch;
             }
+        }
+    }
+
+    /// <summary>After the entries, for those are what the others wait for.</summary>
+    private async Task SendPhotosAsync(LogId log)
+    {
+        try
+        {
+            await Photos.SendAsync(log).ConfigureAwait(true);
+        }
+        catch (ShopException e)
+            when (e is { Fault: ShopFault.Refused, RetryAfter: null }
+                && shelf.UnsentPhotosOf(log) == 0
+            )
+        {
+            // Who may not see personal data has nothing to send either.
         }
     }
 

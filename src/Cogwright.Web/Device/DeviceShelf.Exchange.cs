@@ -34,8 +34,8 @@ internal sealed partial class DeviceShelf
     /// <summary>The life of the server's store that answers about a log are believed from.</summary>
     internal Guid MetOf(LogId log) => cursors.GetValueOrDefault(log)?.Met ?? Guid.Empty;
 
-    /// <summary>How many changes of a log the server has not confirmed.</summary>
-    internal int UnsentOf(LogId log) => OutboxOf(log).UnsentCount;
+    /// <summary>How many changes and photos of a log the server has not confirmed.</summary>
+    internal int UnsentOf(LogId log) => OutboxOf(log).UnsentCount + UnsentPhotosOf(log);
 
     /// <summary>What is to be sent next of a log.</summary>
     internal async Task<ImmutableArray<Entry>> BatchAsync(LogId log)
@@ -184,6 +184,12 @@ internal sealed partial class DeviceShelf
                         cards.GetValueOrDefault(log)?.Name ?? log.ToString(),
                         entry is null ? item.Id.ToString()
                             : SpecEntry.Read(entry) is { } change ? change.What
+                            : LabelEntry.Read(entry) is { } label
+                                ? Texts.Get(
+                                    "label.of",
+                                    Cogwright.Parts.PartKinds.TitleOf(label.Part)
+                                )
+                            : LabelEntry.IsRemoval(entry) ? Texts.Get("label.removal")
                             : entry.Kind,
                         item.Reason
                     )

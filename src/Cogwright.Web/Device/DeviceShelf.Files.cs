@@ -21,7 +21,10 @@ internal sealed partial class DeviceShelf
         }
     }
 
-    /// <summary>Everything on this device, those entries included that it could not keep or cannot read.</summary>
+    /// <summary>
+    /// Everything on this device, those entries included that it could not keep or cannot read; of the photos those that are not
+    /// sent: the others would make the file larger than a phone can hold, and the server has them.
+    /// </summary>
     internal async Task<string> ExportAsync()
     {
         await ReadyAsync().ConfigureAwait(true);
@@ -58,7 +61,8 @@ internal sealed partial class DeviceShelf
                                 .Select(row => row.Bytes),
                         ]
                     )),
-            ]
+            ],
+            await PhotosForFileAsync().ConfigureAwait(true)
         ).Write();
     }
 
@@ -69,7 +73,7 @@ internal sealed partial class DeviceShelf
         await ReadyAsync().ConfigureAwait(true);
         if (DeviceFile.Read(text) is not { } file)
         {
-            return new(false, 0, 0, 0);
+            return new(false, 0, 0, 0, 0);
         }
         int fresh = 0,
             known = 0,
@@ -87,7 +91,9 @@ internal sealed partial class DeviceShelf
                 known += all - came - refused;
             }
         }
-        return new(true, fresh, known, unusable);
+        // After the entries that name them.
+        var (freshPhotos, badPhotos) = await TakeInAsync(file.PhotosIn).ConfigureAwait(true);
+        return new(true, fresh, known, unusable + badPhotos, freshPhotos);
     }
 
     private async Task<(int Fresh, int Refused, int All)> TakeInAsync(

@@ -149,6 +149,7 @@ internal sealed partial class DeviceShelf
         {
             cursors[LogOf(row.Log)] = row;
         }
+        TakePhotoIds(rows);
         var waiting = rows.Outbox.ToLookup(row => LogOf(row.Log));
         foreach (var log in waiting.Select(group => group.Key).Union(outboxes.Keys).ToList())
         {

@@ -58,13 +58,14 @@ internal sealed partial class DeviceShelf : IBikeShelf
     internal string? UnreadSaid { get; private set; }
 
     /// <summary>How many changes are in the memory of this page only: lost when it closes, unless they are sent or exported.</summary>
-    internal int UnkeptCount => unkept.Count;
+    internal int UnkeptCount => unkept.Count + UnkeptPhotoCount;
 
     /// <summary>This device.</summary>
     internal DeviceId Device { get; private set; } = new(Guid.NewGuid());
 
-    /// <summary>How many changes the server has not confirmed.</summary>
-    internal int UnsentCount => outboxes.Values.Sum(outbox => outbox.UnsentCount);
+    /// <summary>How many changes and photos the server has not confirmed.</summary>
+    internal int UnsentCount =>
+        outboxes.Values.Sum(outbox => outbox.UnsentCount) + waitingPhotos.Count;
 
     /// <summary>How many entries the server has refused.</summary>
     internal int RefusedCount => outboxes.Values.Sum(outbox => outbox.Refused.Count());
@@ -166,18 +167,38 @@ internal sealed partial class DeviceShelf : IBikeShelf
     public async ValueTask<BikeHistory> AddAsync(string id, SpecChange change)
     {
         ArgumentNullException.ThrowIfNull(change);
+        var bike = await AppendAsync(
+                new LogId(Guid.Parse(id)),
+                SpecEntry.Draft(change),
+                change.Fields.TryGetValue("name", out var name) ? name ?? "" : null
+            )
+            .ConfigureAwait(true);
+        return bike.State.History;
+    }
+
+    /// <summary>Adds an entry to a log; it and its photo are on the device when this ends.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="draft">What the entry says, but for who it is from.</param>
+    /// <param name="name">What the bike is called from then on; null when the entry does not say.</param>
+    /// <param name="photo">The photo that the entry names.</param>
+    private async Task<BikeLog> AppendAsync(
+        LogId log,
+        EntryDraft draft,
+        string? name = null,
+        PhotoRow? photo = null
+    )
+    {
         await ReadyAsync().ConfigureAwait(true);
-        var log = new LogId(Guid.Parse(id));
         BikeLog bike;
         await using (await LockAsync().ConfigureAwait(true))
         {
             bike = await LoadAsync(log, refresh: true).ConfigureAwait(true);
             await KeepAgainAsync().ConfigureAwait(true);
-            await WriteAsync(bike, change).ConfigureAwait(true);
+            await WriteAsync(bike, draft, name, photo).ConfigureAwait(true);
         }
         Tell(log);
         Written?.Invoke(log);
-        return bike.State.History;
+        return bike;
     }
 
     /// <inheritdoc/>
@@ -211,26 +232,24 @@ internal sealed partial class DeviceShelf : IBikeShelf
     private BikeLog? BikeOf(string? id) =>
         Guid.TryParse(id, out var log) ? open.GetValueOrDefault(new(log)) : null;
 
-    private async Task WriteAsync(BikeLog bike, SpecChange change)
+    private async Task WriteAsync(BikeLog bike, EntryDraft draft, string? name, PhotoRow? photo)
     {
         if (!bike.IsRead)
         {
             // To go on with the device's chain without knowing its end would break it, and the bike's name is not known either.
-            var apart = await PrepareAsync(bike, change, ofThisPage).ConfigureAwait(true);
-            KeepInMemory(bike, apart);
+            var apart = await PrepareAsync(bike, draft, ofThisPage).ConfigureAwait(true);
+            KeepInMemory(bike, apart, photo);
             if (!cards.ContainsKey(apart.Log) && CardOf(bike, [apart]) is { } first)
             {
                 cards[apart.Log] = first;
             }
             return;
         }
-        var entry = await PrepareAsync(bike, change, Device).ConfigureAwait(true);
+        var entry = await PrepareAsync(bike, draft, Device).ConfigureAwait(true);
         var outbox = OutboxOf(entry.Log).Append(entry);
         var card = new BikeRow(
             entry.Log.ToString(),
-            change.Fields.TryGetValue("name", out var name)
-                ? name ?? ""
-                : bike.State.History.Sheet["name"] ?? "",
+            name ?? bike.State.History.Sheet["name"] ?? "",
             entry.WallClockTicks
         );
         try
@@ -240,6 +259,7 @@ internal sealed partial class DeviceShelf : IBikeShelf
                     StoreWrite.Put(EntryRow.Of(entry)),
                     StoreWrite.Put(OutboxRow.Of(entry.Log, outbox.Items.Last())),
                     StoreWrite.Put(card),
+                    .. photo is null ? (StoreWrite[])[] : [StoreWrite.Put(photo)],
                 ])
                 .ConfigureAwait(true);
             bike.RowsSeen++;
@@ -249,36 +269,44 @@ internal sealed partial class DeviceShelf : IBikeShelf
         {
             Note(e);
             cards[entry.Log] = card;
-            KeepInMemory(bike, await PrepareAsync(bike, change, ofThisPage).ConfigureAwait(true));
+            KeepInMemory(
+                bike,
+                await PrepareAsync(bike, draft, ofThisPage).ConfigureAwait(true),
+                photo
+            );
             return;
         }
+        NoteWaiting(photo);
         cards[entry.Log] = card;
         outboxes[entry.Log] = outbox;
         bike.Log.Add(entry);
     }
 
-    private void KeepInMemory(BikeLog bike, Entry entry)
+    private void KeepInMemory(BikeLog bike, Entry entry, PhotoRow? photo)
     {
         unkept.Add(entry);
+        NoteWaiting(photo);
+        if (photo is not null)
+        {
+            unkeptPhotos[photo.PhotoId] = photo;
+        }
         outboxes[entry.Log] = OutboxOf(entry.Log).Append(entry);
         bike.Log.Add(entry);
     }
 
-    private async Task<Entry> PrepareAsync(BikeLog bike, SpecChange change, DeviceId device)
+    private async Task<Entry> PrepareAsync(BikeLog bike, EntryDraft content, DeviceId device)
     {
         var stamp = EntryStamp.Next(
             lastId,
             clock.GetUtcNow().UtcTicks,
             RandomNumberGenerator.GetBytes(EntryId.RandomBytes)
         );
-        var draft = new EntryDraft(
-            settings.GetValueOrDefault(Setting.Account) is { Length: > 0 } account
+        var draft = content with
+        {
+            Author = settings.GetValueOrDefault(Setting.Account) is { Length: > 0 } account
                 ? $"account:{account}"
                 : $"device:{Device}",
-            SpecEntry.Kind,
-            SpecEntry.Version,
-            SpecEntry.Body(change)
-        );
+        };
         var made = bike.Log.Prepare(device, stamp, draft);
         if (made.Fault is { Kind: LogFaultKind.Forked or LogFaultKind.OwnEntriesWaiting })
         {
@@ -304,7 +332,7 @@ internal sealed partial class DeviceShelf : IBikeShelf
     /// <summary>Under the lock: writes what the store did not take before.</summary>
     private async Task KeepAgainAsync()
     {
-        if (unkept.Count == 0)
+        if (unkept.Count == 0 && unkeptPhotos.Count == 0)
         {
             return;
         }
@@ -337,6 +365,7 @@ internal sealed partial class DeviceShelf : IBikeShelf
                                     : []
                             )
                     ),
+                    .. unkeptPhotos.Values.Select(StoreWrite.Put),
                 ])
                 .ConfigureAwait(true);
             foreach (var entry in unkept)
@@ -347,6 +376,7 @@ internal sealed partial class DeviceShelf : IBikeShelf
                 }
             }
             unkept.Clear();
+            unkeptPhotos.Clear();
             Fault = null;
         }
         catch (KeepException e)

@@ -15,6 +15,11 @@ internal sealed class HttpShop(HttpClient http) : IShop
     // Poor Wi-Fi: longer than that is no connection.
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(30);
 
+    // Some 500 kB on the same Wi-Fi.
+    private static readonly TimeSpan PhotoPatience = TimeSpan.FromMinutes(3);
+
+    private const string SaltHeader = "Cogwright-Salt";
+
     public async Task<ImmutableArray<ShopJob>> JobsAsync() =>
         [
             .. (
@@ -87,6 +92,69 @@ internal sealed class HttpShop(HttpClient http) : IShop
         );
     }
 
+    public async Task<ShopPhotos> PhotosAsync(LogId log)
+    {
+        var shape = await AskAsync(
+                HttpMethod.Get,
+                $"jobs/{log}/personal",
+                null,
+                ShopJson.Default.HoldingsShape
+            )
+            .ConfigureAwait(true);
+        return new(SetOf(shape.Held), SetOf(shape.Erased));
+    }
+
+    public Task SendPhotoAsync(LogId log, PersonalDatum photo, string contentType)
+    {
+        var body = new ReadOnlyMemoryContent(photo.Data);
+        body.Headers.ContentType = new(contentType);
+        return SendAsync(
+            HttpMethod.Put,
+            $"jobs/{log}/personal/{photo.Digest}",
+            body,
+            (_, _) => Task.FromResult(true),
+            PhotoPatience,
+            request => request.Headers.Add(SaltHeader, Convert.ToHexStringLower(photo.Salt.Span))
+        );
+    }
+
+    public async Task<PersonalDatum?> PhotoAsync(LogId log, Digest digest)
+    {
+        try
+        {
+            return await SendAsync(
+                    HttpMethod.Get,
+                    $"jobs/{log}/personal/{digest}",
+                    null,
+                    DatumAsync,
+                    PhotoPatience
+                )
+                .ConfigureAwait(true);
+        }
+        catch (ShopException e) when (e.Fault == ShopFault.NotThere)
+        {
+            return null;
+        }
+    }
+
+    private static async Task<PersonalDatum> DatumAsync(
+        HttpResponseMessage answer,
+        CancellationToken cancellation
+    )
+    {
+        var data = await answer.Content.ReadAsByteArrayAsync(cancellation).ConfigureAwait(true);
+        var salt = answer.Headers.TryGetValues(SaltHeader, out var said)
+            ? Convert.FromHexString(said.First())
+            : [];
+        // Without its salt it is no answer of this server's: a hotel's log-in page, say.
+        return salt.Length == PersonalDatum.SaltBytes
+            ? new PersonalDatum(salt, data)
+            : throw new HttpRequestException(SaltHeader);
+    }
+
+    private static ImmutableHashSet<Digest> SetOf(string[] digests) =>
+        [.. digests.Select(digest => new Digest(Convert.FromHexString(digest)))];
+
     public async Task<ShopPerson> PersonAsync() =>
         Of(
             await AskAsync(HttpMethod.Get, "session", null, ShopJson.Default.SessionShape)
@@ -128,23 +196,45 @@ internal sealed class HttpShop(HttpClient http) : IShop
         }
     }
 
-    private async Task<string> SendAsync(HttpMethod method, string path, string? body)
+    private Task<string> SendAsync(HttpMethod method, string path, string? body) =>
+        SendAsync(
+            method,
+            path,
+            body is null ? null : new StringContent(body, Encoding.UTF8, "application/json"),
+            (answer, cancellation) => answer.Content.ReadAsStringAsync(cancellation),
+            Patience
+        );
+
+    private async Task<T> SendAsync<T>(
+        HttpMethod method,
+        string path,
+        HttpContent? body,
+        Func<HttpResponseMessage, CancellationToken, Task<T>> read,
+        TimeSpan most,
+        Action<HttpRequestMessage>? dress = null
+    )
     {
-        using var patience = new CancellationTokenSource(Patience);
-        using var request = new HttpRequestMessage(method, "api/v1/" + path);
+        using var patience = new CancellationTokenSource(most);
+        using var request = new HttpRequestMessage(method, "api/v1/" + path) { Content = body };
         request.Headers.Add("X-Cogwright", "1");
-        if (body is not null)
-        {
-            request.Content = new StringContent(body, Encoding.UTF8, "application/json");
-        }
+        dress?.Invoke(request);
         try
         {
             using var answer = await http.SendAsync(request, patience.Token).ConfigureAwait(true);
-            var text = await answer.Content.ReadAsStringAsync(patience.Token).ConfigureAwait(true);
-            return answer.IsSuccessStatusCode ? text : throw Refusal(answer, text);
+            return answer.IsSuccessStatusCode
+                ? await read(answer, patience.Token).ConfigureAwait(true)
+                : throw Refusal(
+                    answer,
+                    await answer.Content.ReadAsStringAsync(patience.Token).ConfigureAwait(true)
+                );
         }
         catch (Exception e)
-            when (e is HttpRequestException or OperationCanceledException or JsonException)
+            when (e
+                    is HttpRequestException
+                        or OperationCanceledException
+                        or JsonException
+                        or FormatException
+            )
         {
             throw new ShopException(ShopFault.Gone, e.Message);
         }
@@ -161,6 +251,8 @@ internal sealed class HttpShop(HttpClient http) : IShop
             problem is null ? ShopFault.Gone
             : problem.Code == "bad-entry" ? ShopFault.BadEntry
             : problem.Code == "not-logged-in" ? ShopFault.LogIn
+            : problem.Code == "erased" ? ShopFault.Erased
+            : problem.Code == "not-found" ? ShopFault.NotThere
             : answer.StatusCode is HttpStatusCode.ServiceUnavailable ? ShopFault.Gone
             : ShopFault.Refused;
         return new(
@@ -199,6 +291,8 @@ internal sealed record AnswersShape(Guid Epoch, AnswerShape[] Answers);
 
 internal sealed record AnswerShape(Guid Id, string Hash, string Status, string Reason);
 
+internal sealed record HoldingsShape(string[] Held, string[] Erased);
+
 internal sealed record SessionShape(string Role, Guid? Account = null);
 
 internal sealed record LogInShape(string UserName, string Password, Guid Device);
@@ -223,6 +317,7 @@ internal sealed record GrownShape(Guid Job, Guid Epoch, long Receipt);
 [JsonSerializable(typeof(PullShape))]
 [JsonSerializable(typeof(AppendShape))]
 [JsonSerializable(typeof(AnswersShape))]
+[JsonSerializable(typeof(HoldingsShape))]
 [JsonSerializable(typeof(SessionShape))]
 [JsonSerializable(typeof(LogInShape))]
 [JsonSerializable(typeof(ProblemShape))]

@@ -33,7 +33,11 @@ internal interface IDeviceStore
     /// <exception cref="KeepException">They could not be read.</exception>
     ValueTask<EntryRow[]> EntriesAsync(string? log);
 
-    /// <summary>Everything but the entries, as it stood at one moment.</summary>
+    /// <summary>The photo with that id; none, when there is none.</summary>
+    /// <exception cref="KeepException">It could not be read.</exception>
+    ValueTask<PhotoRow[]> PhotoAsync(string id);
+
+    /// <summary>Everything but the entries and the photos' bytes, as it stood at one moment.</summary>
     /// <exception cref="KeepException">It could not be read.</exception>
     ValueTask<TableRows> TablesAsync();
 

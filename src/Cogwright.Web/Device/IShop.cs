@@ -17,6 +17,12 @@ internal enum ShopFault
 
     /// <summary>It refused one entry as unreadable, and with it the whole sending.</summary>
     BadEntry,
+
+    /// <summary>It does not take a photo because that one was erased.</summary>
+    Erased,
+
+    /// <summary>It does not have what was asked for.</summary>
+    NotThere,
 }
 
 /// <summary>The shop's server gave no answer that can be used.</summary>
@@ -36,6 +42,11 @@ internal sealed record ShopJob(LogId Log, long Receipt);
 /// <param name="Unreadable">The bytes of those that it cannot: kept all the same, for a later version can.</param>
 internal sealed record ShopPage(PullPage Page, ImmutableArray<byte[]> Unreadable);
 
+/// <summary>What the server says of the photos and other personal data of a job.</summary>
+/// <param name="Held">Those that it has.</param>
+/// <param name="Erased">Those that were erased: copies of them are to go.</param>
+internal sealed record ShopPhotos(ImmutableHashSet<Digest> Held, ImmutableHashSet<Digest> Erased);
+
 /// <summary>Who the server takes this browser for.</summary>
 internal sealed record ShopPerson(string Role, Guid? Account);
 
@@ -50,6 +61,15 @@ internal interface IShop
 
     /// <summary>Sends entries.</summary>
     Task<AnswerPage> AppendAsync(LogId log, ImmutableArray<Entry> entries);
+
+    /// <summary>Which photos of a job it has, and which were erased.</summary>
+    Task<ShopPhotos> PhotosAsync(LogId log);
+
+    /// <summary>Sends a photo.</summary>
+    Task SendPhotoAsync(LogId log, PersonalDatum photo, string contentType);
+
+    /// <summary>A photo with its salt, or null when the server does not have it.</summary>
+    Task<PersonalDatum?> PhotoAsync(LogId log, Digest digest);
 
     /// <summary>Who this browser is.</summary>
     Task<ShopPerson> PersonAsync();

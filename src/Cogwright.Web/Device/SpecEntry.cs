@@ -25,6 +25,9 @@ internal static class SpecEntry
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
+    /// <summary>The draft of an entry; who it is from is not in it yet.</summary>
+    internal static EntryDraft Draft(SpecChange change) => new("", Kind, Version, Body(change));
+
     /// <summary>The body of a change; the id is the entry's own and not in it.</summary>
     internal static byte[] Body(SpecChange change)
     {

@@ -88,14 +88,22 @@ internal sealed record CursorRow(string Log, Guid Epoch, long Receipt, Guid Met)
 internal sealed record SettingRow(string Name, string Value);
 
 /// <summary>What the device keeps beside the entries.</summary>
+/// <param name="Outbox">What the server has not confirmed.</param>
+/// <param name="Bikes">The list of bikes.</param>
+/// <param name="Cursors">How far each log was fetched.</param>
+/// <param name="Settings">What the device remembers of itself.</param>
+/// <param name="Photos">The ids of all photos; they themselves are read one by one.</param>
+/// <param name="WaitingPhotos">The ids of those that are to be sent.</param>
 internal sealed record TableRows(
     OutboxRow[] Outbox,
     BikeRow[] Bikes,
     CursorRow[] Cursors,
-    SettingRow[] Settings
+    SettingRow[] Settings,
+    string[] Photos,
+    string[] WaitingPhotos
 )
 {
-    internal static TableRows Empty { get; } = new([], [], [], []);
+    internal static TableRows Empty { get; } = new([], [], [], [], [], []);
 }
 
 /// <summary>One change of the store; of the rows one is given, or the key of a row to take out.</summary>
@@ -111,6 +119,8 @@ internal sealed record StoreWrite(string Store)
 
     public SettingRow? Setting { get; init; }
 
+    public PhotoRow? Photo { get; init; }
+
     public string? Drop { get; init; }
 
     internal static StoreWrite Put(EntryRow row) => new(Stores.Entries) { Entry = row };
@@ -123,6 +133,8 @@ internal sealed record StoreWrite(string Store)
 
     internal static StoreWrite Put(SettingRow row) => new(Stores.Settings) { Setting = row };
 
+    internal static StoreWrite Put(PhotoRow row) => new(Stores.Photos) { Photo = row };
+
     internal static StoreWrite Remove(string store, string key) => new(store) { Drop = key };
 }
 
@@ -134,6 +146,7 @@ internal static class Stores
     internal const string Bikes = "bikes";
     internal const string Cursors = "cursors";
     internal const string Settings = "settings";
+    internal const string Photos = "photos";
 }
 
 /// <summary>How rows are written; made at build time, so that trimming takes nothing away.</summary>
@@ -143,5 +156,6 @@ internal static class Stores
 )]
 [JsonSerializable(typeof(StoreWrite[]))]
 [JsonSerializable(typeof(EntryRow[]))]
+[JsonSerializable(typeof(PhotoRow[]))]
 [JsonSerializable(typeof(TableRows))]
 internal sealed partial class RowJson : JsonSerializerContext;

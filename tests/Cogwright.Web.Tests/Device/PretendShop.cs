@@ -26,6 +26,15 @@ internal sealed class PretendShop : IShop
     /// <summary>Bytes in a job that this version cannot read.</summary>
     internal Dictionary<LogId, byte[]> Unreadable { get; } = [];
 
+    /// <summary>The photos, by their digest.</summary>
+    internal Dictionary<Digest, PersonalDatum> Photos { get; } = [];
+
+    /// <summary>Photos that were erased.</summary>
+    internal HashSet<Digest> Erased { get; } = [];
+
+    /// <summary>What was asked of it, in order: "entries" and "photo".</summary>
+    internal List<string> Sendings { get; } = [];
+
     internal int Requests { get; private set; }
 
     internal IReadOnlyList<Entry> Of(LogId log) => logs.GetValueOrDefault(log) ?? [];
@@ -35,6 +44,7 @@ internal sealed class PretendShop : IShop
     internal void LoseEverything()
     {
         logs.Clear();
+        Photos.Clear();
         Epoch = Guid.NewGuid();
     }
 
@@ -81,7 +91,39 @@ internal sealed class PretendShop : IShop
         {
             throw new ShopException(ShopFault.BadEntry, "not readable");
         }
+        Sendings.Add("entries");
         return Task.FromResult(new AnswerPage(Epoch, [.. entries.Select(entry => Take(entry))]));
+    }
+
+    public Task<ShopPhotos> PhotosAsync(LogId log)
+    {
+        Answer();
+        return Task.FromResult(new ShopPhotos([.. Photos.Keys], [.. Erased]));
+    }
+
+    public Task SendPhotoAsync(LogId log, PersonalDatum photo, string contentType)
+    {
+        Answer();
+        if (Erased.Contains(photo.Digest))
+        {
+            throw new ShopException(ShopFault.Erased, "erased");
+        }
+        Sendings.Add("photo");
+        Photos[photo.Digest] = photo;
+        return Task.CompletedTask;
+    }
+
+    public Task<PersonalDatum?> PhotoAsync(LogId log, Digest digest)
+    {
+        Answer();
+        return Task.FromResult(Photos.GetValueOrDefault(digest));
+    }
+
+    /// <summary>Erases a photo for good.</summary>
+    internal void Erase(Digest digest)
+    {
+        Photos.Remove(digest);
+        Erased.Add(digest);
     }
 
     /// <summary>Who is logged in.</summary>

@@ -13,6 +13,7 @@ internal sealed class PretendBrowser
     internal Dictionary<string, BikeRow> Bikes { get; } = [];
     internal Dictionary<string, CursorRow> Cursors { get; } = [];
     internal Dictionary<string, SettingRow> Settings { get; } = [];
+    internal Dictionary<string, PhotoRow> Photos { get; } = [];
 
     /// <summary>What every write fails with, or null.</summary>
     internal KeepFault? Fails { get; set; }
@@ -65,9 +66,21 @@ internal sealed class PretendStore(PretendBrowser browser) : IDeviceStore
                 [.. browser.Outbox.Values],
                 [.. browser.Bikes.Values],
                 [.. browser.Cursors.Values],
-                [.. browser.Settings.Values]
+                [.. browser.Settings.Values],
+                [.. browser.Photos.Keys],
+                [
+                    .. browser
+                        .Photos.Values.Where(row => row.Waiting is not null)
+                        .Select(row => row.Id),
+                ]
             )
         );
+    }
+
+    public ValueTask<PhotoRow[]> PhotoAsync(string id)
+    {
+        Read();
+        return new(browser.Photos.TryGetValue(id, out var row) ? [row] : []);
     }
 
     public ValueTask<int> CountAsync(string? log)
@@ -114,6 +127,10 @@ internal sealed class PretendStore(PretendBrowser browser) : IDeviceStore
             else if (write.Cursor is { } cursor)
             {
                 browser.Cursors[cursor.Log] = cursor;
+            }
+            else if (write.Photo is { } photo)
+            {
+                browser.Photos[photo.Id] = photo;
             }
             else if (write.Setting is { } setting)
             {

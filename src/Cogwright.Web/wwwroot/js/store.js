@@ -5,7 +5,9 @@ const shapes = {
   bikes: "log",
   cursors: "log",
   settings: "name",
+  photos: "id",
 };
+const indices = { entries: "log", photos: "waiting" };
 let db;
 let channel;
 const queues = new Map();
@@ -15,11 +17,13 @@ let lastHeld = 0;
 // Begun with the page, so that it is done when the program has started; who asks for it hears what went wrong.
 const opening = new Promise((resolve, reject) => {
   try {
-    const request = indexedDB.open("cogwright", 1);
+    const request = indexedDB.open("cogwright", 2);
+    // Only what is not there yet is made: what an earlier version has stored stays as it is.
     request.onupgradeneeded = () => {
       for (const [name, keyPath] of Object.entries(shapes)) {
+        if (request.result.objectStoreNames.contains(name)) continue;
         const store = request.result.createObjectStore(name, { keyPath });
-        if (name === "entries") store.createIndex("log", "log");
+        if (indices[name]) store.createIndex(indices[name], indices[name]);
       }
     };
     request.onsuccess = () => resolve(request.result);
@@ -50,7 +54,7 @@ function ask(stores, what) {
   return new Promise((resolve, reject) => {
     try {
       const together = db.transaction(stores, "readonly");
-      const requests = stores.map((store) => what(together.objectStore(store)));
+      const requests = stores.map((store, i) => what(together.objectStore(store), i));
       together.oncomplete = () => resolve(requests.map((request) => request.result));
       together.onabort = () => reject(named(together.error));
     } catch (error) {
@@ -59,11 +63,17 @@ function ask(stores, what) {
   });
 }
 
+// Of the photos only their keys, all and those to be sent: their bytes are read one by one.
 export async function tables() {
-  const names = Object.keys(shapes).filter((name) => name !== "entries");
-  const read = await ask(names, (rows) => rows.getAll());
-  return JSON.stringify(Object.fromEntries(names.map((name, i) => [name, read[i]])));
+  const rest = Object.keys(shapes).filter((name) => name !== "entries" && name !== "photos");
+  const read = await ask([...rest, "photos", "photos"], (rows, i) => {
+    if (i < rest.length) return rows.getAll();
+    return (i === rest.length ? rows : rows.index("waiting")).getAllKeys();
+  });
+  return JSON.stringify(Object.fromEntries([...rest, "photos", "waitingPhotos"].map((name, i) => [name, read[i]])));
 }
+
+export const photo = async (id) => JSON.stringify((await ask(["photos"], (rows) => rows.getAll(id)))[0]);
 
 const ofLog = (what, log) =>
   ask(["entries"], (rows) => (log === null ? rows : rows.index("log"))[what](log ?? undefined)).then(([result]) => result);

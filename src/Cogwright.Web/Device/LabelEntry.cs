@@ -1,0 +1,136 @@
+using System.Collections.Immutable;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Cogwright.Log;
+using Cogwright.Parts;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>
+/// What is read off a part as the body of an entry, kind <c>label.add</c>, version 1, and its taking away, kind
+/// <c>label.remove</c>, version 1. The bodies are canonical JSON as those of <see cref="SpecEntry"/>.
+/// docs/how-to/offline.md has the table.
+/// </summary>
+internal static class LabelEntry
+{
+    /// <summary>The kind of an entry that adds a label.</summary>
+    internal const string Kind = "label.add";
+
+    /// <summary>The kind of an entry that corrects such a one: the label was a mistake.</summary>
+    internal const string RemoveKind = "label.remove";
+
+    /// <summary>The version of both that is written; later ones are kept and not read.</summary>
+    internal const int Version = 1;
+
+    /// <summary>What a photo can be, so that every browser can show it.</summary>
+    internal static ImmutableArray<string> PhotoTypes { get; } =
+    ["image/jpeg", "image/png", "image/webp"];
+
+    private static readonly JsonWriterOptions Canonical = new()
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>The draft of an entry that adds a label; who it is from is not in it yet.</summary>
+    internal static EntryDraft Draft(PartLabel label) =>
+        new("", Kind, Version, Body(label))
+        {
+            Personal = label.Photo is { } photo ? [photo.Digest] : [],
+        };
+
+    /// <summary>The draft of an entry that takes a label away; who it is from is not in it yet.</summary>
+    /// <param name="id">The entry that was the mistake.</param>
+    /// <param name="reason">Why, in somebody's words.</param>
+    internal static EntryDraft DraftOfRemoval(EntryId id, string reason) =>
+        new("", RemoveKind, Version, Written(json => json.WriteString("reason"u8, Whole(reason))))
+        {
+            Corrects = id,
+        };
+
+    /// <summary>The body; the entry's id and the photo's digest are the entry's own and not in it.</summary>
+    internal static byte[] Body(PartLabel label) =>
+        Written(json =>
+        {
+            json.WriteString("part"u8, PartKinds.NameOf(label.Part));
+            WriteIf(json, "partId", label.PartId);
+            WriteIf(json, "photo", label.Photo?.ContentType);
+            WriteIf(json, "serial", label.Serial);
+            WriteIf(json, "words", label.Words);
+        });
+
+    /// <summary>
+    /// The label that an entry adds, or null when it is of another kind, of a later version, or not readable; also when it names a
+    /// kind of part or of photo that this version does not know.
+    /// </summary>
+    internal static PartLabel? Read(Entry entry)
+    {
+        if (entry.Kind != Kind || !IsOurs(entry))
+        {
+            return null;
+        }
+        try
+        {
+            using var json = JsonDocument.Parse(entry.Body);
+            var body = json.RootElement;
+            if (PartKinds.Find(TextOf(body, "part") ?? "") is not { } part)
+            {
+                return null;
+            }
+            var type = TextOf(body, "photo");
+            if (type is not null && (!PhotoTypes.Contains(type) || entry.Personal.Length != 1))
+            {
+                return null;
+            }
+            return new(
+                part,
+                TextOf(body, "partId"),
+                TextOf(body, "serial") ?? "",
+                TextOf(body, "words") ?? ""
+            )
+            {
+                Id = entry.Id,
+                Photo = type is null ? null : new(entry.Personal[0], type),
+                UtcTicks = entry.WallClockTicks,
+            };
+        }
+        catch (Exception e) when (e is JsonException or InvalidOperationException)
+        {
+            return null;
+        }
+    }
+
+    /// <summary>Whether an entry takes a label away; that it does is the log's own doing, through what it corrects.</summary>
+    internal static bool IsRemoval(Entry entry) =>
+        entry is { Kind: RemoveKind, Corrects: not null } && IsOurs(entry);
+
+    private static bool IsOurs(Entry entry) =>
+        entry.KindVersion == Version && !entry.IsFromLaterVersion;
+
+    private static byte[] Written(Action<Utf8JsonWriter> write)
+    {
+        using var stream = new MemoryStream();
+        using (var json = new Utf8JsonWriter(stream, Canonical))
+        {
+            json.WriteStartObject();
+            write(json);
+            json.WriteEndObject();
+        }
+        return stream.ToArray();
+    }
+
+    private static void WriteIf(Utf8JsonWriter json, string name, string? text)
+    {
+        if (!string.IsNullOrEmpty(text))
+        {
+            json.WriteString(name, Whole(text));
+        }
+    }
+
+    private static string? TextOf(JsonElement body, string name) =>
+        body.TryGetProperty(name, out var found) ? found.GetString() : null;
+
+    /// <summary>Half of a surrogate pair has no UTF-8; it becomes the sign for what cannot be read.</summary>
+    private static string Whole(string text) =>
+        Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text));
+}

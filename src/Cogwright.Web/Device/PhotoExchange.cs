@@ -1,0 +1,195 @@
+using System.Runtime.ExceptionServices;
+using Cogwright.Log;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>How far a photo can be shown.</summary>
+internal enum PhotoState
+{
+    /// <summary>It is here.</summary>
+    Here,
+
+    /// <summary>It is not on this device, and could not be fetched so far.</summary>
+    NotHere,
+
+    /// <summary>It was erased for good.</summary>
+    Erased,
+}
+
+/// <summary>A photo as a page shows it. Immutable.</summary>
+/// <param name="State">How far it can be shown.</param>
+/// <param name="Address">A data address for an image; empty unless it is here.</param>
+internal sealed record PhotoSight(PhotoState State, string Address = "");
+
+/// <summary>
+/// Brings photos to the shop's server after the entries that name them, fetches those of others when they are to be shown, and
+/// lets go of copies of what was erased.
+/// </summary>
+internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider clock)
+{
+    // A page shows many labels of one bike: they ask once together.
+    private static readonly TimeSpan AskAgainAfter = TimeSpan.FromSeconds(1);
+
+    private readonly Dictionary<LogId, (DateTimeOffset At, Task<ShopPhotos?> Asking)> asked = [];
+
+    /// <summary>Sends what of a log's photos the server lacks and has confirmed the entries of.</summary>
+    /// <exception cref="ShopException">Some could not be sent; the others were.</exception>
+    internal async Task SendAsync(LogId log)
+    {
+        var own = shelf.PhotosOf(log);
+        if (own.IsEmpty)
+        {
+            return;
+        }
+        var there = await shop.PhotosAsync(log).ConfigureAwait(true);
+        await LetGoAsync(log, there).ConfigureAwait(true);
+        ShopException? refused = null;
+        foreach (var id in own.Where(id => !there.Erased.Contains(id.Digest)))
+        {
+            try
+            {
+                await SendAsync(id, there.Held.Contains(id.Digest)).ConfigureAwait(true);
+            }
+            catch (ShopException e)
+                when (e is { Fault: ShopFault.Refused or ShopFault.NotThere, RetryAfter: null })
+            {
+                // One that is refused does not keep the others waiting.
+                refused ??= e;
+            }
+        }
+        if (refused is not null)
+        {
+            ExceptionDispatchInfo.Throw(refused);
+        }
+    }
+
+    /// <summary>A photo: from this device, else from the server.</summary>
+    internal async Task<PhotoSight> LookAsync(LogId log, LabelPhoto photo)
+    {
+        var id = new PhotoId(log, photo.Digest);
+        if (await shelf.PhotoAsync(id).ConfigureAwait(true) is { } row)
+        {
+            if (row.IsErased)
+            {
+                return new(PhotoState.Erased);
+            }
+            if (row.Datum() is { } kept)
+            {
+                return Sight(kept, photo);
+            }
+        }
+        if (await AskAsync(log).ConfigureAwait(true) is not { } there)
+        {
+            return new(PhotoState.NotHere);
+        }
+        if (there.Erased.Contains(photo.Digest))
+        {
+            await EraseAsync(id).ConfigureAwait(true);
+            return new(PhotoState.Erased);
+        }
+        try
+        {
+            if (
+                there.Held.Contains(photo.Digest)
+                && await shop.PhotoAsync(log, photo.Digest).ConfigureAwait(true) is { } datum
+                // Else it is not what the entry names.
+                && datum.Digest == photo.Digest
+            )
+            {
+                await shelf
+                    .TakePhotoAsync(PhotoRow.Of(log, datum, photo.ContentType, isSent: true))
+                    .ConfigureAwait(true);
+                return Sight(datum, photo);
+            }
+        }
+        catch (ShopException)
+        {
+            // The bar says how things stand with the server; this photo is shown when it comes.
+        }
+        return new(PhotoState.NotHere);
+    }
+
+    /// <summary>Asks whether photos of a log were erased, and lets go of the copies here.</summary>
+    /// <returns>Whether one of them is gone; false when the server did not answer.</returns>
+    internal async Task<bool> LetGoAsync(LogId log, Digest digest) =>
+        await AskAsync(log).ConfigureAwait(true) is { } there && there.Erased.Contains(digest);
+
+    /// <summary>What the server says of the photos of a log, or null when it did not answer.</summary>
+    private Task<ShopPhotos?> AskAsync(LogId log)
+    {
+        var now = clock.GetUtcNow();
+        if (asked.TryGetValue(log, out var last) && now - last.At < AskAgainAfter)
+        {
+            return last.Asking;
+        }
+        var asking = AskNowAsync(log);
+        asked[log] = (now, asking);
+        return asking;
+    }
+
+    private async Task<ShopPhotos?> AskNowAsync(LogId log)
+    {
+        try
+        {
+            var there = await shop.PhotosAsync(log).ConfigureAwait(true);
+            await LetGoAsync(log, there).ConfigureAwait(true);
+            return there;
+        }
+        catch (ShopException)
+        {
+            // The bar says how things stand with the server; it is asked again at the next look.
+            return null;
+        }
+    }
+
+    private async Task LetGoAsync(LogId log, ShopPhotos there)
+    {
+        foreach (var id in shelf.PhotosOf(log).Where(id => there.Erased.Contains(id.Digest)))
+        {
+            await EraseAsync(id).ConfigureAwait(true);
+        }
+    }
+
+    private async Task SendAsync(PhotoId id, bool isThere)
+    {
+        if (isThere && !shelf.IsWaiting(id))
+        {
+            return;
+        }
+        if (
+            await shelf.PhotoAsync(id).ConfigureAwait(true) is not { } row
+            || row.Datum() is not { } datum
+            || !await shelf.IsNamedThereAsync(id).ConfigureAwait(true)
+        )
+        {
+            return;
+        }
+        if (!isThere)
+        {
+            try
+            {
+                await shop.SendPhotoAsync(id.Log, datum, row.ContentType).ConfigureAwait(true);
+            }
+            catch (ShopException e) when (e.Fault == ShopFault.Erased)
+            {
+                await EraseAsync(id).ConfigureAwait(true);
+                return;
+            }
+        }
+        await shelf.TakePhotoAsync(row with { IsSent = true }).ConfigureAwait(true);
+    }
+
+    private async Task EraseAsync(PhotoId id)
+    {
+        if (await shelf.PhotoAsync(id).ConfigureAwait(true) is not { IsErased: true })
+        {
+            await shelf.TakePhotoAsync(PhotoRow.Erased(id)).ConfigureAwait(true);
+        }
+    }
+
+    private static PhotoSight Sight(PersonalDatum datum, LabelPhoto photo) =>
+        new(
+            PhotoState.Here,
+            $"data:{photo.ContentType};base64,{Convert.ToBase64String(datum.Data.Span)}"
+        );
+}
