@@ -1,4 +1,6 @@
+using Cogwright.Drivetrain;
 using Cogwright.Files.Fields;
+using Cogwright.Setup.Catalogue;
 using Cogwright.Setup.Procedures;
 using Cogwright.Setup.Procedures.Expressions;
 using Json.Schema;
@@ -155,6 +157,57 @@ public sealed class ProcedureReaderTests
                 Assert.Contains("inboard-stop-proven-by-hand", step.BlockedUntil);
                 Assert.Contains("hanger-read", step.BlockedUntil);
             }
+        );
+    }
+
+    /// <summary>A procedure written for a kind of bike has a figure wherever it asks for one.</summary>
+    [Theory]
+    [InlineData("cable-3x9-set-up", "touring-3x9-cable")]
+    [InlineData("wireless-2x12-installation", "road-2x12-wireless")]
+    [InlineData("full-suspension-1x12-set-up", "full-suspension-1x12")]
+    [InlineData("chain-replacement", "full-suspension-1x12")]
+    [InlineData("hanger-alignment", "touring-3x9-cable")]
+    [InlineData("torque-walk-round", "touring-3x9-cable")]
+    [InlineData("wheel-swap", "road-2x12-wireless")]
+    public void DemoProcedure_OnItsBike_HasEveryFigure(string name, string bike)
+    {
+        var procedure = ProcedureReader
+            .Read(Repository.Text($"demo/procedures/{name}.yaml"), name)
+            .Procedure!;
+        var spec = SpecReader.Read(Repository.Text($"demo/specs/{bike}.yaml"), bike).Spec!;
+        var choice = ChainChooser.Choose(spec.Drivetrain);
+        var quantities = SpecQuantities.Of(
+            QuantityCatalogue.Of(
+                spec.Drivetrain,
+                choice,
+                GearTableSolver.Solve(
+                    spec.Drivetrain,
+                    ChainChooser.PitchesFor(spec.Drivetrain, choice)
+                )
+            ),
+            spec.Work
+        );
+        var figures = procedure
+            .Steps.SelectMany(step =>
+                new[]
+                {
+                    step.Torque?.Least,
+                    step.Torque?.Most,
+                    step.Check?.Ring,
+                    step.Check?.Cog,
+                    step.Check?.Target,
+                    step.Check?.Tolerance,
+                    step.Check?.Least,
+                    step.Check?.Most,
+                }
+            )
+            .OfType<Expression>()
+            .ToArray();
+
+        Assert.NotEmpty(figures);
+        Assert.All(
+            figures,
+            figure => Assert.Null(ExpressionMeaning.Evaluate(figure, quantities).Fault)
         );
     }
 

@@ -32,6 +32,12 @@ internal static class ProcedureTables
                 ProcedureFields.Written(act.Worst.ToString())
             );
         }
+        text.Append("\n## Names\n\n");
+        Names(text, "Adjusters", ProcedureWords.Adjusters);
+        Names(text, "Parts", ProcedureWords.Parts);
+        Names(text, "Tool classes", ProcedureWords.ToolClasses);
+        Names(text, "Thread treatments", ProcedureWords.ThreadTreatments);
+        Names(text, "Fasteners", Setup.Fasteners.All);
         text.Append("\n## Quantities of the spec\n\n| Name | Unit |\n|---|---|\n");
         foreach (var name in SpecNames.OfBike)
         {
@@ -46,6 +52,11 @@ internal static class ProcedureTables
         }
         return text.Append('\n').ToString();
     }
+
+    private static void Names(StringBuilder text, string title, IEnumerable<string> names) =>
+        text.Append(CultureInfo.InvariantCulture, $"- {title}: ")
+            .AppendJoin(", ", names.Select(name => $"`{name}`"))
+            .Append(".\n");
 
     private static void Row(StringBuilder text, params ReadOnlySpan<string> cells) =>
         text.Append(CultureInfo.InvariantCulture, $"| {string.Join(" | ", cells!)} |\n");
