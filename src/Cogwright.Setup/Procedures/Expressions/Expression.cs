@@ -159,3 +159,8 @@ public sealed record OperationTerm(
 /// <param name="Column">Where, counted from 1 in the text of the expression.</param>
 /// <param name="Message">What, and what to do.</param>
 public sealed record ExpressionFault(int Column, string Message);
+
+/// <summary>The outcome of reading an expression: the expression, or what is wrong where. Immutable.</summary>
+/// <param name="Expression">The expression, or null.</param>
+/// <param name="Fault">What is wrong, or null.</param>
+public sealed record ExpressionReading(Expression? Expression, ExpressionFault? Fault);

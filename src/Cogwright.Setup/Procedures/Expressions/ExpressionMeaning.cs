@@ -77,14 +77,7 @@ public static class ExpressionMeaning
     {
         if (SpecNames.Find(term.Name) is not { } name)
         {
-            return Failed(
-                term,
-                Texts.Get(
-                    "expression.name",
-                    term.Name,
-                    string.Join(", ", SpecNames.OfBike.Select(known => known.Name))
-                )
-            );
+            return Failed(term, Texts.Get("expression.name", term.Name, SpecNames.Listed));
         }
         if (bike is null)
         {

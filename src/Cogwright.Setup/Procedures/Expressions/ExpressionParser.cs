@@ -2,11 +2,6 @@ using System.Globalization;
 
 namespace Cogwright.Setup.Procedures.Expressions;
 
-/// <summary>The outcome of reading an expression: the expression, or what is wrong where. Immutable.</summary>
-/// <param name="Expression">The expression, or null.</param>
-/// <param name="Fault">What is wrong, or null.</param>
-public sealed record ExpressionReading(Expression? Expression, ExpressionFault? Fault);
-
 /// <summary>
 /// Reads expressions by descent through the grammar
 /// <code>
@@ -42,54 +37,36 @@ public sealed class ExpressionParser
         var whole = parser.Sum();
         if (whole is not null && parser.Peek() != '\0')
         {
-            whole = parser.Fail(
-                parser.at,
-                parser.Peek() == ','
-                    ? Texts.Get("expression.comma")
-                    : Texts.Get("expression.trailing", parser.text[parser.at..])
-            );
+            var key = parser.Peek() == ',' ? "expression.comma" : "expression.trailing";
+            whole = parser.Fail(parser.at, Texts.Get(key, text[parser.at..]));
         }
         return new(whole, parser.fault);
     }
 
-    private Expression? Sum()
+    private Expression? Sum() => Chain(sign => sign is '+' or '-' or '−', Product);
+
+    private Expression? Product() => Chain(sign => sign is '*' or '×' or '/' or '÷', Signed);
+
+    /// <summary>Values with signs of one rank between them, taken from the left.</summary>
+    private Expression? Chain(Func<char, bool> isSign, Func<Expression?> next)
     {
-        var left = Product();
-        while (left is not null && Peek() is '+' or '-' or '−')
+        var left = next();
+        while (left is not null && isSign(Peek()))
         {
             var sign = at++;
-            left = Join(
-                left,
-                text[sign] == '+' ? Arithmetic.Add : Arithmetic.Subtract,
-                Product(),
-                sign
-            );
+            var operation = text[sign] switch
+            {
+                '+' => Arithmetic.Add,
+                '*' or '×' => Arithmetic.Multiply,
+                '/' or '÷' => Arithmetic.Divide,
+                _ => Arithmetic.Subtract,
+            };
+            left = next() is { } right
+                ? new ArithmeticTerm(operation, left, right, sign + 1)
+                : null;
         }
         return left;
     }
-
-    private Expression? Product()
-    {
-        var left = Signed();
-        while (left is not null && Peek() is '*' or '×' or '/' or '÷')
-        {
-            var sign = at++;
-            left = Join(
-                left,
-                text[sign] is '*' or '×' ? Arithmetic.Multiply : Arithmetic.Divide,
-                Signed(),
-                sign
-            );
-        }
-        return left;
-    }
-
-    private static ArithmeticTerm? Join(
-        Expression left,
-        Arithmetic operation,
-        Expression? right,
-        int sign
-    ) => right is null ? null : new(operation, left, right, sign + 1);
 
     private Expression? Signed()
     {
@@ -111,10 +88,7 @@ public sealed class ExpressionParser
         }
         return char.IsAsciiDigit(next) ? Number()
             : char.IsAsciiLetter(next) ? Named()
-            : Fail(
-                at,
-                next == '\0' ? Texts.Get("expression.ends") : Texts.Get("expression.noValue", next)
-            );
+            : Fail(at, Texts.Get(next == '\0' ? "expression.ends" : "expression.noValue", next));
     }
 
     private Expression? Number()
@@ -137,31 +111,15 @@ public sealed class ExpressionParser
         {
             return Fail(start, Texts.Get("expression.number", digits.ToString()));
         }
-        var next = Peek();
-        foreach (var unit in ExpressionUnit.All)
+        Peek();
+        if (ExpressionUnit.At(text, at) is { } found)
         {
-            foreach (var spelling in unit.Spellings)
-            {
-                var end = at + spelling.Length;
-                if (
-                    text.AsSpan(at).StartsWith(spelling, StringComparison.Ordinal)
-                    && (end >= text.Length || !char.IsLetterOrDigit(text[end]))
-                )
-                {
-                    at = end;
-                    return new NumberTerm(number, unit.Name, start + 1);
-                }
-            }
+            at = found.End;
+            return new NumberTerm(number, found.Unit.Name, start + 1);
         }
-        return char.IsLetter(next) || next == '°'
-            ? Fail(
-                at,
-                Texts.Get(
-                    "expression.unit",
-                    Word(),
-                    string.Join(", ", ExpressionUnit.All.Select(unit => unit.Name))
-                )
-            )
+        var units = string.Join(", ", ExpressionUnit.All.Select(unit => unit.Name));
+        return char.IsLetter(Peek())
+            ? Fail(at, Texts.Get("expression.unit", Word(), units))
             : new NumberTerm(number, "", start + 1);
     }
 
@@ -172,25 +130,15 @@ public sealed class ExpressionParser
         at += word.Length;
         if (Peek() == '(')
         {
-            foreach (var operation in Enum.GetValues<Operation>())
-            {
-                if (Expression.NameOf(operation) == word)
-                {
-                    return Operands(operation, start);
-                }
-            }
-            return Fail(start, Texts.Get("expression.operation", word));
+            return
+                Enum.GetValues<Operation>().Where(each => Expression.NameOf(each) == word).ToArray()
+                    is [var operation]
+                ? Operands(operation, start)
+                : Fail(start, Texts.Get("expression.operation", word));
         }
         return SpecNames.Find(word) is not null
             ? new NameTerm(word, start + 1)
-            : Fail(
-                start,
-                Texts.Get(
-                    "expression.name",
-                    word,
-                    string.Join(", ", SpecNames.OfBike.Select(name => name.Name))
-                )
-            );
+            : Fail(start, Texts.Get("expression.name", word, SpecNames.Listed));
     }
 
     private OperationTerm? Operands(Operation operation, int start)

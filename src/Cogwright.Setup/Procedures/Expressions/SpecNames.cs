@@ -60,6 +60,9 @@ public static class SpecNames
         ),
     ];
 
+    /// <summary>Those of the bike, for a message.</summary>
+    internal static string Listed { get; } = string.Join(", ", OfBike.Select(name => name.Name));
+
     /// <summary>The quantity of that name, or null.</summary>
     public static SpecName? Find(string name) => All.FirstOrDefault(known => known.Name == name);
 }

@@ -104,6 +104,26 @@ public sealed record ExpressionUnit(
         new("%", 0.01, UnitDimension.Plain, ["%"]),
     ];
 
+    /// <summary>The unit written at a place of a text, with the place behind it, or null.</summary>
+    internal static (ExpressionUnit Unit, int End)? At(string text, int at)
+    {
+        foreach (var unit in All)
+        {
+            foreach (var spelling in unit.Spellings)
+            {
+                var end = at + spelling.Length;
+                if (
+                    text.AsSpan(at).StartsWith(spelling, StringComparison.Ordinal)
+                    && (end >= text.Length || !char.IsLetterOrDigit(text[end]))
+                )
+                {
+                    return (unit, end);
+                }
+            }
+        }
+        return null;
+    }
+
     /// <summary>The unit of that name; a bare number for an empty one.</summary>
     internal static ExpressionUnit? Find(string name) =>
         All.FirstOrDefault(unit => unit.Name == name);
