@@ -173,7 +173,7 @@ public sealed class FormatTests
         Assert.Empty(reading.Problems);
         var steps = reading.Procedure!.Steps;
         Assert.Equal(
-            ["battery-out", "mount", "rough", "read", "prove", "largest", "gap"],
+            ["battery-out", "mount", "rough", "read", "prove", "largest", "gap", "again"],
             steps.Select(step => step.Id)
         );
         Assert.Equal(1.5, steps[6].TimerMinutes);

@@ -77,9 +77,15 @@ public sealed class ProcedureLintTests
                 "rough\n    uses: [caliper]"
             },
             {
+                "final-too-soon",
+                "readings: [gap]}\n    adjusts: [inboard-stop]",
+                "readings: [gap]}\n    adjusts: [offset-step]",
+                "final\n    makes: [inboard"
+            },
+            {
                 "final-without-check",
                 "    acts: [turn-cranks",
-                "    adjusts: [offset-step]\n    state: final\n    acts: [turn-cranks",
+                "    adjusts: [front-cable]\n    state: final\n    acts: [turn-cranks",
                 "final\n    acts"
             },
             {

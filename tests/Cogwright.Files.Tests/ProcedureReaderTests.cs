@@ -39,7 +39,7 @@ public sealed class ProcedureReaderTests
         Assert.Equal([new ProcedureItem("grease", "Assembly grease")], procedure.Supplies);
         Assert.Equal(["bike-held", "chain-on", "wheel-seated"], procedure.StartsWith);
         Assert.Equal(["gap"], procedure.HandsOver);
-        Assert.Equal(7, procedure.Steps.Length);
+        Assert.Equal(8, procedure.Steps.Length);
         var torque = procedure.Steps[1].Torque!;
         Assert.Equal(
             ("rearMount", "8 N·m", "rearMount.most", "setting-wrench", "greased"),

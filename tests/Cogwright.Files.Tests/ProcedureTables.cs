@@ -32,6 +32,18 @@ internal static class ProcedureTables
                 ProcedureFields.Written(act.Worst.ToString())
             );
         }
+        text.Append(
+            "\n## What must be set again\n\n| When this is set | set this again |\n|---|---|\n"
+        );
+        foreach (
+            var adjuster in ProcedureWords.Adjusters.Where(name =>
+                !AdjusterEdges.SetAgainAfter(name).IsEmpty
+            )
+        )
+        {
+            var again = AdjusterEdges.SetAgainAfter(adjuster).Select(name => $"`{name}`");
+            Row(text, $"`{adjuster}`", string.Join(", ", again));
+        }
         text.Append("\n## Names\n\n");
         Names(text, "Adjusters", ProcedureWords.Adjusters);
         Names(text, "Parts", ProcedureWords.Parts);

@@ -17,6 +17,7 @@ public static class LintRules
     internal const string ConditionNeverTrue = "condition-never-true";
     internal const string ConditionCleared = "condition-cleared";
     internal const string RoughLeft = "rough-left";
+    internal const string FinalTooSoon = "final-too-soon";
     internal const string FinalWithoutCheck = "final-without-check";
     internal const string WarningAfterStep = "warning-after-step";
     internal const string WarningIncomplete = "warning-incomplete";
@@ -50,6 +51,7 @@ public static class LintRules
         ConditionNeverTrue,
         ConditionCleared,
         RoughLeft,
+        FinalTooSoon,
         FinalWithoutCheck,
         WarningAfterStep,
         WarningIncomplete,

@@ -16,6 +16,7 @@ internal static class OrderLint
             .. Unused(procedure),
             .. Conditions(procedure),
             .. Rough(procedure),
+            .. TooSoon(procedure),
         ];
     }
 
@@ -166,6 +167,45 @@ internal static class OrderLint
             }
             now = MechanismConditions.After(now, step);
             ever = ever.Union(now);
+        }
+    }
+
+    /// <summary>What is called final, then spoilt by a later step, and never set again.</summary>
+    private static IEnumerable<LintFinding> TooSoon(Procedure procedure)
+    {
+        foreach (var (step, path, index) in ProcedureLint.Steps(procedure))
+        {
+            if (step.State != StepState.Final)
+            {
+                continue;
+            }
+            foreach (var adjuster in step.Adjusts)
+            {
+                var last = procedure
+                    .Steps.Select((later, i) => (later, i))
+                    .LastOrDefault(each =>
+                        each.i > index
+                        && each.later.Adjusts.Any(other =>
+                            AdjusterEdges.SetAgainAfter(other).Contains(adjuster)
+                        )
+                    );
+                if (
+                    last.later is { } spoiler
+                    && !procedure
+                        .Steps.Skip(last.i + 1)
+                        .Any(again =>
+                            again.State == StepState.Final && again.Adjusts.Contains(adjuster)
+                        )
+                )
+                {
+                    yield return ProcedureLint.Finding(
+                        LintRules.FinalTooSoon,
+                        $"{path}.state",
+                        adjuster,
+                        spoiler.Id
+                    );
+                }
+            }
         }
     }
 
