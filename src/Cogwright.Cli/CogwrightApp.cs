@@ -94,6 +94,21 @@ public static class CogwrightApp
                     "--replace",
                     "cassette,rearDerailleur"
                 );
+            config.AddBranch(
+                "procedure",
+                procedure =>
+                {
+                    procedure.SetDescription(Texts.Get("command.procedure"));
+                    procedure
+                        .AddCommand<ProcedureCheckCommand>("check")
+                        .WithDescription(Texts.Get("command.procedure.check"))
+                        .WithExample(
+                            "procedure",
+                            "check",
+                            "demo/procedures/chain-replacement.yaml"
+                        );
+                }
+            );
         });
         return app.Run(args);
     }

@@ -13,6 +13,18 @@ public static class SpecSchema
         SchemaText.Write(SpecFields.Spec, "urn:cogwright:spec:1", Texts.Get("schema.spec"));
 }
 
+/// <summary>The JSON Schema (2020-12) of procedure files.</summary>
+public static class ProcedureSchema
+{
+    /// <summary>The schema as indented JSON.</summary>
+    public static string ToJson() =>
+        SchemaText.Write(
+            ProcedureFields.Procedure,
+            "urn:cogwright:procedure:1",
+            Texts.Get("schema.procedure")
+        );
+}
+
 /// <summary>The JSON Schema (2020-12) of readings files.</summary>
 public static class ReadingsSchema
 {

@@ -161,4 +161,27 @@ public sealed class FormatTests
             (file.Readings[^1].Quantity, file.Readings[^1].Value)
         );
     }
+
+    [Fact]
+    public void FormatV1_Procedure_ReadsItsSteps()
+    {
+        var reading = ProcedureReader.Read(
+            Repository.Text("testdata/formats/v1/procedure.yaml"),
+            "procedure.yaml"
+        );
+
+        Assert.Empty(reading.Problems);
+        var steps = reading.Procedure!.Steps;
+        Assert.Equal(
+            ["battery-out", "mount", "rough", "read", "prove", "largest", "gap", "again"],
+            steps.Select(step => step.Id)
+        );
+        Assert.Equal(1.5, steps[6].TimerMinutes);
+        Assert.Equal("gapTarget", steps[6].Check!.Target!.Print());
+        Assert.Equal("8 N·m", steps[1].Torque!.Least!.Print());
+        Assert.Equal(
+            ["drive-battery-out", "inboard-stop-proven-by-hand", "hanger-read"],
+            steps[5].BlockedUntil
+        );
+    }
 }

@@ -16,6 +16,8 @@ public sealed class FuzzTests
     private static readonly string[] Specs =
     [
         .. Repository.DemoSpecs.Select(n => Repository.Text("demo/specs/" + n)),
+        Repository.Text("testdata/cases/procedures/good.yaml"),
+        Repository.Text("demo/procedures/wheel-swap.yaml"),
     ];
 
     /// <summary>Pieces that are likely to upset a reader of YAML or of numbers.</summary>
@@ -86,6 +88,9 @@ public sealed class FuzzTests
         AssertPlaced(reading.Spec is not null, reading.Problems, text);
         var readings = ReadingsReader.Read(text, "fuzz.yaml");
         AssertPlaced(readings.File is not null, readings.Problems, text);
+        var procedure = ProcedureReader.Read(text, "fuzz.yaml");
+        AssertPlaced(procedure.Procedure is not null, procedure.Problems, text);
+        Assert.All(procedure.Lint(), found => Assert.NotEmpty(found.Finding.Message));
     }
 
     private static void AssertPlaced(

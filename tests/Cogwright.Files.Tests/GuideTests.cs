@@ -9,8 +9,8 @@ namespace Cogwright.Files.Tests;
 public sealed class GuideTests
 {
     private const string Guide = "docs/how-to/spec-file.md";
-    private const string Begin = "<!-- made from the field table: begin -->\n";
-    private const string End = "<!-- made from the field table: end -->\n";
+    internal const string Begin = "<!-- made from the field table: begin -->\n";
+    internal const string End = "<!-- made from the field table: end -->\n";
 
     [Fact]
     public void Guide_Tables_AreThoseOfTheFieldTables()
@@ -52,7 +52,7 @@ public sealed class GuideTests
         return text.Append('\n').ToString();
     }
 
-    private static void Table(StringBuilder text, GroupShape whole)
+    internal static void Table(StringBuilder text, GroupShape whole)
     {
         text.Append("| Field | Needed | What it is | Written as |\n|---|---|---|---|\n");
         foreach (var row in FieldTable.Walk(whole).DistinctBy(r => Shown(r.Path)))

@@ -24,6 +24,7 @@ internal static class Expectations
             QuantityShape quantity => Texts.Get("expect." + quantity.Dimension),
             NumberShape => Texts.Get("expect.number"),
             AnyQuantityShape => Texts.Get("expect.anyQuantity"),
+            ExpressionShape => Texts.Get("expect.expression"),
             OffsetShape => Texts.Get("expect.offset"),
             GearShape => Texts.Get("expect.gear"),
             TeethShape => Texts.Get("expect.teeth"),

@@ -21,6 +21,9 @@ internal sealed class Leaves
     /// <summary>All values, in no order.</summary>
     internal IEnumerable<KeyValuePair<string, Leaf>> All => values;
 
+    /// <summary>The place of everything that stands in the file, in no order.</summary>
+    internal IEnumerable<KeyValuePair<string, Place>> Places => places;
+
     /// <summary>How many entries each list has.</summary>
     internal IEnumerable<KeyValuePair<string, int>> Counts => counts;
 

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using Cogwright.Files.Documents;
 using Cogwright.Parts;
+using Cogwright.Setup.Procedures.Expressions;
 
 namespace Cogwright.Files.Fields;
 
@@ -40,6 +41,7 @@ internal sealed class ScalarReader(ProblemList problems, Leaves leaves)
             NumberShape => ReadNumber(scalar, shape, path),
             AnyQuantityShape => ReadAnyQuantity(scalar, shape, path),
             PartIdShape => ReadPartId(scalar, shape, path),
+            ExpressionShape => ReadExpression(scalar, path),
             _ => throw new ArgumentOutOfRangeException(nameof(shape)),
         };
     }
@@ -61,6 +63,23 @@ internal sealed class ScalarReader(ProblemList problems, Leaves leaves)
             return scalar.Text;
         }
         Fail(scalar.Place, path, Wrong(scalar.Text, shape));
+        return null;
+    }
+
+    private Expression? ReadExpression(ScalarNode scalar, string path)
+    {
+        var (expression, fault) = ExpressionParser.Read(scalar.Text);
+        if (expression is not null)
+        {
+            fault = ExpressionMeaning.DimensionOf(expression).Fault;
+        }
+        if (fault is null)
+        {
+            return expression;
+        }
+        // In quotes the text begins one column later.
+        var column = scalar.Place.Column + (scalar.IsQuoted ? 1 : 0) + fault.Column - 1;
+        Fail(scalar.Place with { Column = column }, path, fault.Message);
         return null;
     }
 

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Cogwright.Setup.Procedures.Expressions;
 
 namespace Cogwright.Files.Fields;
 
@@ -123,6 +124,10 @@ internal static class SchemaText
             },
             QuantityShape quantity => Ref(Name(quantity.Dimension)),
             AnyQuantityShape => Ref("anyQuantity"),
+            ExpressionShape => AnyOf(
+                new() { ["type"] = "number" },
+                new() { ["type"] = "string", ["maxLength"] = ExpressionParser.LongestText }
+            ),
             OffsetShape => Offset(),
             GearShape => AnyOf(
                 Group(GearShape.Group, path),

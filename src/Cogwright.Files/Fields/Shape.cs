@@ -61,6 +61,9 @@ internal sealed record NumberShape : Shape;
 /// <summary>A measured value whose kind is only known from what was measured; length, angle, torque or a bare number.</summary>
 internal sealed record AnyQuantityShape : Shape;
 
+/// <summary>A figure with its unit, or an expression over the spec.</summary>
+internal sealed record ExpressionShape : Shape;
+
 /// <summary>Two lengths: forward and up.</summary>
 internal sealed record OffsetShape : Shape;
 

@@ -35,6 +35,9 @@ public sealed partial class QuantityCatalogue
     public string TravelMeans =>
         spec.Frame.Suspension is { } suspension ? RearEndWords.Means(suspension) : "";
 
+    /// <summary>Sag as a part of the travel (0 to 1), or null when the rear end is rigid or nobody stated it.</summary>
+    public double? SagFraction => spec.Frame.Suspension?.SagFraction;
+
     /// <summary>The travel at which the gap is set and read (mm), or null when the rear end is rigid or is set fully extended.</summary>
     public double? SetUpTravelMm =>
         spec.Frame.Suspension is not null && table is { TravelMm: > 0 } ? table.TravelMm : null;

@@ -1,0 +1,100 @@
+using System.Collections.Immutable;
+
+namespace Cogwright.Setup.Procedures;
+
+/// <summary>A state of the mechanism that steps make or clear, and that can block a step. Immutable.</summary>
+/// <param name="Name">Its name in files, such as <c>chain-off</c>.</param>
+/// <param name="Group">Conditions of one group exclude one another: making one clears the others; empty when it is alone.</param>
+public sealed record MechanismCondition(string Name, string Group = "")
+{
+    /// <summary>What it means, in one sentence.</summary>
+    public string About => Texts.Get("condition." + Name);
+}
+
+/// <summary>The closed list of conditions. Names are stable: files use them.</summary>
+public static class MechanismConditions
+{
+    /// <summary>The drive's battery is out, or the bike has no motor that turns the cranks.</summary>
+    public const string DriveBatteryOut = "drive-battery-out";
+
+    /// <summary>The inboard stop was proven before any powered shift: pushed by hand against it, or by slow cranking by hand where a motor moves the derailleur.</summary>
+    public const string InboardStopProven = "inboard-stop-proven-by-hand";
+
+    /// <summary>The hanger was read with the gauge and is straight.</summary>
+    public const string HangerRead = "hanger-read";
+
+    /// <summary>The chain was counted a second time.</summary>
+    public const string CountedTwice = "chain-counted-twice";
+
+    /// <summary>The rear end stands where the chain is longest, or it is rigid.</summary>
+    public const string LongestPosition = "rear-end-at-longest";
+
+    /// <summary>The rear wheel sits fully in the dropouts and its axle is tight.</summary>
+    public const string WheelSeated = "wheel-seated";
+
+    /// <summary>The joint of the chain was loaded by a pedal stroke against a held brake.</summary>
+    public const string JointLoaded = "chain-joint-loaded";
+
+    /// <summary>Both brakes hold.</summary>
+    public const string BrakesChecked = "brakes-checked";
+
+    /// <summary>Every bolt that was touched is tight.</summary>
+    public const string TorquesDone = "torques-done";
+
+    /// <summary>The spring of the rear derailleur's cage carries no load.</summary>
+    public const string SpringRelaxed = "spring-relaxed";
+
+    /// <summary>All conditions.</summary>
+    public static ImmutableArray<MechanismCondition> All { get; } =
+    [
+        new("bike-held"),
+        new(DriveBatteryOut, "battery"),
+        new("drive-battery-in", "battery"),
+        new("chain-off", "chain"),
+        new("chain-on", "chain"),
+        new("cable-slack", "cable"),
+        new("cable-anchored", "cable"),
+        new("wheel-out", "wheel"),
+        new(WheelSeated, "wheel"),
+        new(HangerRead),
+        new("stops-backed-off"),
+        new("outboard-stop-set"),
+        new(InboardStopProven),
+        new("units-paired"),
+        new("front-cage-outboard", "front-cage"),
+        new("front-cage-inboard", "front-cage"),
+        new(CountedTwice),
+        new("sag-pressure-recorded"),
+        new(LongestPosition, "rear-end"),
+        new("rear-end-at-sag", "rear-end"),
+        new("damper-off", "damper"),
+        new("damper-on", "damper"),
+        new(SpringRelaxed),
+        new(JointLoaded),
+        new(TorquesDone),
+        new(BrakesChecked),
+    ];
+
+    /// <summary>The names of all conditions.</summary>
+    public static ImmutableArray<string> Names { get; } =
+    [.. All.Select(condition => condition.Name)];
+
+    /// <summary>The conditions that hold after a step.</summary>
+    /// <param name="before">Those that held before.</param>
+    /// <param name="step">The step.</param>
+    public static ImmutableHashSet<string> After(
+        ImmutableHashSet<string> before,
+        ProcedureStep step
+    )
+    {
+        ArgumentNullException.ThrowIfNull(before);
+        ArgumentNullException.ThrowIfNull(step);
+        var groups = All.Where(c => c.Group.Length > 0 && step.Makes.Contains(c.Name))
+            .Select(c => c.Group)
+            .ToHashSet();
+        return before
+            .Except(All.Where(c => groups.Contains(c.Group)).Select(c => c.Name))
+            .Except(step.Clears)
+            .Union(step.Makes);
+    }
+}
