@@ -125,6 +125,21 @@ public sealed class RuleTests
                 .Answer
         );
 
+    /// <summary>A stop may leave two positions unused; a whole cassette less is another bike (from memory).</summary>
+    [Theory]
+    [InlineData(10, Compatibility.No)]
+    [InlineData(11, Compatibility.Yes)]
+    [InlineData(13, Compatibility.YesWith)]
+    [InlineData(14, Compatibility.No)]
+    public void ShifterClicks_FewerNever_AFewMoreWithTheStop(int speeds, Compatibility expected) =>
+        Assert.Equal(
+            expected,
+            Whole
+                .With(Shifter.With(PartFields.Speeds, Number(speeds)))
+                .Asked("shifter-clicks")
+                .Answer
+        );
+
     [Fact]
     public void Capacity_ExchangeableCage_TheCageCounts()
     {

@@ -24,6 +24,7 @@ internal enum Comparison
 /// <param name="comparison">How it is compared.</param>
 /// <param name="right">What it is compared with.</param>
 /// <param name="comfortable">What is left when one is comfortable with it, in the figure's unit.</param>
+/// <param name="mostOver">Most that the left may be more where <see cref="Comparison.SameOrMore"/> is asked.</param>
 /// <param name="onlyIfSaid">Whether it is asked only of parts whose sheet names the bound: most do not, and none is then meant.</param>
 internal sealed class NumberRule(
     string id,
@@ -31,7 +32,8 @@ internal sealed class NumberRule(
     Comparison comparison,
     BuildNumber right,
     double comfortable,
-    bool onlyIfSaid = false
+    bool onlyIfSaid = false,
+    double mostOver = double.PositiveInfinity
 ) : PartRule(id, [.. left.Kinds.Concat(right.Kinds).Distinct()])
 {
     /// <summary>Figures that differ by no more than this are the same (in their unit).</summary>
@@ -52,11 +54,15 @@ internal sealed class NumberRule(
             Comparison.Same when Math.Abs(room) <= Alike => (Compatibility.Yes, double.NaN),
             Comparison.Same => (Compatibility.No, -Math.Abs(room) / comfortable),
             Comparison.SameOrMore when Math.Abs(room) <= Alike => (Compatibility.Yes, double.NaN),
+            Comparison.SameOrMore when room > mostOver => (
+                Compatibility.No,
+                (mostOver - room) / comfortable
+            ),
             Comparison.SameOrMore when room > 0 => (Compatibility.YesWith, double.NaN),
             _ when room >= -Alike => (Compatibility.Yes, room / comfortable),
             _ => (Compatibility.No, room / comfortable),
         };
-        return new(answer, reserve, value, bound);
+        return new(answer, reserve, value, bound, Case: room > mostOver ? ".over" : "");
     }
 
     protected override ImmutableArray<string> Words(

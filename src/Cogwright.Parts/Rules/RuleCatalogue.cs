@@ -78,6 +78,9 @@ internal static class RuleCatalogue
         parts => parts[(int)PartKind.Rings]?.Number(PartFields.RingThickness) + 0.1
     );
 
+    /// <summary>Positions of a shifter that a stop may leave unused; more is another shifter (from memory).</summary>
+    private const double MostClicksOver = 2;
+
     /// <summary>All rules, in the order in which a mechanic would ask: wheel, cogs, chain, crank, rear, front.</summary>
     internal static ImmutableArray<PartRule> All { get; } =
     [
@@ -95,7 +98,8 @@ internal static class RuleCatalogue
             BuildNumber.Of(PartFields.Speeds, PartKind.RearShifter),
             Comparison.SameOrMore,
             CogCount,
-            1
+            1,
+            mostOver: MostClicksOver
         ),
         new IndexRule("index"),
         new ActuationRule(
@@ -247,8 +251,9 @@ internal static class RuleCatalogue
         Comparison comparison,
         BuildNumber right,
         double comfortable,
-        bool onlyIfSaid = false
-    ) => new(id, left, comparison, right, comfortable, onlyIfSaid);
+        bool onlyIfSaid = false,
+        double mostOver = double.PositiveInfinity
+    ) => new(id, left, comparison, right, comfortable, onlyIfSaid, mostOver);
 
     /// <summary>The least difference between neighbouring rings (teeth); with one ring more than anybody asks for.</summary>
     private static double LeastStep(ImmutableArray<double> teeth)
