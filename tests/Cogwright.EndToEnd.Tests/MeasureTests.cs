@@ -14,7 +14,7 @@ public sealed class MeasureTests(Shop shop)
     {
         await using var visit = await shop.VisitAsync(Size.Named(size));
         var page = visit.Page;
-        await visit.GoAsync(Bench);
+        await OpenAsync(visit);
         await Expect(page.Locator(".bench h2"))
             .ToContainTextAsync("Rear axle to bottom-bracket axis");
         await Expect(page.Locator(".arm")).ToContainTextAsync("Not ready");
@@ -41,7 +41,7 @@ public sealed class MeasureTests(Shop shop)
     {
         await using var visit = await shop.VisitAsync(Size.Named(size));
         var page = visit.Page;
-        await visit.GoAsync(Bench);
+        await OpenAsync(visit);
         await Expect(page.Locator(".arm")).ToContainTextAsync("Not ready");
         // The focus on a button: its Enter must not press it.
         await page.GetByRole(AriaRole.Button, new() { Name = "Skip" }).FocusAsync();
@@ -62,7 +62,7 @@ public sealed class MeasureTests(Shop shop)
     {
         await using var visit = await shop.VisitAsync(Size.Named(size));
         var page = visit.Page;
-        await visit.GoAsync(Bench);
+        await OpenAsync(visit);
         await page.Locator("#reading").FocusAsync();
         await Burst(page, "16.2");
         var doubt = page.Locator(".doubt");
@@ -86,7 +86,7 @@ public sealed class MeasureTests(Shop shop)
     {
         await using var visit = await shop.VisitAsync(Size.Desk);
         var page = visit.Page;
-        await visit.GoAsync(Bench);
+        await OpenAsync(visit);
         await page.Locator("#reading").FocusAsync();
         await Burst(page, "411.4");
         await Expect(page.Locator(".bench-state")).ToContainTextAsync("1 of ");
@@ -118,7 +118,7 @@ public sealed class MeasureTests(Shop shop)
     {
         await using var visit = await shop.VisitAsync(Size.Desk);
         var page = visit.Page;
-        await visit.GoAsync(Bench);
+        await OpenAsync(visit);
         await page.Locator("#reading").FocusAsync();
         await page.Keyboard.InsertTextAsync("411.4");
         // Another distance comes up while the text stands in the field.
@@ -132,7 +132,7 @@ public sealed class MeasureTests(Shop shop)
     {
         await using var visit = await shop.VisitAsync(Size.Desk);
         var page = visit.Page;
-        await visit.GoAsync(Bench);
+        await OpenAsync(visit);
         await Expect(page.Locator(".arm")).ToContainTextAsync("Not ready");
         await StrayBurst(page, "12x5");
         await Expect(page.Locator(".bench-said")).ToContainTextAsync("\"12x5\" is no length");
@@ -142,12 +142,22 @@ public sealed class MeasureTests(Shop shop)
         await Expect(page.Locator(".bench-said")).ToContainTextAsync("\"x12\" is no length");
     }
 
+    /// <summary>Goes to the page and waits until it listens: its ear is a module that comes after the first picture.</summary>
+    private static async Task OpenAsync(Visit visit)
+    {
+        await visit.GoAsync(Bench);
+        await visit.Page.WaitForFunctionAsync(
+            "() => performance.getEntriesByType('resource').some(e => e.name.includes('/js/reading'))"
+        );
+        await visit.Page.EvaluateAsync("() => new Promise(heard => requestIdleCallback(heard))");
+    }
+
     /// <summary>
     /// The same into no field at all, at one moment: a machine under test can be so busy that keys sent one by one come as
     /// far apart as readings.
     /// </summary>
-    private static Task StrayBurst(IPage page, string signs) =>
-        page.EvaluateAsync(
+    private static async Task StrayBurst(IPage page, string signs) =>
+        await page.EvaluateAsync(
             """
             signs => {
               for (const key of [...signs, 'Enter'])
