@@ -11,7 +11,7 @@ internal static class PartFiles
 {
     /// <summary>The library of the files named, or the demo workshop's when none is.</summary>
     /// <exception cref="BadInputException">A file has entries that cannot be used.</exception>
-    internal static PartLibrary Library(SpecSettings settings)
+    internal static PartLibrary Library(SpecFileSettings settings)
     {
         if (settings.PartsPaths.Length == 0)
         {
@@ -36,7 +36,7 @@ internal static class PartFiles
 
     /// <summary>The spec that parts are fitted to; when it cannot be used, says why and gives null.</summary>
     internal static SpecFitting? Fitting(
-        SpecSettings settings,
+        SpecFileSettings settings,
         PartLibrary library,
         IAnsiConsole console
     )
@@ -67,7 +67,7 @@ internal static class PartFiles
     internal static ImmutableArray<PartKind> Kinds(string option, string? text)
     {
         var names = PartKinds.All.Where(kind => kind != PartKind.Adapter).Select(PartKinds.NameOf);
-        if (text is null)
+        if (text is null || text.AsSpan().Trim([' ', ',']).IsEmpty)
         {
             throw new BadInputException(
                 Texts.Get("parts.kindsMissing", option, string.Join(", ", names))

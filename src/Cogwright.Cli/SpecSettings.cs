@@ -3,8 +3,8 @@ using Spectre.Console.Cli;
 
 namespace Cogwright.Cli;
 
-/// <summary>What every command takes.</summary>
-internal class SpecSettings : CommandSettings
+/// <summary>What every command about a spec takes.</summary>
+internal class SpecFileSettings : CommandSettings
 {
     /// <summary>The spec file.</summary>
     [CommandArgument(0, "<SPEC>")]
@@ -22,7 +22,11 @@ internal class SpecSettings : CommandSettings
         "A file of parts (YAML or CSV) that the spec may name; may be given several times. The demo workshop's unless told."
     )]
     public string[] PartsPaths { get; init; } = [];
+}
 
+/// <summary>What every command takes that solves a spec with one chain.</summary>
+internal class SpecSettings : SpecFileSettings
+{
     /// <summary>A chain length to use instead of the spec's.</summary>
     [CommandOption("--pitches <N>")]
     [Description("Chain length in pitches, instead of the spec's.")]

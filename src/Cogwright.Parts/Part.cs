@@ -77,6 +77,7 @@ public sealed record Part
             && Values.Count == other.Values.Count
             && Values.All(value => value.Value.Equals(other.Values.GetValueOrDefault(value.Key)))
             && SpecValues.SequenceEqual(other.SpecValues)
+            && Assumed.ToHashSet().SetEquals(other.Assumed)
         );
 
     /// <inheritdoc/>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 
 namespace Cogwright.Parts;
 
@@ -6,6 +7,19 @@ namespace Cogwright.Parts;
 public abstract record PartValue
 {
     private PartValue() { }
+
+    /// <summary>The value as it stands in what a deviation was accepted on.</summary>
+    internal string ToGround() =>
+        this switch
+        {
+            Tags tags => string.Join(' ', tags.Names),
+            Number number => number.Value.ToString(CultureInfo.InvariantCulture),
+            Numbers numbers => string.Join(
+                ' ',
+                numbers.Values.Select(value => value.ToString(CultureInfo.InvariantCulture))
+            ),
+            _ => "",
+        };
 
     /// <summary>The names of interfaces; one for <see cref="PartShape.Tag"/>.</summary>
     public sealed record Tags(ImmutableArray<string> Names) : PartValue

@@ -71,6 +71,19 @@ public sealed class FittingTests
         Assert.Equal([30], kept.Spec.Drivetrain.Rings.Select(ring => ring.Teeth));
     }
 
+    /// <summary>A chain that stays on the bike is as long as it is; one that may be replaced is cut to length.</summary>
+    [Fact]
+    public void Ask_ChainNotAmongTheKinds_KeepsItsLength()
+    {
+        var fitting = SpecFitting.Of(Text, "a.yaml", Library).Fitting!;
+
+        var kept = fitting.Ask(Library, [PartKind.Rings], inStockOnly: false, most: 5);
+        var open = fitting.Ask(Library, [PartKind.Rings, PartKind.Chain], false, 5);
+
+        Assert.Equal(120, kept.SpecOf!(fitting.Build)!.Chain.Pitches);
+        Assert.Null(open.SpecOf!(fitting.Build)!.Chain.Pitches);
+    }
+
     [Fact]
     public void Fit_NothingReplaced_IsTheSpecWithItsChainStillToChoose()
     {

@@ -149,6 +149,31 @@ public sealed class OptionTests
         );
     }
 
+    /// <summary>Whatever is asked, memory and patience have an end: it is told what there would be too much of.</summary>
+    [Fact]
+    public void Find_MoreThanCanBeSearched_SaysOfWhatThereIsTooMuch()
+    {
+        ImmutableArray<Part> Many(Part part, int count) =>
+            [.. Enumerable.Range(0, count).Select(i => part with { Id = $"{part.Id}-{i}" })];
+        var question = new OptionQuestion
+        {
+            Now = new(),
+            Candidates = ImmutableDictionary<PartKind, ImmutableArray<Part>>
+                .Empty.Add(PartKind.Rings, Many(Rings, 900))
+                .Add(PartKind.RearDerailleur, Many(Derailleur, 900))
+                .Add(PartKind.Cassette, Many(Cassette, 900)),
+        };
+
+        var result = OptionSearch.Find(
+            question,
+            cancellation: TestContext.Current.CancellationToken
+        );
+
+        Assert.Empty(result.Options);
+        Assert.Equal(900L * 900 * 900, result.Combinations);
+        Assert.Equal([900, 900, 900], result.TooMany.Select(each => each.Parts));
+    }
+
     [Fact]
     public void Find_NothingLeft_NamesTheRuleThatRuledOut()
     {

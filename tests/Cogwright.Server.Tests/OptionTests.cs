@@ -112,7 +112,7 @@ public sealed class OptionTests
     {
         // All alike to the rules: none of them can be left out beforehand.
         var many = Enumerable
-            .Range(1, Candidates.MostOfAKind + 1)
+            .Range(1, OptionSearch.MostOfAKind + 1)
             .Select(number => new Part
             {
                 Id = $"bearings-{number}",

@@ -1,9 +1,9 @@
+using System.Collections.Immutable;
 using System.Text.Json;
 using Cogwright.Cli.Output;
-using Cogwright.Drivetrain;
 using Cogwright.Files;
 using Cogwright.Parts;
-using Cogwright.Setup.Catalogue;
+using Cogwright.Setup;
 using Cogwright.Setup.Swap;
 using Spectre.Console;
 using Spectre.Console.Cli;
@@ -25,10 +25,10 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
         {
             return ExitCode.BadInput;
         }
-        var before = Side(fitting.Spec, fitting.Build.WithAdapters(library.Of(PartKind.Adapter)));
+        var before = FittedSpec.Of(fitting.Spec, library).Side;
         if (settings.With.Length == 0)
         {
-            Answer(settings, fitting.Spec, before, null);
+            Answer(settings, fitting.Spec, before, null, []);
             return Exit(before.Compatibility);
         }
         var build = PartFiles.With(fitting.Build, settings.With, library);
@@ -38,33 +38,29 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
             ProblemReport.Write(console, fitted.Problems, settings.Json);
             return ExitCode.BadInput;
         }
-        var after = Side(spec, SpecParts.BuildOf(spec).WithAdapters(library.Of(PartKind.Adapter)));
-        Answer(settings, spec, after, SwapReview.Of(before, after));
+        var after = FittedSpec.Of(spec, library).Side;
+        // Without work there is nothing to set again; what stands in its way is told instead.
+        var problems = WorkCheck.Problems(after.Catalogue, after.Work);
+        Answer(
+            settings,
+            spec,
+            after,
+            problems.IsEmpty ? SwapReview.Of(before, after) : null,
+            [.. problems.Select(problem => problem.Message)]
+        );
         return Exit(after.Compatibility);
     }
 
     private static int Exit(CompatibilityReport report) =>
         report.Overall == Compatibility.Yes ? ExitCode.Fine : ExitCode.Findings;
 
-    private static SwapSide Side(SpecFile spec, Build build)
-    {
-        var choice = ChainChooser.Choose(spec.Drivetrain);
-        return new(
-            build,
-            CompatibilityReport.Of(build, spec.Drivetrain, spec.Deviations),
-            QuantityCatalogue.Of(
-                spec.Drivetrain,
-                choice,
-                GearTableSolver.Solve(
-                    spec.Drivetrain,
-                    ChainChooser.PitchesFor(spec.Drivetrain, choice)
-                )
-            ),
-            spec.Work
-        );
-    }
-
-    private void Answer(CompatSettings settings, SpecFile spec, SwapSide side, SwapReview? swap)
+    private void Answer(
+        CompatSettings settings,
+        SpecFile spec,
+        SwapSide side,
+        SwapReview? swap,
+        ImmutableArray<string> noWork
+    )
     {
         if (settings.Json)
         {
@@ -82,10 +78,12 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
                         json.WriteEndObject();
                     }
                     json.WriteEndArray();
+                    CompatibilityOutput.Write(json, "outdated", side.Compatibility.Outdated);
                     if (swap is not null)
                     {
                         Write(json, swap);
                     }
+                    json.Sentences("noWork", noWork);
                     json.Assumed(spec.Drivetrain.Assumptions);
                 }
             );
@@ -94,6 +92,14 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
         Screen.Line(console, spec.Drivetrain.Name);
         Screen.Heading(console, Texts.Get($"compat.overall.{side.Compatibility.Overall}"));
         CompatibilityOutput.Show(console, side.Compatibility.Answers);
+        foreach (var old in side.Compatibility.Outdated)
+        {
+            Screen.Line(console, Texts.Get("compat.outdated", old.RuleId, old.By, old.Reason));
+        }
+        foreach (var sentence in noWork)
+        {
+            Screen.Line(console, sentence);
+        }
         if (swap is not null)
         {
             Show(swap);

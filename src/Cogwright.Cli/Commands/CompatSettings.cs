@@ -4,7 +4,7 @@ using Spectre.Console.Cli;
 namespace Cogwright.Cli.Commands;
 
 /// <summary>What <c>compat</c> takes.</summary>
-internal sealed class CompatSettings : SpecSettings
+internal sealed class CompatSettings : SpecFileSettings
 {
     /// <summary>Parts to fit in the place of those there are.</summary>
     [CommandOption("--with <PART>")]

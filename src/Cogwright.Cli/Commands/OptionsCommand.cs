@@ -28,21 +28,24 @@ internal sealed class OptionsCommand(IAnsiConsole console) : Command<OptionsSett
         {
             return ExitCode.BadInput;
         }
-        var question = new OptionQuestion
-        {
-            Now = fitting.Build.WithAdapters(library.Of(PartKind.Adapter)),
-            Candidates = kinds.ToImmutableDictionary(
-                kind => kind,
-                kind =>
-                    library
-                        .Of(kind)
-                        .Where(part => !settings.InStock || part.InStock > 0)
-                        .ToImmutableArray()
-            ),
-            Most = settings.Most,
-            SpecOf = build => fitting.Fit(build).Spec?.Drivetrain,
-        };
+        var question = fitting.Ask(library, kinds, settings.InStock, settings.Most);
         var result = OptionSearch.Find(question, cancellation: cancellationToken);
+        if (!result.TooMany.IsEmpty)
+        {
+            throw new BadInputException(
+                Texts.Get(
+                    "options.tooMany",
+                    string.Join(
+                        " × ",
+                        result.TooMany.Select(each =>
+                            $"{PartKinds.TitleOf(each.Kind)}: {each.Parts}"
+                        )
+                    ),
+                    OptionSearch.MostCombinations,
+                    OptionSearch.MostOfAKind
+                )
+            );
+        }
         if (settings.Json)
         {
             JsonAnswer.Write(console, json => Write(json, kinds, result));

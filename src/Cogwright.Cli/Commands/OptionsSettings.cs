@@ -4,7 +4,7 @@ using Spectre.Console.Cli;
 namespace Cogwright.Cli.Commands;
 
 /// <summary>What <c>options</c> takes.</summary>
-internal sealed class OptionsSettings : SpecSettings
+internal sealed class OptionsSettings : SpecFileSettings
 {
     /// <summary>The kinds of part that may be replaced.</summary>
     [CommandOption("--replace <KINDS>")]

@@ -29,6 +29,9 @@ internal static class CompatibilityOutput
                             answer.Sentence,
                             answer.WhatToDo,
                             answer.RestsOnAssumed ? Texts.Get("compat.assumed") : "",
+                            answer.Accepted is { } accepted
+                                ? Texts.Get("compat.accepted", accepted.By, accepted.Reason)
+                                : "",
                         }.Where(words => words.Length > 0)
                     )
                 )
@@ -49,5 +52,41 @@ internal static class CompatibilityOutput
         json.Count("cog", answer.Gear?.CogTeeth);
         json.WriteBoolean("restsOnAssumed", answer.RestsOnAssumed);
         json.WriteString("source", answer.Source);
+        json.WriteBoolean("blocks", answer.Blocks);
+        json.WriteBoolean("mayBeAccepted", answer.MayBeAccepted);
+        json.WriteString("ground", answer.Ground);
+        if (answer.Accepted is { } accepted)
+        {
+            json.WriteStartObject("accepted");
+            Write(json, accepted);
+            json.WriteEndObject();
+        }
+        else
+        {
+            json.WriteNull("accepted");
+        }
+    }
+
+    internal static void Write(
+        Utf8JsonWriter json,
+        string name,
+        ImmutableArray<Deviation> deviations
+    )
+    {
+        json.WriteStartArray(name);
+        foreach (var deviation in deviations)
+        {
+            json.WriteStartObject();
+            json.WriteString("rule", deviation.RuleId);
+            Write(json, deviation);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+    }
+
+    private static void Write(Utf8JsonWriter json, Deviation deviation)
+    {
+        json.WriteString("by", deviation.By);
+        json.WriteString("reason", deviation.Reason);
     }
 }

@@ -6,8 +6,6 @@ namespace Cogwright.Files;
 /// <summary>Parts put into a spec that somebody fills in.</summary>
 public static class SheetParts
 {
-    private const string ChainLength = "chain.pitches";
-
     /// <summary>Where a sheet names its part of a kind, such as <c>parts.cassette</c>.</summary>
     public static string PathOf(PartKind kind) => PartsFields.PathOf(kind);
 
@@ -32,12 +30,23 @@ public static class SheetParts
             );
         }
         var owned = PartOwned
-            .PathsOf(part.Kind)
-            .Where(p => p != ChainLength || part.Kind == PartKind.Chain)
+            .PathsOf(part)
+            .Where(p => p != PartOwned.ChainLength || part.Kind == PartKind.Chain)
             .ToList();
-        foreach (var given in sheet.Values.Keys.Where(p => owned.Exists(o => IsIn(p, o))).ToList())
+        foreach (
+            var given in sheet
+                .Values.Keys.Where(p => owned.Exists(o => IsIn(SpecOrder.TablePath(p), o)))
+                .ToList()
+        )
         {
             sheet = sheet.With(given, null);
+        }
+        for (var i = sheet.CountOf(PartOwned.Adjusters) - 1; i >= 0; i--)
+        {
+            if (PartOwned.OwnsAdjuster(part, sheet[$"{PartOwned.Adjusters}[{i}].moves"]))
+            {
+                sheet = sheet.Without(PartOwned.Adjusters, i);
+            }
         }
         return sheet.With(path, part.Id);
     }

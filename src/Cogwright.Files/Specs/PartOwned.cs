@@ -1,20 +1,41 @@
 using System.Collections.Immutable;
+using Cogwright.Drivetrain;
+using Cogwright.Files.Fields;
 using Cogwright.Parts;
 
 namespace Cogwright.Files;
 
 /// <summary>
-/// Which fields of a spec tell of which kind of part: what was written there of the old part does not hold of a new one.
+/// Which fields of a spec tell of which part: what was written, and above all what was measured, of the old part does not
+/// hold of a new one.
 /// </summary>
 internal static class PartOwned
 {
-    /// <summary>The fields, or the groups with all that is in them, that tell of a part of that kind.</summary>
-    internal static ImmutableArray<string> PathsOf(PartKind kind) =>
-        kind switch
+    /// <summary>The length of the chain: it stays on the bike when other parts are replaced, unless it is chosen anew.</summary>
+    internal const string ChainLength = "chain.pitches";
+
+    /// <summary>The list of the adjusters, which each tell what they move.</summary>
+    internal const string Adjusters = "adjusters";
+
+    private const string CageToSpokes = "wheel.cageToSpokes";
+
+    /// <summary>
+    /// The fields, or the groups with all that is in them, that tell of the part which this one replaces; in the form of the
+    /// field table, such as <c>rings[].lateral</c>.
+    /// </summary>
+    internal static ImmutableArray<string> PathsOf(Part part) =>
+        part.Kind switch
         {
-            PartKind.Frame => ["frame", "idler", "measured", "chain.pitches"],
-            PartKind.Hanger => ["hanger", "measured"],
-            PartKind.RearWheel => ["wheel", "cogs.hubSpacing", "cogs.recess", "cogs.chainline"],
+            PartKind.Frame => ["frame", "idler", "measured", CageToSpokes, ChainLength],
+            PartKind.Hanger => ["hanger", "measured", CageToSpokes],
+            PartKind.RearWheel =>
+            [
+                "wheel",
+                "cogs.hubSpacing",
+                "cogs.recess",
+                "cogs.chainline",
+                "cogs.smallestLateral",
+            ],
             PartKind.Cassette =>
             [
                 "cogs.teeth",
@@ -26,20 +47,20 @@ internal static class PartOwned
                 "cogs.smallestLateral",
                 "cogs.tipDiameters",
                 "wheel.cogToSpokes",
-                "wheel.cageToSpokes",
+                CageToSpokes,
                 "rearDerailleur.gap",
                 "gearsNotUsed",
-                "chain.pitches",
+                ChainLength,
             ],
             PartKind.Chain => ["chain"],
-            PartKind.Crank => ["crank.chainline", "crank.ringSpacing"],
+            PartKind.Crank => ["crank.chainline", "crank.ringSpacing", "rings[].lateral"],
             PartKind.Rings =>
             [
                 "rings",
                 "crank.ringThickness",
                 "rearDerailleur.gap",
                 "gearsNotUsed",
-                "chain.pitches",
+                ChainLength,
             ],
             PartKind.RearDerailleur =>
             [
@@ -47,12 +68,49 @@ internal static class PartOwned
                 "measured",
                 "shifting.shiftRatio",
                 "shifting.positions",
-                "wheel.cageToSpokes",
-                "chain.pitches",
+                // A pull says nothing without a ratio.
+                .. Without(part, PartFields.ShiftRatio, "shifting.pull"),
+                "work.actuation",
+                CageToSpokes,
+                ChainLength,
             ],
-            PartKind.Cage => ["rearDerailleur.cage", "measured", "chain.pitches"],
+            PartKind.Cage => ["rearDerailleur.cage", "measured", CageToSpokes, ChainLength],
             PartKind.FrontDerailleur => ["frontDerailleur"],
-            PartKind.RearShifter => ["shifting.pull", "shifting.positions"],
+            PartKind.RearShifter =>
+            [
+                "shifting.pull",
+                "shifting.positions",
+                .. Without(part, PartFields.Pull, "shifting.shiftRatio"),
+                "work.actuation",
+            ],
             _ => [],
         };
+
+    /// <summary>Whether an adjuster that moves that is one of the part which this one replaces.</summary>
+    internal static bool OwnsAdjuster(Part part, string? moves)
+    {
+        foreach (var (moved, name) in ShiftingFields.Moved)
+        {
+            if (name == moves)
+            {
+                return part.Kind switch
+                {
+                    PartKind.RearDerailleur => moved
+                        is Moves.RearInboardStop
+                            or Moves.RearOutboardStop
+                            or Moves.OffsetStep,
+                    PartKind.FrontDerailleur => moved
+                        is Moves.FrontInboardStop
+                            or Moves.FrontOutboardStop
+                            or Moves.FrontHeight
+                            or Moves.FrontSupport,
+                    _ => false,
+                };
+            }
+        }
+        return false;
+    }
+
+    private static ImmutableArray<string> Without(Part part, PartField field, string path) =>
+        part.Values.ContainsKey(field) ? [] : [path];
 }

@@ -49,10 +49,8 @@ internal static class PartPaths
             LengthsShape when part.Numbers(field) is { IsEmpty: false } lengths => lengths
                 .Select(l => (double?)l)
                 .ToImmutableArray(),
-            // Common practice knows a few hub spacings; of the others it can say nothing.
-            NumberChoiceShape choice
-                when part.Number(field) is { } number && choice.Numbers.Any(n => n == number) =>
-                (int)number,
+            // A spec names one of a few hub spacings; a part may have any, and positions follow from it all the same.
+            NumberChoiceShape when part.Number(field) is { } number => (int)Math.Round(number),
             QuantityShape or NumberShape => part.Number(field),
             _ => null,
         };

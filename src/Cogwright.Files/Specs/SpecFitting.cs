@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Files.Documents;
 using Cogwright.Files.Fields;
 using Cogwright.Parts;
@@ -10,8 +11,6 @@ namespace Cogwright.Files;
 /// </summary>
 public sealed class SpecFitting
 {
-    private const string ChainLength = "chain.pitches";
-
     private readonly string fileName;
     private readonly MappingNode top;
 
@@ -55,50 +54,107 @@ public sealed class SpecFitting
     {
         ArgumentNullException.ThrowIfNull(build);
         var problems = new ProblemList(fileName);
-        var withheld = new HashSet<string>(StringComparer.Ordinal);
-        foreach (var part in build.Parts)
+        var replacing = build
+            .Parts.Where(part =>
+                part.Id.Length > 0 && Build[part.Kind] is { } old && old.Id != part.Id
+            )
+            .ToImmutableArray();
+        var withheld = new Withheld(replacing);
+        if (keepsChain)
         {
-            if (part.Id.Length > 0 && Build[part.Kind] is { } old && old.Id != part.Id)
+            if (!replacing.Any(part => part.Kind == PartKind.Chain))
             {
-                withheld.UnionWith(
-                    PartOwned
-                        .PathsOf(part.Kind)
-                        .Where(path =>
-                            !keepsChain || path != ChainLength || part.Kind == PartKind.Chain
-                        )
-                );
+                withheld.Paths.Remove(PartOwned.ChainLength);
             }
         }
-        if (!keepsChain)
+        else
         {
-            withheld.Add(ChainLength);
+            withheld.Paths.Add(PartOwned.ChainLength);
         }
-        withheld.Add(PartsFields.Group);
+        withheld.Paths.Add(PartsFields.Group);
         // Adapters at hand are not yet adapters fitted: only those that the spec names give it anything.
         var named = build.Parts.Where(part => part.Id.Length > 0).Concat(Spec.Parts.Adapters);
-        return SpecReader.Read(Without(top, "", withheld), [.. named], problems);
+        return SpecReader.Read(withheld.From(top, ""), [.. named], problems);
     }
 
-    /// <summary>The same group without the fields withheld; a group that holds nothing more goes with them.</summary>
-    private static MappingNode Without(MappingNode group, string path, HashSet<string> withheld) =>
-        group with
+    /// <summary>What a search for parts that would work starts from.</summary>
+    /// <param name="library">Where candidates, and adapters at hand, come from.</param>
+    /// <param name="kinds">The kinds that may be replaced, without adapters; a chain that stays keeps its length.</param>
+    /// <param name="inStockOnly">Whether only parts in stock come into question.</param>
+    /// <param name="most">Most options that are listed.</param>
+    public OptionQuestion Ask(
+        PartLibrary library,
+        ImmutableArray<PartKind> kinds,
+        bool inStockOnly,
+        int most
+    )
+    {
+        ArgumentNullException.ThrowIfNull(library);
+        var keepsChain = !kinds.Contains(PartKind.Chain);
+        return new()
         {
-            Entries =
-            [
-                .. group
-                    .Entries.Select(entry => (Entry: entry, Path: Join(path, entry.Name)))
-                    .Where(e => !withheld.Contains(e.Path))
-                    .Select(e =>
-                        e.Entry.Value is MappingNode inner
-                            ? e.Entry with
-                            {
-                                Value = Without(inner, e.Path, withheld),
-                            }
-                            : e.Entry
-                    )
-                    .Where(entry => entry.Value is not MappingNode { Entries.IsEmpty: true }),
-            ],
+            Now = Build.WithAdapters(library.Of(PartKind.Adapter)),
+            Candidates = kinds.ToImmutableDictionary(
+                kind => kind,
+                kind =>
+                    library
+                        .Of(kind)
+                        .Where(part => !inStockOnly || part.InStock > 0)
+                        .ToImmutableArray()
+            ),
+            Most = most,
+            SpecOf = build => Fit(build, keepsChain).Spec?.Drivetrain,
         };
+    }
+
+    /// <summary>What of a document is left out, because it tells of parts that are replaced.</summary>
+    private sealed class Withheld(ImmutableArray<Part> replacing)
+    {
+        /// <summary>Fields in the form of the field table.</summary>
+        internal HashSet<string> Paths { get; } =
+            replacing.SelectMany(part => PartOwned.PathsOf(part)).ToHashSet(StringComparer.Ordinal);
+
+        /// <summary>The same group without them; a group that holds nothing more goes with them.</summary>
+        internal MappingNode From(MappingNode group, string path) =>
+            group with
+            {
+                Entries =
+                [
+                    .. group
+                        .Entries.Select(entry => (Entry: entry, Path: Join(path, entry.Name)))
+                        .Where(e => !Paths.Contains(e.Path))
+                        .Select(e => e.Entry with { Value = From(e.Entry.Value, e.Path) })
+                        .Where(entry =>
+                            entry.Value
+                                is not (
+                                    MappingNode { Entries.IsEmpty: true }
+                                    or SequenceNode { Items.IsEmpty: true }
+                                )
+                        ),
+                ],
+            };
+
+        private Node From(Node node, string path) =>
+            node switch
+            {
+                MappingNode inner => From(inner, path),
+                SequenceNode list => list with
+                {
+                    Items =
+                    [
+                        .. list
+                            .Items.Where(item => path != PartOwned.Adjusters || !IsOfOldPart(item))
+                            .Select(item => From(item, path + "[]")),
+                    ],
+                },
+                _ => node,
+            };
+
+        private bool IsOfOldPart(Node adjuster) =>
+            adjuster is MappingNode mapping
+            && mapping.Entries.FirstOrDefault(e => e.Name == "moves").Value is ScalarNode moves
+            && replacing.Any(part => PartOwned.OwnsAdjuster(part, moves.Text));
+    }
 
     private static string Join(string path, string name) =>
         path.Length == 0 ? name : $"{path}.{name}";

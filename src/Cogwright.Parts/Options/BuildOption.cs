@@ -54,4 +54,11 @@ public sealed record OptionResult(
     long ByRules,
     int Solved,
     ImmutableArray<(string RuleTitle, long Count)> Blocking
-);
+)
+{
+    /// <summary>
+    /// Where there were too many to search (<see cref="OptionSearch.MostCombinations"/>): how many parts of each kind are left
+    /// by the rules about them alone; then nothing was searched. Empty otherwise.
+    /// </summary>
+    public ImmutableArray<(PartKind Kind, int Parts)> TooMany { get; init; } = [];
+}

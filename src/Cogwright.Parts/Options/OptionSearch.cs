@@ -15,6 +15,18 @@ public static class OptionSearch
     /// <summary>Judged between two looks at the cancellation and two reports of progress.</summary>
     private const int Block = 4096;
 
+    /// <summary>Combinations whose mechanism is known already, between two looks.</summary>
+    private const int Breath = 64;
+
+    /// <summary>
+    /// Most combinations that are searched, once the parts are left out that a rule about them alone refuses: each that the
+    /// rules leave is kept, some 40 bytes.
+    /// </summary>
+    public const long MostCombinations = 5_000_000;
+
+    /// <summary>Most parts of one kind: the answers to each pair of two kinds are kept.</summary>
+    public const int MostOfAKind = 1000;
+
     /// <summary>Searches.</summary>
     /// <param name="question">What may be replaced by what.</param>
     /// <param name="progress">Told at each step how far it is; on the calling thread.</param>
@@ -49,11 +61,17 @@ public static class OptionSearch
     {
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(found);
+        ArgumentOutOfRangeException.ThrowIfLessThan(question.Most, 1);
         return Steps();
 
         IEnumerable<OptionProgress> Steps()
         {
             var search = new Walk(question, cancellation);
+            if (search.IsTooMuch)
+            {
+                search.Refuse(found);
+                yield break;
+            }
             foreach (var step in search.ByRules())
             {
                 yield return step;
@@ -110,13 +128,21 @@ public static class OptionSearch
                     question.Candidates[kind].Where(part => part.Kind == kind).ToArray()
                 ),
             ];
-            all = candidates.Aggregate(1L, (product, list) => checked(product * list.Length));
+            all = Product(candidates);
             places = question.Now.Places.ToArray();
             foreach (var kind in kinds)
             {
                 places[(int)kind] = null;
             }
             DropWhatNeverWorks();
+            IsTooMuch =
+                Product(candidates) > MostCombinations
+                || candidates.Any(list => list.Length > MostOfAKind);
+            if (IsTooMuch)
+            {
+                (rulesAt, below, chosen) = ([], [], []);
+                return;
+            }
             rulesAt = [.. kinds.Select((_, level) => TablesAt(level))];
             below = new long[kinds.Length + 1];
             below[kinds.Length] = 1;
@@ -129,13 +155,33 @@ public static class OptionSearch
             chosen = new int[kinds.Length];
         }
 
+        internal bool IsTooMuch { get; }
+
+        internal void Refuse(Action<OptionResult> tell) =>
+            tell(
+                new([], all, 0, 0, [])
+                {
+                    TooMany = [.. kinds.Select((kind, level) => (kind, candidates[level].Length))],
+                }
+            );
+
+        /// <summary>How many combinations there are; as many as a number holds when there are more.</summary>
+        private static long Product(Part[][] lists) =>
+            lists.Aggregate(
+                1L,
+                (product, list) =>
+                    list.Length > 0 && product > long.MaxValue / list.Length
+                        ? long.MaxValue
+                        : product * list.Length
+            );
+
         /// <summary>
         /// Goes through the combinations, the last kind fastest. A candidate that a rule says no to is passed over with
         /// everything that would follow.
         /// </summary>
         internal IEnumerable<OptionProgress> ByRules()
         {
-            if (all == 0 || below[0] == 0)
+            if (kinds.IsEmpty || below[0] == 0)
             {
                 yield break;
             }
@@ -229,8 +275,14 @@ public static class OptionSearch
             left.Sort((a, b) => a.Rank.CompareTo(b.Rank));
             var most = question.Most;
             var found = new SortedList<OptionRank, (double Reserve, long Place)>();
+            var judged = 0;
             foreach (var one in left)
             {
+                if (++judged % Breath == 0)
+                {
+                    cancellation.ThrowIfCancellationRequested();
+                    yield return new(seen, all, solved);
+                }
                 // The mechanism can only make it worse: what the rules say is the best that it can be.
                 if (found.Count >= most && found.Keys[most - 1].CompareTo(one.Rank) < 0)
                 {
@@ -243,6 +295,7 @@ public static class OptionSearch
                     var (byModel, room) = Mechanism(one.Rank.Place);
                     if (solved != before)
                     {
+                        judged = 0;
                         cancellation.ThrowIfCancellationRequested();
                         yield return new(seen, all, solved);
                     }
@@ -305,7 +358,12 @@ public static class OptionSearch
             var width = chain?.Number(PartFields.Width);
             if (!known.TryGetValue((key, width), out var solution))
             {
-                solution = Solve(place);
+                if (Solve(place) is not { } made)
+                {
+                    // Perhaps for what the mechanism does not ask of: it says nothing of the others.
+                    return (Compatibility.CannotSay, double.NaN);
+                }
+                solution = made;
                 known.Add((key, width), solution);
             }
             if (
@@ -322,17 +380,18 @@ public static class OptionSearch
             );
         }
 
-        private Solution Solve(long place)
+        /// <summary>The mechanism of a combination, or null when its figures make none.</summary>
+        private Solution? Solve(long place)
         {
             var build = BuildAt(place);
             if (question.SpecOf!(build) is not { } spec)
             {
-                return new(Compatibility.CannotSay, double.NaN, null);
+                return null;
             }
             solved++;
             var rules = MechanismRules.Of(spec, build);
             var (answer, reserve) = rules.Worst();
-            return new(answer, reserve, rules.RecommendedPitches);
+            return new Solution(answer, reserve, rules.RecommendedPitches);
         }
 
         private BuildOption OptionOf(OptionRank rank, double reserve) =>

@@ -17,7 +17,7 @@ internal sealed class ActuationRule(
     PartKind derailleur,
     PartField pulls,
     PartField ratio
-) : PartRule(id, [shifter, derailleur])
+) : PartRule(id, [shifter, derailleur], [PartFields.Protocol, PartFields.Generations, pulls, ratio])
 {
     private const string CableAndMotor = ".mixed";
     private const string Family = ".family";

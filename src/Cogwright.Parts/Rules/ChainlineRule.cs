@@ -9,7 +9,19 @@ namespace Cogwright.Parts.Rules;
 /// the gears says what comes of it.
 /// </summary>
 internal sealed class ChainlineRule(string id)
-    : PartRule(id, [PartKind.Crank, PartKind.RearWheel, PartKind.Cassette])
+    : PartRule(
+        id,
+        [PartKind.Crank, PartKind.RearWheel, PartKind.Cassette, PartKind.RearDerailleur],
+        [
+            PartFields.Chainline,
+            PartFields.HubSpacing,
+            PartFields.Teeth,
+            PartFields.Spacing,
+            PartFields.StackWidth,
+            PartFields.CogThickness,
+            PartFields.LocknutGap,
+        ]
+    )
 {
     /// <summary>Difference that is usual with a derailleur (mm; common practice).</summary>
     internal const double UsualMm = 3;

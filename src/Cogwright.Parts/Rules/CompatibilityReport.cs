@@ -59,11 +59,14 @@ public sealed record CompatibilityReport
         return new(
             [.. Ordered(answers.Select(answer => Accept(answer, deviations)))],
             [
-                .. deviations.Where(deviation =>
-                    answers.FirstOrDefault(answer => answer.RuleId == deviation.RuleId)
-                        is { } answer
-                    && answer.Ground != deviation.Ground
-                ),
+                .. deviations
+                    .GroupBy(deviation => deviation.RuleId)
+                    .Select(ofRule => ofRule.Last())
+                    .Where(deviation =>
+                        answers.FirstOrDefault(answer => answer.RuleId == deviation.RuleId)
+                            is { } answer
+                        && answer.Ground != deviation.Ground
+                    ),
             ]
         );
     }

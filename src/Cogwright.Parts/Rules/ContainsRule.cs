@@ -9,7 +9,7 @@ internal sealed class ContainsRule(
     PartKind oneKind,
     PartField several,
     PartKind severalKind
-) : PartRule(id, [oneKind, severalKind])
+) : PartRule(id, [oneKind, severalKind], [one, several])
 {
     internal override bool Asks(ReadOnlySpan<Part?> parts) =>
         parts[(int)oneKind] is not null && parts[(int)severalKind] is not null;

@@ -9,7 +9,18 @@ namespace Cogwright.Parts.Rules;
 /// </summary>
 /// <remarks>The cumulative errors of all clicks, less the middle of their extremes; as <see cref="Indexing"/> does with a spec.</remarks>
 internal sealed class IndexRule(string id)
-    : PartRule(id, [PartKind.RearShifter, PartKind.RearDerailleur, PartKind.Cassette])
+    : PartRule(
+        id,
+        [PartKind.RearShifter, PartKind.RearDerailleur, PartKind.Cassette],
+        [
+            PartFields.Pull,
+            PartFields.ShiftRatio,
+            PartFields.Teeth,
+            PartFields.Spacing,
+            PartFields.StackWidth,
+            PartFields.CogThickness,
+        ]
+    )
 {
     /// <summary>What is left when one is comfortable with it (mm).</summary>
     private const double ComfortableMm = 0.1;
@@ -30,12 +41,18 @@ internal sealed class IndexRule(string id)
         var ratio = parts[(int)PartKind.RearDerailleur]!.Number(PartFields.ShiftRatio);
         var cassette = parts[(int)PartKind.Cassette]!;
         var spacing = SpacingMm(cassette);
-        if (pull.IsEmpty || ratio is not { } shiftRatio || spacing is not { } spacingMm)
+        var cogs = cassette.Numbers(PartFields.Teeth).Length;
+        // Clicks that are left over are another rule's; those that nobody measured are not known.
+        if (
+            cogs == 0
+            || pull.Length < cogs - 1
+            || ratio is not { } shiftRatio
+            || spacing is not { } spacingMm
+        )
         {
             return Judgement.Unknown;
         }
-        // Clicks beyond the cogs, or cogs beyond the clicks, are another rule's.
-        var clicks = Math.Min(pull.Length, cassette.Numbers(PartFields.Teeth).Length - 1);
+        var clicks = cogs - 1;
         var (error, least, most) = (0.0, 0.0, 0.0);
         for (var click = 0; click < clicks; click++)
         {
@@ -107,7 +124,12 @@ internal sealed class IndexRule(string id)
         var shifter = parts[(int)PartKind.RearShifter]!;
         var derailleur = parts[(int)PartKind.RearDerailleur]!;
         var cassette = parts[(int)PartKind.Cassette]!;
-        if (shifter.Numbers(PartFields.Pull).IsEmpty)
+        var cogs = cassette.Numbers(PartFields.Teeth).Length;
+        if (cogs == 0)
+        {
+            missing.Add((PartFields.Teeth, cassette));
+        }
+        if (shifter.Numbers(PartFields.Pull).Length < Math.Max(1, cogs - 1))
         {
             missing.Add((PartFields.Pull, shifter));
         }

@@ -12,7 +12,7 @@ internal sealed partial class MechanismRules
         var leftOut = choice.LeftOut;
         var tight = Found(GearState.Short, FindingKind.ShortInTravel);
         var loose = Found(GearState.Slack, FindingKind.SlackInTravel);
-        var least = table is null ? double.NaN : LeastMargin(table);
+        var least = LeastMargin(_ => true);
         var (answer, sentence, todo) = (
             choice.Status,
             leftOut.IsEmpty,
@@ -40,7 +40,7 @@ internal sealed partial class MechanismRules
                     "mechanism.chain.short",
                     table!.Pitches,
                     Explanation.List(tight),
-                    Number(-least / spec.Chain.PitchMm, 1)
+                    Number(-LeastMargin(tight.Contains) / spec.Chain.PitchMm, 1)
                 ),
                 WhatToCut()
             ),
@@ -77,7 +77,9 @@ internal sealed partial class MechanismRules
             answer == Compatibility.Yes ? least / ComfortableChainMm : double.NaN,
             Mechanism,
             AnswerView.Side,
-            leftOut.IsEmpty ? FirstOf(tight) ?? FirstOf(loose) : leftOut[0].Gear
+            leftOut.IsEmpty ? FirstOf(tight) ?? FirstOf(loose) : leftOut[0].Gear,
+            table?.Pitches ?? 0,
+            least
         );
     }
 
@@ -130,32 +132,36 @@ internal sealed partial class MechanismRules
             reserve,
             [PartKind.Chain],
             AnswerView.None,
-            null
+            null,
+            boxed,
+            needed
         );
     }
 
-    private double LeastMargin(GearTable table)
+    /// <summary>The least reserve of chain at either end in those gears, all over the travel (mm of chain); NaN without any.</summary>
+    private double LeastMargin(Func<Gear, bool> which)
     {
         var least = double.PositiveInfinity;
-        foreach (var gear in table.Gears)
+        foreach (var gear in table?.Gears ?? [])
         {
-            if (gear.HasReach && !IsNotUsed(gear.Gear))
+            if (gear.HasReach && !IsNotUsed(gear.Gear) && which(gear.Gear))
             {
                 least = Math.Min(least, Math.Min(gear.TightMarginMm, gear.LooseMarginMm));
             }
         }
         // What happens elsewhere in the travel is worse than where gaps are set.
-        foreach (var finding in findings)
+        foreach (var finding in findings.Where(f => !f.NotUsed && which(f.Gear)))
         {
-            least = finding switch
+            least = finding.Kind switch
             {
-                { NotUsed: true } => least,
-                { Kind: FindingKind.ShortInTravel or FindingKind.SlackInTravel } => Math.Min(
+                FindingKind.ShortInTravel or FindingKind.SlackInTravel => Math.Min(
                     least,
                     -finding.ValueMm
                 ),
-                { Kind: FindingKind.LittleTightMargin or FindingKind.LittleLooseMargin } =>
-                    Math.Min(least, finding.ValueMm),
+                FindingKind.LittleTightMargin or FindingKind.LittleLooseMargin => Math.Min(
+                    least,
+                    finding.ValueMm
+                ),
                 _ => least,
             };
         }

@@ -29,7 +29,8 @@ internal sealed partial class MechanismRules
                 (MostChainAngleRad - most) / MostChainAngleRad * 2,
                 [PartKind.Crank, PartKind.Rings, PartKind.RearWheel, PartKind.Cassette],
                 AnswerView.Top,
-                worst.Gear
+                worst.Gear,
+                most
             )
             : Answer(
                 "mechanism-chain-angle",
@@ -39,7 +40,8 @@ internal sealed partial class MechanismRules
                 double.NaN,
                 [PartKind.Crank, PartKind.Rings, PartKind.RearWheel, PartKind.Cassette],
                 AnswerView.Top,
-                worst.Gear
+                worst.Gear,
+                most
             );
     }
 
@@ -83,10 +85,11 @@ internal sealed partial class MechanismRules
                 Compatibility.Yes,
                 Texts.Get("mechanism.rub.yes", Number(least, 1), Explanation.List([at])),
                 "",
-                least / ComfortableRoomMm * 2,
+                least / ComfortableRubMm,
                 kinds,
                 AnswerView.Top,
-                at
+                at,
+                least
             )
             : Answer(
                 "mechanism-ring-rub",
@@ -96,7 +99,8 @@ internal sealed partial class MechanismRules
                 double.NaN,
                 kinds,
                 AnswerView.Top,
-                at
+                at,
+                least
             );
     }
 
@@ -130,7 +134,9 @@ internal sealed partial class MechanismRules
                     : double.NaN,
                 group.Key ? [PartKind.Frame, PartKind.RearWheel, PartKind.Cassette] : Wheel,
                 AnswerView.Top,
-                clearance.Gear
+                clearance.Gear,
+                clearance.Mm ?? double.NaN,
+                clearance.LeastMm
             ) with
             {
                 RestsOnAssumed = !clearance.Assumed.IsEmpty,

@@ -10,7 +10,7 @@ namespace Cogwright.Parts.Rules;
 /// </summary>
 internal sealed partial class MechanismRules
 {
-    /// <summary>Chain angle from which a gear is noisy and the chain may fall when back-pedalled (rad): 3.5°, common practice.</summary>
+    /// <summary>Chain angle from which a gear is noisy and the chain may fall when back-pedalled (rad): 3.5°, from memory.</summary>
     internal static readonly double MostChainAngleRad = 3.5 * Math.PI / 180;
 
     /// <summary>Reserve of chain at either end that is comfortable (mm of chain).</summary>
@@ -22,10 +22,15 @@ internal sealed partial class MechanismRules
     /// <summary>Room beyond the least to spokes or frame that is comfortable (mm).</summary>
     private const double ComfortableRoomMm = 2;
 
+    /// <summary>Room beside the next ring that is comfortable (mm; our choice).</summary>
+    private const double ComfortableRubMm = 1;
+
     /// <summary>How far the body-angle screw is thought to reach to either side when nobody has counted its turns (rad; from memory).</summary>
     private const double ScrewReachRad = 15 * Math.PI / 180;
 
     private const int ScrewSteps = 15;
+
+    private const double ScrewStepRad = ScrewReachRad / ScrewSteps;
 
     private static readonly ImmutableArray<PartKind> Mechanism =
     [
@@ -142,7 +147,7 @@ internal sealed partial class MechanismRules
         }
         else if (least < derailleur.LeastGapMm)
         {
-            (answer, least, setGap) = Turned(table, least, gear);
+            (answer, least, gear, setGap) = Turned(table, least, gear);
         }
         var room = least - derailleur.LeastGapMm;
         var sentence = answer switch
@@ -172,62 +177,105 @@ internal sealed partial class MechanismRules
             answer == Compatibility.YesWith
                 ? Texts.Get("mechanism.gap.do", Number(setGap, 1), Explanation.List([SetUpGear()]))
                 : "",
-            answer is Compatibility.Yes or Compatibility.YesWith
-                ? room / ComfortableGapMm
-                : double.NaN,
+            room / ComfortableGapMm,
             Mechanism,
             AnswerView.Side,
-            double.IsNaN(least) ? null : gear
+            double.IsNaN(least) ? null : gear,
+            least,
+            derailleur.LeastGapMm
         );
     }
 
     /// <summary>
     /// What the body-angle screw can do about a gap that is too small: the nearest angle at which every gap is at least the
-    /// part's, the least gap there and the gap in the set-up gear.
+    /// part's and no gear is worse off, with the least gap there, its gear, and the gap in the set-up gear. Where no angle
+    /// does, the best there is.
     /// </summary>
-    private (Compatibility Answer, double LeastMm, double SetGapMm) Turned(
+    private (Compatibility Answer, double LeastMm, Gear Gear, double SetGapMm) Turned(
         GearTable table,
         double asItIsMm,
         Gear tightest
     )
     {
         var derailleur = spec.RearDerailleur!;
+        var (best, at) = (asItIsMm, tightest);
         if (derailleur.Coaxial is not null)
         {
-            return (Compatibility.No, asItIsMm, double.NaN);
+            return (Compatibility.No, best, at, double.NaN);
         }
-        var best = asItIsMm;
+        var (less, more) = ScrewRoomRad(table);
         for (var step = 1; step <= ScrewSteps; step++)
         {
             foreach (var sign in (ReadOnlySpan<int>)[1, -1])
             {
-                var angle = table.BodyAngleRad + (sign * step * ScrewReachRad / ScrewSteps);
-                // The gear with the least gap says soonest that it is not enough.
-                var first = GearTableSolver.SolveOne(spec, table.Pitches, tightest, angle);
-                var there = LeastGap(first).Mm;
-                if (!(there >= derailleur.LeastGapMm))
+                if (step * ScrewStepRad > (sign > 0 ? more : less))
                 {
-                    best = Math.Max(best, double.IsNaN(there) ? best : there);
+                    continue;
+                }
+                var angle = table.BodyAngleRad + (sign * step * ScrewStepRad);
+                // The gear with the least gap says soonest that it is not enough.
+                var first = LeastGap(
+                    GearTableSolver.SolveOne(spec, table.Pitches, tightest, angle)
+                );
+                if (!(first.Mm >= derailleur.LeastGapMm))
+                {
+                    (best, at) = first.Mm > best ? first : (best, at);
                     continue;
                 }
                 var turned = GearTableSolver.Solve(spec, table.Pitches, angle);
-                if (turned.Gears.Any(g => g.State != GearState.Ok && !IsNotUsed(g.Gear)))
+                if (IsAnyWorse(table, turned))
                 {
                     continue;
                 }
-                var least = LeastGap(turned).Mm;
-                if (least >= derailleur.LeastGapMm)
+                var least = LeastGap(turned);
+                if (least.Mm >= derailleur.LeastGapMm)
                 {
                     return (
                         Compatibility.YesWith,
-                        least,
+                        least.Mm,
+                        least.Gear,
                         turned.Find(SetUpGear())?.GapMm ?? double.NaN
                     );
                 }
-                best = Math.Max(best, least);
+                (best, at) = least.Mm > best ? least : (best, at);
             }
         }
-        return (Compatibility.No, best, double.NaN);
+        return (Compatibility.No, best, at, double.NaN);
+    }
+
+    /// <summary>Whether a gear that was as it should be is not any more.</summary>
+    private bool IsAnyWorse(GearTable before, GearTable after)
+    {
+        for (var i = 0; i < after.Gears.Length; i++)
+        {
+            if (
+                after.Gears[i].State != GearState.Ok
+                && before.Gears[i].State == GearState.Ok
+                && !IsNotUsed(after.Gears[i].Gear)
+            )
+            {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /// <summary>
+    /// How far the screw can still turn the body to a smaller and to a larger angle (rad, never negative): by its turns where
+    /// they are counted, else as far as one is thought to.
+    /// </summary>
+    private (double Less, double More) ScrewRoomRad(GearTable table)
+    {
+        if (
+            spec.RearDerailleur!.BodyAngleScrew is not { } screw
+            || GapCorrector.RadPerTurn(spec, table.Pitches, SetUpGear()) is not { } perTurn
+        )
+        {
+            return (ScrewReachRad, ScrewReachRad);
+        }
+        var clockwise = screw.TurnsLeftIn * Math.Abs(perTurn) ?? ScrewReachRad;
+        var anticlockwise = screw.TurnsLeftOut * Math.Abs(perTurn) ?? ScrewReachRad;
+        return perTurn > 0 ? (anticlockwise, clockwise) : (clockwise, anticlockwise);
     }
 
     private (double Mm, Gear Gear) LeastGap(GearTable table)
@@ -273,7 +321,8 @@ internal sealed partial class MechanismRules
         double reserve,
         ImmutableArray<PartKind> kinds,
         AnswerView view,
-        Gear? gear
+        Gear? gear,
+        params ReadOnlySpan<double> figures
     ) =>
         new()
         {
@@ -287,18 +336,31 @@ internal sealed partial class MechanismRules
             Kinds = kinds,
             View = view,
             Gear = gear,
-            MayBeAccepted = id is not ("mechanism-chain" or "mechanism-spokes"),
+            MayBeAccepted =
+                id is not ("mechanism-chain" or "mechanism-boxed" or "mechanism-spokes"),
             RestsOnAssumed = spec.Assumptions.Any(a =>
                 a.Path.StartsWith("rearDerailleur.", StringComparison.Ordinal)
                 || a.Path.StartsWith("hanger.", StringComparison.Ordinal)
                 || a.Path.StartsWith("frame.", StringComparison.Ordinal)
             ),
-            // Not the sentence: the ground is the same in every language.
-            Ground = GroundDigest.Of([
-                .. kinds.Select(kind => build[kind]?.Id ?? ""),
-                answer.ToString(),
-                Number(reserve, 1),
-                gear?.ToString() ?? "",
-            ]),
+            Ground = GroundOf(answer, gear, figures),
         };
+
+    /// <summary>
+    /// What an answer was made from: whatever part it is about, all that the mechanism is made of counts, and the figures.
+    /// Not the sentence: the ground is the same in every language.
+    /// </summary>
+    private string GroundOf(Compatibility answer, Gear? gear, ReadOnlySpan<double> figures)
+    {
+        List<string> ground = [answer.ToString(), gear?.ToString() ?? ""];
+        foreach (var kind in PartKinds.All)
+        {
+            ground.Add(Ignored.Contains(kind) ? "" : build[kind]?.Id ?? "");
+        }
+        foreach (var figure in figures)
+        {
+            ground.Add(Number(figure, 2));
+        }
+        return GroundDigest.Of(ground);
+    }
 }

@@ -34,7 +34,12 @@ internal sealed class NumberRule(
     double comfortable,
     bool onlyIfSaid = false,
     double mostOver = double.PositiveInfinity
-) : PartRule(id, [.. left.Kinds.Concat(right.Kinds).Distinct()])
+)
+    : PartRule(
+        id,
+        [.. left.Kinds.Concat(right.Kinds).Distinct()],
+        [.. left.From.Concat(right.From).Select(from => from.Field).Distinct()]
+    )
 {
     /// <summary>Figures that differ by no more than this are the same (in their unit).</summary>
     private const double Alike = 1e-9;

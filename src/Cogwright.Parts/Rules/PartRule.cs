@@ -7,7 +7,11 @@ namespace Cogwright.Parts.Rules;
 /// A rule that compares what is said of parts. It is data: an id, the figures or interfaces compared, and how. Its title,
 /// sentences and source stand under its id in the resources.
 /// </summary>
-internal abstract class PartRule(string id, ImmutableArray<PartKind> kinds)
+internal abstract class PartRule(
+    string id,
+    ImmutableArray<PartKind> kinds,
+    ImmutableArray<PartField> fields
+)
 {
     /// <summary>Its id, and the key of its words.</summary>
     internal string Id { get; } = id;
@@ -66,7 +70,7 @@ internal abstract class PartRule(string id, ImmutableArray<PartKind> kinds)
             Reserve = double.IsNaN(judgement.Reserve) ? null : judgement.Reserve,
             Kinds = Kinds,
             RestsOnAssumed = RestsOnAssumed(parts),
-            Ground = Ground(parts, words),
+            Ground = Ground(parts, judgement),
         };
     }
 
@@ -76,17 +80,20 @@ internal abstract class PartRule(string id, ImmutableArray<PartKind> kinds)
             Missing(parts).Select(m => Texts.Get("rule.unknown", m.Field.Title, m.Part.Name))
         );
 
-    private string Ground(ReadOnlySpan<Part?> parts, ImmutableArray<string> words)
+    /// <summary>The parts and what is compared of them: no words, so that it is the same in every language.</summary>
+    private string Ground(ReadOnlySpan<Part?> parts, in Judgement judgement)
     {
-        var ids = new List<string>();
+        List<string> ground = [judgement.Answer.ToString(), judgement.Adapter?.Id ?? ""];
         foreach (var kind in Kinds)
         {
-            if (parts[(int)kind] is { } part)
+            var part = parts[(int)kind];
+            ground.Add(part?.Id ?? "");
+            foreach (var field in fields)
             {
-                ids.Add(part.Id);
+                ground.Add(part?.Values.GetValueOrDefault(field)?.ToGround() ?? "");
             }
         }
-        return GroundDigest.Of([.. ids, .. words]);
+        return GroundDigest.Of(ground);
     }
 
     /// <summary>A number as it stands in a sentence: as short as it is exact.</summary>

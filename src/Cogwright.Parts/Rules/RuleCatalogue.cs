@@ -193,7 +193,13 @@ internal static class RuleCatalogue
             [PartKind.Frame],
             PartKind.FrontDerailleur
         ),
-        new TagRule("front-pull", PartFields.FrontPull, [PartKind.Frame], PartKind.FrontDerailleur),
+        new TagRule(
+            "front-pull",
+            PartFields.FrontPull,
+            [PartKind.Frame],
+            PartKind.FrontDerailleur,
+            ofCables: true
+        ),
         Number(
             "front-rings",
             BuildNumber.Of(PartFields.RingCount, PartKind.FrontDerailleur),
@@ -234,7 +240,8 @@ internal static class RuleCatalogue
             "front-cable-pull",
             PartFields.FrontPullFamily,
             [PartKind.FrontShifter],
-            PartKind.FrontDerailleur
+            PartKind.FrontDerailleur,
+            ofCables: true
         ),
         Number(
             "front-positions",

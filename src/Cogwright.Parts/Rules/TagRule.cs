@@ -7,15 +7,22 @@ namespace Cogwright.Parts.Rules;
 /// <param name="field">The interface.</param>
 /// <param name="bikeSide">The kinds of part on the bike's side; the first that is chosen counts.</param>
 /// <param name="newSide">The kind of part that is fitted to it.</param>
+/// <param name="ofCables">Whether it is asked of cable-pulled parts only.</param>
 internal sealed class TagRule(
     string id,
     PartField field,
     ImmutableArray<PartKind> bikeSide,
-    PartKind newSide
-) : PartRule(id, [.. bikeSide, newSide])
+    PartKind newSide,
+    bool ofCables = false
+) : PartRule(id, [.. bikeSide, newSide], [field])
 {
     internal override bool Asks(ReadOnlySpan<Part?> parts) =>
-        parts[(int)newSide] is not null && BikeSide(parts) is not null;
+        parts[(int)newSide] is { } fitted
+        && BikeSide(parts) is { } bike
+        && !(
+            ofCables
+            && (bike.Tag(PartFields.Protocol) ?? fitted.Tag(PartFields.Protocol)) is not null
+        );
 
     internal override Judgement Judge(ReadOnlySpan<Part?> parts, ImmutableArray<Part> adapters)
     {
@@ -76,15 +83,5 @@ internal sealed class TagRule(
         return missing.ToImmutable();
     }
 
-    private Part? BikeSide(ReadOnlySpan<Part?> parts)
-    {
-        foreach (var kind in bikeSide)
-        {
-            if (parts[(int)kind] is { } part)
-            {
-                return part;
-            }
-        }
-        return null;
-    }
+    private Part? BikeSide(ReadOnlySpan<Part?> parts) => BuildNumber.FirstOf(parts, bikeSide);
 }

@@ -46,22 +46,7 @@ internal static class OptionRoutes
         {
             var held = await shelf.PresentAsync(lines.Cancellation);
             var fitting = FittingOf(sent, held.Library);
-            var question = new OptionQuestion
-            {
-                // Whatever adapter the shop knows of may help.
-                Now = held
-                    .Library.Of(PartKind.Adapter)
-                    .Aggregate(fitting.Build, (build, adapter) => build.With(adapter)),
-                Candidates = Candidates.Of(
-                    held.Library,
-                    fitting.Build,
-                    kinds,
-                    sent.InStockOnly,
-                    lines.Cancellation
-                ),
-                Most = most,
-                SpecOf = build => fitting.Fit(build).Spec?.Drivetrain,
-            };
+            var question = fitting.Ask(held.Library, kinds, sent.InStockOnly, most);
             using var ending = CancellationTokenSource.CreateLinkedTokenSource(lines.Cancellation);
             var progress = new LatestOf<OptionProgress>(clock);
             var done = await progress.WhileAsync(
@@ -70,6 +55,20 @@ internal static class OptionRoutes
                         () =>
                         {
                             var result = OptionSearch.Find(question, progress, ending.Token);
+                            if (!result.TooMany.IsEmpty)
+                            {
+                                throw new ProblemException(
+                                    Problem.TooManyOptions,
+                                    string.Join(
+                                        " × ",
+                                        result.TooMany.Select(each =>
+                                            $"{PartKinds.TitleOf(each.Kind)}: {each.Parts}"
+                                        )
+                                    ),
+                                    OptionSearch.MostOfAKind,
+                                    OptionSearch.MostCombinations
+                                );
+                            }
                             return new SearchDone(
                                 "done",
                                 held.Revision,
@@ -78,7 +77,7 @@ internal static class OptionRoutes
                                 result.Solved,
                                 [
                                     .. result.Options.Select(option =>
-                                        AnswerOf(option, kinds, fitting, ending.Token)
+                                        AnswerOf(option, kinds, question, ending.Token)
                                     ),
                                 ],
                                 [
@@ -138,15 +137,12 @@ internal static class OptionRoutes
     private static OptionAnswer AnswerOf(
         BuildOption option,
         ImmutableArray<PartKind> kinds,
-        SpecFitting fitting,
+        OptionQuestion question,
         CancellationToken cancellation
     )
     {
         cancellation.ThrowIfCancellationRequested();
-        var report = CompatibilityReport.Of(
-            option.Build,
-            fitting.Fit(option.Build).Spec?.Drivetrain
-        );
+        var report = CompatibilityReport.Of(option.Build, question.SpecOf!(option.Build));
         var about = report
             .Answers.Where(answer => answer.Kinds.Any(kind => kinds.Contains(kind)))
             .ToList();

@@ -99,7 +99,7 @@ public sealed record SwapReview(
             var always = target.Stage is WorkStage.Torque or WorkStage.LoadedTest;
             var was = old.GetValueOrDefault(target.Id);
             // Whatever the trade says of the part: an aim that has moved is set anew.
-            var moved = was is { } earlier && target.Value is { } now && IsAnother(earlier, now);
+            var moved = !isNew && IsAnother(was, target.Value);
             if (redo.IsEmpty && look.IsEmpty && !isNew && !always && !moved)
             {
                 continue;
@@ -121,8 +121,11 @@ public sealed record SwapReview(
         WorkStage stage
     ) => [.. edges.Where(edge => stages(edge.Edge).Contains(stage)).Select(edge => edge.Kind)];
 
-    /// <summary>Aims that differ by less than a hundredth are the same to any gauge.</summary>
-    private static bool IsAnother(double was, double now) => Math.Abs(was - now) >= 0.01;
+    /// <summary>Aims that differ by less than a hundredth are the same to any gauge; one that nobody knew is another.</summary>
+    private static bool IsAnother(double? was, double? now) =>
+        was is { } before && now is { } after
+            ? Math.Abs(before - after) >= 0.01
+            : was.HasValue != now.HasValue;
 
     private static bool CogsAlike(SwapSide before, SwapSide after) =>
         before.Catalogue.Cogs.Length == after.Catalogue.Cogs.Length

@@ -22,6 +22,7 @@ public sealed class Workbench
     private string? wanted;
     private Task lastChange = Task.CompletedTask;
     private int turn;
+    private PartLibrary? readWith;
 
     // So long (ms) the page may stand still: less than a finger notices.
     private const int BreathMs = 40;
@@ -34,6 +35,10 @@ public sealed class Workbench
         this.shelf = shelf;
         this.parts = parts;
         shelf.Changed += id => _ = FollowAsync(id);
+        if (parts is not null)
+        {
+            parts.Changed += LookAgain;
+        }
     }
 
     /// <summary>Something that a page shows has changed.</summary>
@@ -103,6 +108,8 @@ public sealed class Workbench
         if (parts is not null && history?.Sheet.NamesParts == true)
         {
             await parts.ReadyAsync().ConfigureAwait(true);
+            // Another device may have brought in what this bike names.
+            _ = parts.RefreshAsync();
         }
         if (history is null || wanted != id || Id == id)
         {
@@ -303,6 +310,21 @@ public sealed class Workbench
             // Kept; but another bike is on the stand by now.
             return;
         }
+        Read(history);
+    }
+
+    /// <summary>The library has changed: a part that was not known may be there now, or be another one.</summary>
+    private void LookAgain()
+    {
+        if (stand is { History.Sheet.NamesParts: true } on && !ReferenceEquals(Library, readWith))
+        {
+            Read(on.History);
+        }
+    }
+
+    private void Read(BikeHistory history)
+    {
+        readWith = Library;
         Reading = history.Sheet.Check(Library);
         // What is being computed of the spec before is of no use any more.
         turn++;

@@ -13,6 +13,7 @@ internal static class DeviceServices
         services.AddSingleton<BrowserDevice>();
         services.AddSingleton<ISignals>(all => all.GetRequiredService<BrowserDevice>());
         services.AddSingleton<IShop>(new HttpShop(new HttpClient { BaseAddress = new(address) }));
+        services.AddSingleton<ILibraryKeep, BrowserLibraryKeep>();
         services.AddSingleton<IShopParts>(
             new HttpShopParts(new HttpClient { BaseAddress = new(address) })
         );

@@ -11,7 +11,7 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
 {
     public async Task<ShopLibrary?> FetchAsync(string? mark, CancellationToken cancellation)
     {
-        using var request = new HttpRequestMessage(HttpMethod.Get, "api/v1/parts/file?format=yaml");
+        using var request = new HttpRequestMessage(HttpMethod.Get, "api/v1/parts/file?format=csv");
         if (mark is not null && EntityTagHeaderValue.TryParse(mark, out var known))
         {
             request.Headers.IfNoneMatch.Add(known);

@@ -1,6 +1,5 @@
 using Cogwright.Files;
 using Cogwright.Parts;
-using Cogwright.Web.Bikes;
 
 namespace Cogwright.Web.Parts;
 
@@ -8,10 +7,9 @@ namespace Cogwright.Web.Parts;
 /// The library of parts on this device: the shop's as it was last fetched, or the demo workshop's when it never was. It is
 /// there without the server; what has changed since is fetched when the server is.
 /// </summary>
-public sealed class PartShelf(IBikeShelf shelf, IShopParts shop)
+public sealed class PartShelf(ILibraryKeep keep, IShopParts shop)
 {
-    private const string Kept = "parts-library";
-    private const string KeptMark = "parts-library-mark";
+    private const string Kept = "library.csv";
 
     private Task? ready;
     private string? mark;
@@ -39,15 +37,18 @@ public sealed class PartShelf(IBikeShelf shelf, IShopParts shop)
         {
             if (await shop.FetchAsync(mark, cancellation).ConfigureAwait(true) is { } fetched)
             {
-                Take(fetched.Text);
-                mark = fetched.Mark;
-                await shelf.KeepDraftAsync(Kept, fetched.Text).ConfigureAwait(true);
-                await shelf.KeepDraftAsync(KeptMark, fetched.Mark).ConfigureAwait(true);
+                Take(fetched);
+                await keep.KeepAsync(fetched).ConfigureAwait(true);
             }
             IsReached = true;
         }
         catch (HttpRequestException)
         {
+            IsReached = false;
+        }
+        catch (OperationCanceledException) when (!cancellation.IsCancellationRequested)
+        {
+            // It did not answer in time: no server is there.
             IsReached = false;
         }
         Changed?.Invoke();
@@ -65,11 +66,14 @@ public sealed class PartShelf(IBikeShelf shelf, IShopParts shop)
             await shop.SetDemoAsync(there, CancellationToken.None).ConfigureAwait(true);
             await RefreshAsync().ConfigureAwait(true);
         }
-        catch (HttpRequestException) when (mark is null)
+        catch (HttpRequestException) when (mark is null or "")
         {
-            var text = PartsWriter.ToYaml(there ? DemoParts.Library.Parts : []);
-            Take(text);
-            await shelf.KeepDraftAsync(Kept, text).ConfigureAwait(true);
+            var library = new ShopLibrary(
+                PartsWriter.ToCsv(there ? DemoParts.Library.Parts : []),
+                Mark: ""
+            );
+            Take(library);
+            await keep.KeepAsync(library).ConfigureAwait(true);
             Changed?.Invoke();
         }
         catch (HttpRequestException)
@@ -99,10 +103,9 @@ public sealed class PartShelf(IBikeShelf shelf, IShopParts shop)
 
     private async Task LoadAsync()
     {
-        mark = await shelf.DraftAsync(KeptMark).ConfigureAwait(true);
-        if (await shelf.DraftAsync(Kept).ConfigureAwait(true) is { } text)
+        if (await keep.KeptAsync().ConfigureAwait(true) is { } kept)
         {
-            Take(text);
+            Take(kept);
         }
         else
         {
@@ -110,6 +113,9 @@ public sealed class PartShelf(IBikeShelf shelf, IShopParts shop)
         }
     }
 
-    private void Take(string text) =>
-        (Library, IsDemo) = (new(PartsReader.Read(text, Kept).Parts), false);
+    private void Take(ShopLibrary library)
+    {
+        (Library, IsDemo) = (new(PartsReader.Read(library.Text, Kept).Parts), false);
+        mark = library.Mark;
+    }
 }

@@ -1,9 +1,7 @@
 using System.Collections.Immutable;
-using Cogwright.Drivetrain;
 using Cogwright.Files;
 using Cogwright.Parts;
 using Cogwright.Setup;
-using Cogwright.Setup.Catalogue;
 using Cogwright.Setup.Swap;
 
 namespace Cogwright.Web.Parts;
@@ -18,11 +16,11 @@ public sealed class PartsOnBike
     {
         this.fitting = fitting;
         this.library = library;
-        Now = Side(fitting.Spec, fitting.Build);
+        Now = FittedSpec.Of(fitting.Spec, library);
     }
 
     /// <summary>The bike as it is.</summary>
-    public FittedBike Now { get; }
+    public FittedSpec Now { get; }
 
     /// <summary>Reads the bike's parts; null when its spec has errors.</summary>
     public static PartsOnBike? Of(SpecSheet sheet, PartLibrary library)
@@ -42,7 +40,7 @@ public sealed class PartsOnBike
         {
             return new([.. parts], null, null, reading.Problems);
         }
-        var after = Side(spec, SpecParts.BuildOf(spec));
+        var after = FittedSpec.Of(spec, library);
         return new(
             [.. parts],
             after,
@@ -54,43 +52,9 @@ public sealed class PartsOnBike
     }
 
     /// <summary>What a search for parts starts from.</summary>
-    public OptionQuestion Question(IEnumerable<PartKind> kinds, bool inStock, int most) =>
-        new()
-        {
-            Now = Now.Side.Build,
-            Candidates = kinds.ToImmutableDictionary(
-                kind => kind,
-                kind =>
-                    library.Of(kind).Where(part => !inStock || part.InStock > 0).ToImmutableArray()
-            ),
-            Most = most,
-            SpecOf = build => fitting.Fit(build).Spec?.Drivetrain,
-        };
-
-    private FittedBike Side(SpecFile spec, Build build)
-    {
-        var whole = build.WithAdapters(library.Of(PartKind.Adapter));
-        var choice = ChainChooser.Choose(spec.Drivetrain);
-        var table = GearTableSolver.Solve(
-            spec.Drivetrain,
-            ChainChooser.PitchesFor(spec.Drivetrain, choice)
-        );
-        return new(
-            new(
-                whole,
-                CompatibilityReport.Of(whole, spec.Drivetrain, spec.Deviations),
-                QuantityCatalogue.Of(spec.Drivetrain, choice, table),
-                spec.Work
-            ),
-            table
-        );
-    }
+    public OptionQuestion Question(ImmutableArray<PartKind> kinds, bool inStock, int most) =>
+        fitting.Ask(library, kinds, inStock, most);
 }
-
-/// <summary>A bike with its parts, solved. Immutable.</summary>
-/// <param name="Side">What the rules and the model say.</param>
-/// <param name="Table">All gears, for the drawings.</param>
-public sealed record FittedBike(SwapSide Side, GearTable Table);
 
 /// <summary>Parts that somebody thinks of fitting. Immutable.</summary>
 /// <param name="Parts">The parts.</param>
@@ -99,7 +63,7 @@ public sealed record FittedBike(SwapSide Side, GearTable Table);
 /// <param name="Problems">What would be wrong with the spec.</param>
 public sealed record PartTrial(
     ImmutableArray<Part> Parts,
-    FittedBike? After,
+    FittedSpec? After,
     SwapReview? Review,
     ImmutableArray<FileProblem> Problems
 );
