@@ -49,6 +49,43 @@ public sealed class SheetPartsTests
             path => path.StartsWith("rings", StringComparison.Ordinal)
         );
 
+    /// <summary>What was measured with the old part says nothing of the new one: least of all how near the spokes are.</summary>
+    [Theory]
+    [InlineData(PartKind.Hanger, "wheel.cageToSpokes")]
+    [InlineData(PartKind.Cage, "wheel.cageToSpokes")]
+    [InlineData(PartKind.Frame, "wheel.cageToSpokes")]
+    [InlineData(PartKind.Cassette, "wheel.cageToSpokes")]
+    [InlineData(PartKind.RearDerailleur, "wheel.cageToSpokes")]
+    [InlineData(PartKind.RearWheel, "wheel.cageToSpokes")]
+    [InlineData(PartKind.RearWheel, "cogs.smallestLateral")]
+    [InlineData(PartKind.Cassette, "wheel.cogToSpokes")]
+    [InlineData(PartKind.Crank, "rings[0].lateral")]
+    [InlineData(PartKind.RearDerailleur, "work.actuation")]
+    [InlineData(PartKind.Hanger, "measured.sigma")]
+    public void Fit_AnyPart_ForgetsWhatWasMeasuredWithTheOldOne(PartKind kind, string path)
+    {
+        var measured = Sheet.With(path, "4");
+
+        var fitted = measured.Fit(Some(kind, "new"));
+
+        Assert.Equal("4", measured[path]);
+        Assert.Null(fitted[path]);
+    }
+
+    [Fact]
+    public void Fit_RearDerailleur_TakesItsStopScrewsAndLeavesTheBarrelAdjuster()
+    {
+        var sheet = Sheet
+            .With("adjusters[0].moves", "rear-inboard-stop")
+            .With("adjusters[0].turnsLeftIn", "3")
+            .With("adjusters[1].moves", "cable-length");
+
+        var fitted = sheet.Fit(Some(PartKind.RearDerailleur, "new"));
+
+        Assert.Equal(1, fitted.CountOf("adjusters"));
+        Assert.Equal("cable-length", fitted["adjusters[0].moves"]);
+    }
+
     [Fact]
     public void Fit_TwoAdapters_KeepsBoth_AndTheReaderFindsThem()
     {

@@ -30,6 +30,9 @@ internal static class Invented
             .With(PartFields.Teeth, Numbers(34, 50))
             .With(PartFields.RingMount, Tag("bc-110-4"));
 
+    internal static Part Crank { get; } =
+        Of(PartKind.Crank, "crank").With(PartFields.Chainline, Number(49));
+
     internal static Part Derailleur { get; } =
         Of(PartKind.RearDerailleur, "derailleur")
             .With(PartFields.DerailleurMount, Tag("tab"))

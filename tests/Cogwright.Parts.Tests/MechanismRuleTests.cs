@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Drivetrain;
 using Cogwright.Files;
 
@@ -100,6 +101,87 @@ public sealed class MechanismRuleTests
         Assert.Equal(Compatibility.No, answer.Answer);
         Assert.Contains("2 too few", answer.Sentence, StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void Boxed_ChainSoldTooShort_IsNothingThatAnybodyMayAccept() =>
+        Assert.False(
+            CompatibilityReport
+                .Of(
+                    new(
+                        Invented
+                            .Of(PartKind.Chain, "chain")
+                            .With(PartFields.BoxedPitches, Invented.Number(60))
+                    ),
+                    Spec(Rigid)
+                )
+                .Answers.Single(a => a.RuleId == "mechanism-boxed")
+                .MayBeAccepted
+        );
+
+    /// <summary>What was accepted was this much too little room, with these parts: not more, and not with others.</summary>
+    [Fact]
+    public void Deviation_OfTheMechanism_LapsesWithAnotherFigureAndWithAnotherHanger()
+    {
+        var spec = Spec(Rigid);
+        var build = new Build(Invented.Of(PartKind.Hanger, "hanger-a"));
+        var tooMuch = Asking(spec, 40);
+        var no = Gap(build, tooMuch);
+        Assert.Equal(Compatibility.No, no.Answer);
+        var deviation = new Deviation("mechanism-gap", no.Ground, "tried", "head mechanic");
+
+        Assert.Equal(deviation, Gap(build, tooMuch, deviation).Accepted);
+        Assert.Null(Gap(build, Asking(spec, 41), deviation).Accepted);
+        Assert.Null(
+            Gap(new(Invented.Of(PartKind.Hanger, "hanger-b")), tooMuch, deviation).Accepted
+        );
+    }
+
+    /// <summary>A screw with few turns left cannot mend what one with many can.</summary>
+    [Fact]
+    public void Gap_ScrewWithoutTurnsLeft_IsNotMendedByTurningIt()
+    {
+        var spec = Spec(Rigid);
+        var screw = new Adjuster
+        {
+            Name = "screw",
+            Moves = Moves.BodyAngle,
+            ThreadPitchMm = 0.7,
+            LeverRadiusMm = 13,
+        };
+        var asItIs = GearTableSolver
+            .Solve(spec, ChainChooser.Choose(spec).Numbers.Recommended!.Value)
+            .Gears.Min(g =>
+                Math.Min(g.GapMm, double.IsNaN(g.GapToNextMm) ? g.GapMm : g.GapToNextMm)
+            );
+        var wanted = Asking(spec, asItIs + 0.5);
+
+        Assert.Equal(Compatibility.YesWith, Gap(new(), With(wanted, screw)).Answer);
+        Assert.Equal(
+            Compatibility.No,
+            Gap(new(), With(wanted, screw with { TurnsLeftIn = 0, TurnsLeftOut = 0 })).Answer
+        );
+    }
+
+    private static DrivetrainSpec With(DrivetrainSpec spec, Adjuster screw) =>
+        spec with
+        {
+            RearDerailleur = spec.RearDerailleur! with { BodyAngleScrew = screw },
+        };
+
+    private static DrivetrainSpec Asking(DrivetrainSpec spec, double leastGapMm) =>
+        spec with
+        {
+            RearDerailleur = spec.RearDerailleur! with { LeastGapMm = leastGapMm },
+        };
+
+    private static RuleAnswer Gap(
+        Build build,
+        DrivetrainSpec spec,
+        params ImmutableArray<Deviation> deviations
+    ) =>
+        CompatibilityReport
+            .Of(build, spec, deviations)
+            .Answers.Single(answer => answer.RuleId == "mechanism-gap");
 
     [Fact]
     public void Spokes_NothingMeasured_IsCannotSayAndNeverYes() =>

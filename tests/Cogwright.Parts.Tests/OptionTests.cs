@@ -47,7 +47,7 @@ public sealed class OptionTests
         from rings in AnyRings.Array[1, 4]
         select new OptionQuestion
         {
-            Now = new(Frame, Wheel, Cassette, Rings, Derailleur, Shifter),
+            Now = new(Frame, Wheel, Crank, Cassette, Rings, Derailleur, Shifter),
             Candidates = ImmutableDictionary<PartKind, ImmutableArray<Part>>
                 .Empty.Add(PartKind.Cassette, Named(cassettes))
                 .Add(PartKind.RearDerailleur, Named(derailleurs))

@@ -125,6 +125,67 @@ public sealed class RuleTests
                 .Answer
         );
 
+    [Fact]
+    public void Index_CogsOrClicksUnknown_CannotSay()
+    {
+        Assert.Equal(
+            Compatibility.CannotSay,
+            Whole.With(Cassette.With(PartFields.Teeth, null)).Asked("index").Answer
+        );
+        Assert.Equal(
+            Compatibility.CannotSay,
+            Whole.With(Shifter.With(PartFields.Pull, Numbers(2.7, 2.7))).Asked("index").Answer
+        );
+    }
+
+    /// <summary>Nobody can say where the cable of a motor comes from.</summary>
+    [Fact]
+    public void FrontCable_MotorDriven_IsNotAskedFor()
+    {
+        var front = Motor(Of(PartKind.FrontDerailleur, "front"), "family", "second");
+        var shifter = Motor(Of(PartKind.FrontShifter, "front shifter"), "family", "second");
+
+        var asked = CompatibilityReport
+            .Of(Whole.With(front).With(shifter), null)
+            .Answers.Select(answer => answer.RuleId);
+
+        Assert.DoesNotContain("front-pull", asked);
+        Assert.DoesNotContain("front-cable-pull", asked);
+        Assert.Contains("front-actuation", asked);
+    }
+
+    [Fact]
+    public void Ground_OfTheSamePartsUnderAnotherName_IsTheSame()
+    {
+        var other = Whole.With(Cassette with { Name = "the same, renamed" });
+
+        Assert.Equal(Whole.Asked("hub-driver").Ground, other.Asked("hub-driver").Ground);
+        Assert.NotEqual(
+            Whole.Asked("hub-driver").Ground,
+            Whole
+                .With(Cassette.With(PartFields.HubDriver, Tag("spline-b")))
+                .Asked("hub-driver")
+                .Ground
+        );
+    }
+
+    /// <summary>The search asks a rule when the last of its kinds is chosen: it may look at no other.</summary>
+    [Fact]
+    public void Catalogue_EveryRule_LooksAtNoKindBeyondItsOwn() =>
+        Assert.All(
+            RuleCatalogue.All,
+            rule =>
+            {
+                var all = PartKinds
+                    .All.Where(kind => kind != PartKind.Adapter)
+                    .Select(kind => Of(kind, kind.ToString()))
+                    .ToList();
+                var own = new Build(all.Where(part => rule.Kinds.Contains(part.Kind)));
+
+                Assert.Equal(rule.Asks(new Build(all).Places), rule.Asks(own.Places));
+            }
+        );
+
     /// <summary>A stop may leave two positions unused; a whole cassette less is another bike (from memory).</summary>
     [Theory]
     [InlineData(10, Compatibility.No)]

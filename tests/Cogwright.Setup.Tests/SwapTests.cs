@@ -48,6 +48,14 @@ public sealed class SwapTests
     // Ring size changed: chain length again; the gap is looked at.
     [InlineData(PartKind.Rings, WorkStage.Chain, true)]
     [InlineData(PartKind.Rings, WorkStage.Gap, false)]
+    // Crank, spacers or bottom bracket changed: the front chainline, and with it the front derailleur.
+    [InlineData(PartKind.Crank, WorkStage.Mounting, true)]
+    [InlineData(PartKind.BottomBracket, WorkStage.Mounting, true)]
+    // Frame changed: everything.
+    [InlineData(PartKind.Frame, WorkStage.Hanger, true)]
+    [InlineData(PartKind.Frame, WorkStage.InboardStop, true)]
+    [InlineData(PartKind.Frame, WorkStage.Chain, true)]
+    [InlineData(PartKind.FrontShifter, WorkStage.CableOrPairing, true)]
     // Shifter replaced: cable and index again.
     [InlineData(PartKind.RearShifter, WorkStage.CableOrPairing, true)]
     [InlineData(PartKind.RearShifter, WorkStage.Index, true)]
