@@ -1,0 +1,150 @@
+using System.Collections.Immutable;
+using Cogwright.Setup.Procedures;
+
+namespace Cogwright.Setup.Jobs;
+
+/// <summary>
+/// All work on one bike as its facts tell it: the jobs, what every step came to, how the mechanism stands, and what happened in
+/// between. Made by <see cref="JobFold"/>; asked by <see cref="Recheck"/> and <see cref="JobReview"/>. Immutable.
+/// </summary>
+public sealed record BikeWork
+{
+    /// <summary>How many facts were taken up.</summary>
+    public int Facts { get; init; }
+
+    /// <summary>The jobs, in the order in which they were begun.</summary>
+    public ImmutableArray<Job> Jobs { get; init; } = [];
+
+    /// <summary>The procedures begun, in that order, of all jobs.</summary>
+    public ImmutableArray<ProcedureRun> Runs { get; init; } = [];
+
+    /// <summary>Facts that name something that is not there (a run, a step, a job): kept, and told.</summary>
+    public ImmutableList<JobFact> Unplaced { get; init; } = [];
+
+    /// <summary>What happened to the bike, in order.</summary>
+    public ImmutableList<ChangeMade> Changes { get; init; } = [];
+
+    /// <summary>Conditions that were made or set and not ended since; some may have lapsed (<see cref="Recheck.Holds"/>).</summary>
+    internal ConditionSet64 Conditions { get; init; }
+
+    /// <summary>The fold that made it; null of a state that no fold has made.</summary>
+    internal JobFold? Fold { get; init; }
+
+    /// <summary>The number of each condition as a subject.</summary>
+    internal ImmutableArray<int> ConditionSubjects { get; init; } = [];
+
+    /// <summary>What made each condition.</summary>
+    internal ImmutableArray<Cause?> Makers { get; init; } =
+    [.. Enumerable.Repeat<Cause?>(null, ConditionSet64.Count)];
+
+    /// <summary>For each subject what last voided it.</summary>
+    internal ImmutableArray<Cause?> Redo { get; init; } = [];
+
+    /// <summary>For each subject what last put it in doubt.</summary>
+    internal ImmutableArray<Cause?> Look { get; init; } = [];
+
+    /// <summary>For each adjuster and part what last moved it.</summary>
+    internal ImmutableArray<Cause?> Moved { get; init; } = [];
+
+    /// <summary>For each subject the step that had the last word.</summary>
+    internal ImmutableArray<Cause?> Settled { get; init; } = [];
+
+    /// <summary>The job with that id, or null.</summary>
+    public Job? Job(string id) => Jobs.FirstOrDefault(job => job.Id == id);
+
+    internal int IndexOfRun(string id)
+    {
+        // The last one is asked for most often.
+        for (var i = Runs.Length - 1; i >= 0; i--)
+        {
+            if (Runs[i].Id == id)
+            {
+                return i;
+            }
+        }
+        return -1;
+    }
+}
+
+/// <summary>One piece of work on the bike. Immutable.</summary>
+public sealed record Job
+{
+    /// <summary>Its id.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>What it is, in the mechanic's words.</summary>
+    public required string Title { get; init; }
+
+    /// <summary>When it began (ticks, UTC).</summary>
+    public long UtcTicks { get; init; }
+
+    /// <summary>Where it is.</summary>
+    public JobStage Stage { get; init; }
+
+    /// <summary>Whether it is over.</summary>
+    public bool IsClosed { get; init; }
+
+    /// <summary>What was asked and found when the bike came in, by <see cref="IntakeFields"/>.</summary>
+    public ImmutableSortedDictionary<string, string> Intake { get; init; } =
+        ImmutableSortedDictionary.Create<string, string>(StringComparer.Ordinal);
+}
+
+/// <summary>A procedure as it is being carried out. Immutable.</summary>
+public sealed record ProcedureRun
+{
+    internal ProcedureRun(string id, string job, NumberedProcedure numbered)
+    {
+        Id = id;
+        Job = job;
+        Numbered = numbered;
+        Results = [.. Enumerable.Repeat<StepResult?>(null, numbered.Steps.Length)];
+        Exceptions = [.. Enumerable.Repeat<Cause?>(null, numbered.Steps.Length)];
+    }
+
+    /// <summary>Its id.</summary>
+    public string Id { get; }
+
+    /// <summary>The job that it belongs to.</summary>
+    public string Job { get; }
+
+    /// <summary>The procedure, as it was when it was begun.</summary>
+    public Procedure Procedure => Numbered.Procedure;
+
+    /// <summary>What each step came to, in the order of the procedure; null: not done.</summary>
+    public ImmutableArray<StepResult?> Results { get; init; }
+
+    /// <summary>For each step the <see cref="ResultExcepted"/> by which somebody answers for it as it is, or null.</summary>
+    public ImmutableArray<Cause?> Exceptions { get; init; }
+
+    internal NumberedProcedure Numbered { get; }
+}
+
+/// <summary>What a step came to. Immutable.</summary>
+public sealed record StepResult
+{
+    /// <summary>The last fact about it.</summary>
+    public required StepDone Done { get; init; }
+
+    /// <summary>The number of the fact that last confirmed it.</summary>
+    public required int MadeAt { get; init; }
+
+    /// <summary>The number of the fact that last changed it: what was made from it before then is in doubt.</summary>
+    public required int MovedAt { get; init; }
+
+    /// <summary>What it came to the time before, or null.</summary>
+    public StepResult? Before { get; init; }
+
+    /// <summary>Conditions that it was done without, though they must hold first.</summary>
+    public ImmutableArray<string> DoneWithout { get; init; } = [];
+
+    /// <summary>Whether it is what it should be.</summary>
+    public bool IsGood =>
+        Done.Outcome is StepOutcome.Done or StepOutcome.Within or StepOutcome.AsExpected;
+}
+
+/// <summary>A fact that moved something, with its number. Immutable.</summary>
+/// <param name="At">The number of the fact.</param>
+/// <param name="Fact">The fact.</param>
+/// <param name="Run">Index of the run when it is a step; below 0 otherwise.</param>
+/// <param name="Step">Index of the step in its run.</param>
+public sealed record Cause(int At, JobFact Fact, int Run = -1, int Step = -1);

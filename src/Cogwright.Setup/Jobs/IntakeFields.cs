@@ -1,0 +1,37 @@
+using System.Collections.Immutable;
+
+namespace Cogwright.Setup.Jobs;
+
+/// <summary>
+/// What is asked and looked at when a bike comes in. None of it names a person: the reference is that of the shop's own list.
+/// Names are stable: entries use them.
+/// </summary>
+public static class IntakeFields
+{
+    /// <summary>Whose bike it is, by the shop's own reference.</summary>
+    public const string Reference = "reference";
+
+    /// <summary>Whether the bike may be worked on: <see cref="Go"/> or <see cref="NoGo"/>.</summary>
+    public const string Inspection = "inspection";
+
+    /// <summary>The frame, the dropouts and the wheels bear the work.</summary>
+    public const string Go = "go";
+
+    /// <summary>They do not: nothing is ordered or taken apart.</summary>
+    public const string NoGo = "no-go";
+
+    /// <summary>All fields, in the order of asking.</summary>
+    public static ImmutableArray<string> All { get; } =
+    [
+        Reference,
+        "complaint-gear",
+        "complaint-load",
+        "complaint-conditions",
+        "complaint",
+        "history",
+        "findings",
+        "authority",
+        "consent",
+        Inspection,
+    ];
+}

@@ -1,0 +1,293 @@
+using System.Collections.Immutable;
+using System.Runtime.InteropServices;
+using Cogwright.Setup.Procedures;
+
+namespace Cogwright.Setup.Jobs;
+
+/// <summary>
+/// What the facts of a bike come to, one after the other. A fold keeps a table of names: states of one fold are not handed to
+/// another. Pure but for that table, which only grows; for one thread.
+/// </summary>
+public sealed class JobFold
+{
+    private readonly SubjectTable table = new();
+
+    /// <summary>A fold of its own.</summary>
+    public JobFold() =>
+        Start = new()
+        {
+            Fold = this,
+            ConditionSubjects =
+            [
+                .. MechanismConditions.Names.Select(name => table.Of(Subjects.Condition(name))),
+            ],
+        };
+
+    /// <summary>Before the first fact.</summary>
+    public BikeWork Start { get; }
+
+    /// <summary>The state after all of these facts.</summary>
+    /// <param name="facts">The facts, in the order of the log.</param>
+    public BikeWork All(IEnumerable<JobFact> facts)
+    {
+        ArgumentNullException.ThrowIfNull(facts);
+        return facts.Aggregate(Start, Apply);
+    }
+
+    /// <summary>The state after one more fact; a fact that names what is not there is kept as <see cref="BikeWork.Unplaced"/>.</summary>
+    /// <param name="work">The state before it.</param>
+    /// <param name="fact">The fact.</param>
+    public BikeWork Apply(BikeWork work, JobFact fact)
+    {
+        ArgumentNullException.ThrowIfNull(work);
+        ArgumentNullException.ThrowIfNull(fact);
+        var at = work.Facts + 1;
+        var next = fact switch
+        {
+            JobBegun begun => work with
+            {
+                Jobs = work.Jobs.Add(
+                    new()
+                    {
+                        Id = begun.Id,
+                        Title = begun.Title,
+                        UtcTicks = begun.From.UtcTicks,
+                    }
+                ),
+            },
+            IntakeNoted noted => OfJob(
+                work,
+                noted.Job,
+                job => job with { Intake = WithAnswers(job.Intake, noted.Fields) }
+            ),
+            StageReached reached => OfJob(
+                work,
+                reached.Job,
+                job => job with { Stage = reached.Stage }
+            ),
+            JobClosed closed => OfJob(work, closed.Job, job => job with { IsClosed = true }),
+            ProcedureBegun begun => Begin(work, begun, at),
+            StepDone done => Do(work, done, at),
+            ConditionSet set => Set(work, set, at),
+            ChangeMade made => BikeChanges.Find(made.Change) is { } change
+                ? Change(
+                    work with
+                    {
+                        Changes = work.Changes.Add(made),
+                    },
+                    table.Of(change),
+                    new(at, fact)
+                )
+                : null,
+            FiguresChanged changed => work with
+            {
+                Moved = Note(
+                    work.Moved,
+                    table.Of(changed.Parts.Select(Subjects.Part)),
+                    new(at, fact)
+                ),
+            },
+            ResultExcepted excepted => Except(work, excepted, at),
+            _ => null,
+        };
+        return (next ?? work with { Unplaced = work.Unplaced.Add(fact) }) with { Facts = at };
+    }
+
+    private static BikeWork? OfJob(BikeWork work, string id, Func<Job, Job> change)
+    {
+        for (var i = 0; i < work.Jobs.Length; i++)
+        {
+            if (work.Jobs[i].Id == id)
+            {
+                return work with { Jobs = work.Jobs.SetItem(i, change(work.Jobs[i])) };
+            }
+        }
+        return null;
+    }
+
+    private static ImmutableSortedDictionary<string, string> WithAnswers(
+        ImmutableSortedDictionary<string, string> before,
+        ImmutableSortedDictionary<string, string> answers
+    ) =>
+        before
+            .SetItems(answers.Where(answer => answer.Value.Length > 0))
+            .RemoveRange(answers.Where(answer => answer.Value.Length == 0).Select(a => a.Key));
+
+    private BikeWork? Begin(BikeWork work, ProcedureBegun begun, int at)
+    {
+        if (work.Job(begun.Job) is null)
+        {
+            return null;
+        }
+        var starts = new ProcedureStep
+        {
+            Id = "",
+            Action = "",
+            Part = "",
+            Makes = begun.Procedure.StartsWith,
+        };
+        var made = ConditionSet64.Of(starts.Makes);
+        return Make(work, made, ConditionSet64.EndedBy(starts), new(at, begun)) with
+        {
+            Runs = work.Runs.Add(new(begun.Id, begun.Job, table.Of(begun.Procedure))),
+        };
+    }
+
+    private BikeWork? Do(BikeWork work, StepDone done, int at)
+    {
+        var run = work.IndexOfRun(done.Run);
+        if (run < 0 || !work.Runs[run].Numbered.ById.TryGetValue(done.Step, out var index))
+        {
+            return null;
+        }
+        var step = work.Runs[run].Numbered.Steps[index];
+        var before = work.Runs[run].Results[index];
+        var cause = new Cause(at, done, run, index);
+        var missing = new Recheck(work).Missing(step);
+        // The first time there is nothing that it could have left as it was.
+        var held = before is not null && (done.Held || !step.CanMove);
+        var result = new StepResult
+        {
+            Done = done,
+            MadeAt = at,
+            MovedAt = held ? before!.MovedAt : at,
+            Before = before,
+            DoneWithout = [.. missing.Names],
+        };
+        var next = work with
+        {
+            Runs = work.Runs.SetItem(
+                run,
+                work.Runs[run] with
+                {
+                    Results = work.Runs[run].Results.SetItem(index, result),
+                }
+            ),
+            Settled = Note(work.Settled, SettledBy(work, step), cause),
+        };
+        if (!held)
+        {
+            next = next with { Moved = Note(next.Moved, step.Adjusts, cause) };
+            foreach (var spoilt in step.Spoils)
+            {
+                next = Change(next, spoilt, cause);
+            }
+        }
+        // What did not come out as it should makes nothing true; what it ended is over all the same.
+        return Make(
+            next,
+            result.IsGood ? step.Makes : default,
+            held ? step.EndsWhenHeld : step.Ends,
+            cause
+        );
+    }
+
+    /// <summary>What a step is the last word on from now on: what is set roughly is no last word where it was set for good.</summary>
+    private static int[] SettledBy(BikeWork work, NumberedStep step) =>
+        step.Step.State != StepState.Rough
+            ? step.Settled
+            :
+            [
+                .. step.Settled.Where(subject =>
+                    (uint)subject >= (uint)work.Settled.Length
+                    || work.Settled[subject] is not { } last
+                    || work.Runs[last.Run].Numbered.Steps[last.Step].Step.State == StepState.Rough
+                ),
+            ];
+
+    private static BikeWork? Set(BikeWork work, ConditionSet set, int at)
+    {
+        if (ConditionSet64.PlaceOf(set.Condition) < 0)
+        {
+            return null;
+        }
+        var one = ConditionSet64.Of([set.Condition]);
+        var step = new ProcedureStep
+        {
+            Id = "",
+            Action = "",
+            Part = "",
+            Makes = [set.Condition],
+        };
+        return set.Holds
+            ? Make(work, one, ConditionSet64.EndedBy(step), new(at, set))
+            : Make(work, default, one, new(at, set));
+    }
+
+    private static BikeWork? Except(BikeWork work, ResultExcepted excepted, int at)
+    {
+        var run = work.IndexOfRun(excepted.Run);
+        if (
+            run < 0
+            || !work.Runs[run].Numbered.ById.TryGetValue(excepted.Step, out var index)
+            || string.IsNullOrWhiteSpace(excepted.Reason)
+        )
+        {
+            return null;
+        }
+        return work with
+        {
+            Runs = work.Runs.SetItem(
+                run,
+                work.Runs[run] with
+                {
+                    Exceptions = work.Runs[run].Exceptions.SetItem(index, new(at, excepted)),
+                }
+            ),
+        };
+    }
+
+    private BikeWork Change(BikeWork work, NumberedChange change, Cause cause) =>
+        work with
+        {
+            Redo = Note(work.Redo, change.Redo, cause),
+            Look = Note(work.Look, change.Look, cause),
+            Moved = Note(work.Moved, change.Parts, cause),
+        };
+
+    private static BikeWork Make(
+        BikeWork work,
+        ConditionSet64 made,
+        ConditionSet64 ended,
+        Cause cause
+    )
+    {
+        var makers = work.Makers;
+        if (!made.IsEmpty)
+        {
+            var builder = makers.ToBuilder();
+            for (var i = 0; i < ConditionSet64.Count; i++)
+            {
+                if (made.Has(i))
+                {
+                    builder[i] = cause;
+                }
+            }
+            makers = builder.MoveToImmutable();
+        }
+        return work with
+        {
+            Conditions = work.Conditions.Without(ended).With(made),
+            Makers = makers,
+        };
+    }
+
+    private ImmutableArray<Cause?> Note(
+        ImmutableArray<Cause?> causes,
+        ReadOnlySpan<int> subjects,
+        Cause cause
+    )
+    {
+        if (subjects.IsEmpty)
+        {
+            return causes;
+        }
+        var copy = new Cause?[Math.Max(causes.Length, table.Count)];
+        causes.CopyTo(copy);
+        foreach (var subject in subjects)
+        {
+            copy[subject] = cause;
+        }
+        return ImmutableCollectionsMarshal.AsImmutableArray(copy);
+    }
+}

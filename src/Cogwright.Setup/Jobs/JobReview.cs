@@ -1,0 +1,275 @@
+using System.Collections.Immutable;
+using Cogwright.Setup.Procedures;
+
+namespace Cogwright.Setup.Jobs;
+
+/// <summary>How a step stands.</summary>
+public enum StepStanding
+{
+    /// <summary>Not done, and nothing hinders it.</summary>
+    Ready,
+
+    /// <summary>Not done, and something must hold first.</summary>
+    Blocked,
+
+    /// <summary>Done, as it should be, and nothing has touched it since.</summary>
+    Good,
+
+    /// <summary>Done, and not as it should be: outside, too close to call, or not as expected.</summary>
+    NotGood,
+
+    /// <summary>Done, and something has changed since: it is to be rechecked.</summary>
+    Recheck,
+
+    /// <summary>A later step has the last word on all that it settles.</summary>
+    Superseded,
+
+    /// <summary>Somebody answers for it as it is.</summary>
+    Excepted,
+}
+
+/// <summary>A place in the work. Immutable.</summary>
+/// <param name="Run">Index of the run.</param>
+/// <param name="Step">Index of the step.</param>
+public readonly record struct StepPlace(int Run, int Step);
+
+/// <summary>What keeps a step from being done, and the way out. Immutable.</summary>
+/// <param name="Condition">The condition that must hold.</param>
+/// <param name="Lapsed">Why it holds no longer; null when it was not made yet.</param>
+/// <param name="Maker">A step that makes it, or null: the mechanic brings it about and says so.</param>
+public sealed record StepBlock(string Condition, RecheckReason? Lapsed, StepPlace? Maker);
+
+/// <summary>
+/// What a mechanic needs to know of the work at any moment: how each step stands, what was last verified, what is open, what
+/// is next. Worked out from the state. For one thread.
+/// </summary>
+public sealed class JobReview
+{
+    private readonly BikeWork work;
+    private ImmutableArray<WayBackStep> way;
+
+    /// <summary>Of the work on a bike.</summary>
+    /// <param name="work">Its state.</param>
+    public JobReview(BikeWork work)
+    {
+        ArgumentNullException.ThrowIfNull(work);
+        this.work = work;
+        Recheck = new(work);
+    }
+
+    /// <summary>What is in doubt.</summary>
+    public Recheck Recheck { get; }
+
+    /// <summary>The way back to all good.</summary>
+    public ImmutableArray<WayBackStep> Way => way.IsDefault ? way = WayBack.Of(work) : way;
+
+    /// <summary>How a step stands.</summary>
+    /// <param name="place">The step.</param>
+    public StepStanding StandingOf(StepPlace place)
+    {
+        var run = work.Runs[place.Run];
+        var result = run.Results[place.Step];
+        if (result is not null && !Recheck.IsLastWord(place.Run, place.Step))
+        {
+            return StepStanding.Superseded;
+        }
+        var mark = Recheck.MarkOf(place.Run, place.Step);
+        if (result is { IsGood: true } && mark is null)
+        {
+            return StepStanding.Good;
+        }
+        if (IsExcepted(place, mark))
+        {
+            return StepStanding.Excepted;
+        }
+        return mark is not null ? StepStanding.Recheck
+            : result is not null ? StepStanding.NotGood
+            : BlocksOf(place).IsEmpty ? StepStanding.Ready
+            : StepStanding.Blocked;
+    }
+
+    /// <summary>What keeps a step from being done now; empty when nothing does.</summary>
+    /// <param name="place">The step.</param>
+    public ImmutableArray<StepBlock> BlocksOf(StepPlace place)
+    {
+        var step = work.Runs[place.Run].Numbered.Steps[place.Step];
+        return
+        [
+            .. Recheck
+                .Missing(step)
+                .Names.Select(name => new StepBlock(
+                    name,
+                    Recheck.WhyLapsed(name),
+                    MakerOf(place, name)
+                )),
+        ];
+    }
+
+    /// <summary>The step to do next in the runs of a job: what is to be rechecked first, in its order, then what is not done.</summary>
+    /// <param name="job">The job's id.</param>
+    /// <returns>The step, or null when nothing is left that can be done.</returns>
+    public StepPlace? NextOf(string job)
+    {
+        foreach (var (place, _, _) in Way)
+        {
+            if (
+                work.Runs[place.Run].Job == job
+                && StandingOf(place) is not StepStanding.Excepted
+                && BlocksOf(place).IsEmpty
+            )
+            {
+                return place;
+            }
+        }
+        return PlacesOf(job)
+            .Select(place => (StepPlace?)place)
+            .FirstOrDefault(place =>
+                StandingOf(place!.Value) is StepStanding.Ready or StepStanding.NotGood
+                && BlocksOf(place.Value).IsEmpty
+            );
+    }
+
+    /// <summary>The first step of a job that is not done and cannot be done now, or null.</summary>
+    /// <param name="job">The job's id.</param>
+    public StepPlace? FirstBlockedOf(string job) =>
+        PlacesOf(job)
+            .Select(place => (StepPlace?)place)
+            .FirstOrDefault(place => StandingOf(place!.Value) is StepStanding.Blocked);
+
+    /// <summary>The result that was confirmed last and is good: where interrupted work goes on from; or null.</summary>
+    public StepPlace? LastVerified
+    {
+        get
+        {
+            StepPlace? last = null;
+            var at = 0;
+            foreach (var place in Places())
+            {
+                if (
+                    work.Runs[place.Run].Results[place.Step] is { IsGood: true } result
+                    && result.MadeAt > at
+                    && StepOf(place) is { Check: not null } or { Torque: not null }
+                    && Recheck.MarkOf(place.Run, place.Step) is null
+                )
+                {
+                    (last, at) = (place, result.MadeAt);
+                }
+            }
+            return last;
+        }
+    }
+
+    /// <summary>Fasteners that procedures of a job tighten and that are not tight now, in the order of the steps.</summary>
+    /// <param name="job">The job's id.</param>
+    public ImmutableArray<string> OpenTorquesOf(string job)
+    {
+        var tight = Places()
+            .Where(place =>
+                StepOf(place).Torque is not null
+                && StandingOf(place) is StepStanding.Good or StepStanding.Excepted
+            )
+            .Select(place => StepOf(place).Torque!.Fastener)
+            .ToHashSet(StringComparer.Ordinal);
+        return
+        [
+            .. PlacesOf(job)
+                .Select(place => StepOf(place).Torque?.Fastener)
+                .OfType<string>()
+                .Distinct()
+                .Where(fastener => !tight.Contains(fastener)),
+        ];
+    }
+
+    /// <summary>Adjusters that a job sets and that stand where they were only set roughly, or where a change has left them.</summary>
+    /// <param name="job">The job's id.</param>
+    public ImmutableArray<string> RoughOf(string job) =>
+        [
+            .. PlacesOf(job)
+                .Where(place =>
+                    Recheck.IsLastWord(place.Run, place.Step)
+                    && (
+                        StepOf(place).State == StepState.Rough
+                        || StandingOf(place) is StepStanding.Recheck or StepStanding.NotGood
+                    )
+                )
+                .SelectMany(place => StepOf(place).Adjusts)
+                .Distinct(),
+        ];
+
+    /// <summary>
+    /// What stands between a job and its handover: steps that are not done, not as they should be, or to be rechecked, and that
+    /// nobody answers for with a reason.
+    /// </summary>
+    /// <param name="job">The job's id.</param>
+    public ImmutableArray<StepPlace> OpenOf(string job) =>
+        [
+            .. PlacesOf(job)
+                .Where(place =>
+                    StandingOf(place)
+                        is StepStanding.Ready
+                            or StepStanding.Blocked
+                            or StepStanding.NotGood
+                            or StepStanding.Recheck
+                ),
+        ];
+
+    /// <summary>
+    /// The causes of a doubt from the result back to what happened: each line says what waits for what, the last one what
+    /// happened.
+    /// </summary>
+    /// <param name="mark">The doubt.</param>
+    public ImmutableArray<RecheckReason> ChainOf(RecheckMark mark)
+    {
+        ArgumentNullException.ThrowIfNull(mark);
+        var chain = ImmutableArray.CreateBuilder<RecheckReason>();
+        var seen = new HashSet<(int, int)>();
+        for (var at = mark; at is not null; )
+        {
+            if (!seen.Add((at.Run, at.Step)))
+            {
+                break;
+            }
+            var reason = at.Reasons[0];
+            chain.Add(reason);
+            at = reason.From is { } from ? Recheck.MarkOf(from.Run, from.Step) : null;
+        }
+        return chain.ToImmutable();
+    }
+
+    private IEnumerable<StepPlace> Places() =>
+        work.Runs.SelectMany(
+            (run, r) => Enumerable.Range(0, run.Results.Length).Select(s => new StepPlace(r, s))
+        );
+
+    private IEnumerable<StepPlace> PlacesOf(string job) =>
+        Places().Where(place => work.Runs[place.Run].Job == job);
+
+    private ProcedureStep StepOf(StepPlace place) =>
+        work.Runs[place.Run].Procedure.Steps[place.Step];
+
+    /// <summary>An exception holds for what was known when it was made.</summary>
+    private bool IsExcepted(StepPlace place, RecheckMark? mark) =>
+        work.Runs[place.Run].Exceptions[place.Step] is { } exception
+        && (work.Runs[place.Run].Results[place.Step]?.MadeAt ?? 0) < exception.At
+        && (mark?.Reasons.All(reason => (reason.Cause?.At ?? 0) < exception.At) ?? true);
+
+    private StepPlace? MakerOf(StepPlace place, string condition)
+    {
+        var steps = work.Runs[place.Run].Procedure.Steps;
+        for (var before = place.Step - 1; before >= 0; before--)
+        {
+            if (steps[before].Makes.Contains(condition))
+            {
+                return new(place.Run, before);
+            }
+        }
+        for (var after = place.Step + 1; after < steps.Length; after++)
+        {
+            if (steps[after].Makes.Contains(condition))
+            {
+                return new(place.Run, after);
+            }
+        }
+        return null;
+    }
+}
