@@ -1,6 +1,4 @@
-using Cogwright.Drivetrain;
 using Cogwright.Files.Fields;
-using Cogwright.Setup.Catalogue;
 using Cogwright.Setup.Procedures;
 using Cogwright.Setup.Procedures.Expressions;
 using Json.Schema;
@@ -167,26 +165,19 @@ public sealed class ProcedureReaderTests
     [InlineData("full-suspension-1x12-set-up", "full-suspension-1x12")]
     [InlineData("chain-replacement", "full-suspension-1x12")]
     [InlineData("hanger-alignment", "touring-3x9-cable")]
-    [InlineData("torque-walk-round", "touring-3x9-cable")]
+    [InlineData("torque-walk-round-cable-front", "touring-3x9-cable")]
+    [InlineData("torque-walk-round-cable-one-ring", "gravel-1x13")]
+    [InlineData("torque-walk-round-cable-one-ring", "commuter-1x8-rests-inboard")]
+    [InlineData("torque-walk-round-motor-front", "road-2x12-wireless")]
+    [InlineData("torque-walk-round-motor-one-ring", "full-suspension-1x12")]
+    [InlineData("torque-walk-round-motor-one-ring", "high-pivot-idler-1x12")]
+    [InlineData("torque-walk-round-motor-one-ring", "trail-1x12")]
     [InlineData("wheel-swap", "road-2x12-wireless")]
     public void DemoProcedure_OnItsBike_HasEveryFigure(string name, string bike)
     {
-        var procedure = ProcedureReader
-            .Read(Repository.Text($"demo/procedures/{name}.yaml"), name)
-            .Procedure!;
-        var spec = SpecReader.Read(Repository.Text($"demo/specs/{bike}.yaml"), bike).Spec!;
-        var choice = ChainChooser.Choose(spec.Drivetrain);
-        var quantities = SpecQuantities.Of(
-            QuantityCatalogue.Of(
-                spec.Drivetrain,
-                choice,
-                GearTableSolver.Solve(
-                    spec.Drivetrain,
-                    ChainChooser.PitchesFor(spec.Drivetrain, choice)
-                )
-            ),
-            spec.Work
-        );
+        var procedure = DemoProcedures.Of(name);
+        var (catalogue, work) = DemoProcedures.Bike(bike);
+        var quantities = SpecQuantities.Of(catalogue, work);
         var figures = procedure
             .Steps.SelectMany(step =>
                 new[]
