@@ -246,6 +246,50 @@ public sealed class ProcedureLintTests
         Assert.Contains(guard, found.Finding.Message, StringComparison.Ordinal);
     }
 
+    // Common practice: each of these left out has thrown a rider.
+    [Theory]
+    [InlineData("brakes-checked")]
+    [InlineData("torques-done")]
+    [InlineData("wheel-seated")]
+    [InlineData("chain-joint-loaded")]
+    [InlineData("hanger-read")]
+    [InlineData("inboard-stop-proven-by-hand")]
+    public void TestRide_WithoutOneOfItsGuards_IsFound(string guard)
+    {
+        string[] guards =
+        [
+            "brakes-checked",
+            "torques-done",
+            "wheel-seated",
+            "chain-joint-loaded",
+            "hanger-read",
+            "inboard-stop-proven-by-hand",
+        ];
+        var ride = Good.Replace(
+                "    acts: [turn-cranks, powered-shift-to-largest-cog]",
+                "    acts: [test-ride]",
+                StringComparison.Ordinal
+            )
+            .Replace(
+                "[bike-held, chain-on, wheel-seated]",
+                $"[bike-held, chain-on, {string.Join(", ", guards)}]",
+                StringComparison.Ordinal
+            );
+        string Guarded(IEnumerable<string> by) =>
+            ride.Replace(
+                "[drive-battery-out, inboard-stop-proven-by-hand, hanger-read]",
+                $"[{string.Join(", ", by)}]",
+                StringComparison.Ordinal
+            );
+
+        Assert.Empty(ProcedureReader.Read(Guarded(guards), "p.yaml").Lint());
+        var found = Assert.Single(
+            ProcedureReader.Read(Guarded(guards.Except([guard])), "p.yaml").Lint()
+        );
+        Assert.Equal("act-unguarded", found.Finding.Rule);
+        Assert.Contains(guard, found.Finding.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void MakingACondition_ClearsTheOthersOfItsGroup()
     {

@@ -34,10 +34,18 @@ public static class StepActs
         new("bend-hanger", Harm.Property, [MechanismConditions.WheelSeated]),
         // The cage whips back when what held it goes.
         new("free-sprung-cage", Harm.Minor, [MechanismConditions.SpringRelaxed]),
+        // Whatever gives way now does so under a rider.
         new(
             "test-ride",
             Harm.Serious,
-            [MechanismConditions.BrakesChecked, MechanismConditions.TorquesDone]
+            [
+                MechanismConditions.BrakesChecked,
+                MechanismConditions.TorquesDone,
+                MechanismConditions.WheelSeated,
+                MechanismConditions.JointLoaded,
+                MechanismConditions.HangerRead,
+                MechanismConditions.InboardStopProven,
+            ]
         ),
     ];
 
