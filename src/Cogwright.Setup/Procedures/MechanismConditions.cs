@@ -29,6 +29,9 @@ public static class MechanismConditions
     /// <summary>The rear end stands where the chain is longest, or it is rigid.</summary>
     public const string LongestPosition = "rear-end-at-longest";
 
+    /// <summary>Shock, strap and pressure are as they are ridden: nothing holds the rear end down.</summary>
+    public const string RearEndFree = "rear-end-free";
+
     /// <summary>The rear wheel sits fully in the dropouts and its axle is tight.</summary>
     public const string WheelSeated = "wheel-seated";
 
@@ -67,6 +70,7 @@ public static class MechanismConditions
         new("sag-pressure-recorded"),
         new(LongestPosition, "rear-end"),
         new("rear-end-at-sag", "rear-end"),
+        new(RearEndFree, "rear-end"),
         new("damper-off", "damper"),
         new("damper-on", "damper"),
         new(SpringRelaxed),
