@@ -27,6 +27,12 @@ public sealed class ProcedureLintTests
                 "nowhere"
             },
             {
+                "reference-unknown",
+                "        avoidance: Stop when it resists.",
+                "        avoidance: Stop when it resists.\n        act: cut-chain",
+                "cut-chain"
+            },
+            {
                 "reference-vague",
                 "Read the index again afterwards.",
                 "Read the index as above.",
@@ -98,7 +104,7 @@ public sealed class ProcedureLintTests
                 "warning-after-step",
                 "        avoidance: Keep away from it.",
                 "        avoidance: Keep away from it.\n        about: read",
-                "read\n    action: Shift"
+                "read\n        act"
             },
             {
                 "warning-after-step",
@@ -145,8 +151,35 @@ public sealed class ProcedureLintTests
             {
                 "act-without-warning",
                 "    action: Read the hanger",
-                "    acts: [bend-hanger]\n    blockedUntil: [wheel-seated]\n    action: Read the hanger",
-                "bend-hanger"
+                "    acts: [turn-cranks]\n    blockedUntil: [drive-battery-out]\n    action: Read the hanger",
+                "turn-cranks"
+            },
+            {
+                "act-without-warning",
+                "        act: powered-shift-to-largest-cog\n",
+                "",
+                "powered-shift-to-largest-cog]"
+            },
+            {
+                "act-undeclared",
+                "action: Set the gap",
+                "action: Set the gap on the largest cog",
+                "Set the gap on"
+            },
+            {
+                "act-undeclared",
+                "action: Set the gap",
+                "action: Run through every gear",
+                "Run through"
+            },
+            {
+                "act-undeclared",
+                "    action: Read the hanger",
+                "    hazards:\n      - {signal: warning, harm: serious, nature: N, consequence: C, avoidance: A, act: turn-cranks}\n"
+                    + "    acts: [turn-cranks]\n    blockedUntil: [drive-battery-out]\n    action: Read the chain\n"
+                    + "    part: hanger\n    check: {quantity: index, cog: largestCog, expected: Quiet}\n"
+                    + "  - id: read-it\n    action: Read the hanger",
+                "largestCog, expected"
             },
             {
                 "several-actions",
@@ -270,6 +303,9 @@ public sealed class ProcedureLintTests
                 "    acts: [test-ride]",
                 StringComparison.Ordinal
             )
+            .Replace("act: turn-cranks", "act: test-ride", StringComparison.Ordinal)
+            .Replace("        act: powered-shift-to-largest-cog\n", "", StringComparison.Ordinal)
+            .Replace("action: Shift to the largest cog", "action: Ride", StringComparison.Ordinal)
             .Replace(
                 "[bike-held, chain-on, wheel-seated]",
                 $"[bike-held, chain-on, {string.Join(", ", guards)}]",

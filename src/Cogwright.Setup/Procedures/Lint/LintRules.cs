@@ -27,6 +27,7 @@ public static class LintRules
     internal const string WarningsOutOfOrder = "warnings-out-of-order";
     internal const string ActUnguarded = "act-unguarded";
     internal const string ActWithoutWarning = "act-without-warning";
+    internal const string ActUndeclared = "act-undeclared";
     internal const string SeveralActions = "several-actions";
     internal const string NotImperative = "not-imperative";
     internal const string TorqueWithoutValue = "torque-without-value";
@@ -61,6 +62,7 @@ public static class LintRules
         WarningsOutOfOrder,
         ActUnguarded,
         ActWithoutWarning,
+        ActUndeclared,
         SeveralActions,
         NotImperative,
         TorqueWithoutValue,
