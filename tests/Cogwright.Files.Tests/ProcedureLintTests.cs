@@ -72,9 +72,27 @@ public sealed class ProcedureLintTests
             },
             {
                 "condition-cleared",
-                "    makes: [inboard-stop-proven-by-hand]",
-                "    makes: [inboard-stop-proven-by-hand]\n    clears: [hanger-read]",
-                "hanger-read]\n    dependsOn: {steps: [prove]}"
+                "    makes: [inboard-stop-proven-by-hand]\n    check:\n      quantity: inboard-stop-proven\n      expected: The cage",
+                "    makes: [inboard-stop-proven-by-hand]\n    clears: [drive-battery-out]\n    check:\n      quantity: inboard-stop-proven\n      expected: The cage",
+                "drive-battery-out, inboard-stop"
+            },
+            {
+                "proof-lapsed",
+                "    makes: [inboard-stop-proven-by-hand]\n    check:\n      quantity: inboard-stop-proven\n      expected: It",
+                "    check:\n      quantity: inboard-stop-proven\n      expected: It",
+                "gap\n    action"
+            },
+            {
+                "proof-lapsed",
+                "    note: Read the index again afterwards.",
+                "    makes: [chain-joint-loaded]\n  - id: open\n    action: Open the chain\n    part: chain\n    makes: [chain-off]",
+                "open\n    action"
+            },
+            {
+                "adjusts-without-state",
+                "    adjusts: [body-angle]\n    state: final\n",
+                "    adjusts: [body-angle]\n",
+                "adjusts: [body-angle]"
             },
             {
                 "rough-left",

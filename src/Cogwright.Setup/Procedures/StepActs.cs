@@ -29,6 +29,9 @@ public static class StepActs
     /// <summary>A motor-driven derailleur is brought to its inboard stop by slow cranking by hand, which proves it.</summary>
     public const string CrankToInboardStop = "crank-to-inboard-stop";
 
+    /// <summary>The hanger is bent.</summary>
+    public const string BendHanger = "bend-hanger";
+
     /// <summary>The cranks are turned.</summary>
     public const string TurnCranks = "turn-cranks";
 
@@ -54,7 +57,7 @@ public static class StepActs
             [MechanismConditions.CountedTwice, MechanismConditions.LongestPosition]
         ),
         // With a loose wheel or the derailleur on it, the gauge lies and the derailleur bends.
-        new("bend-hanger", Harm.Property, [MechanismConditions.WheelSeated]),
+        new(BendHanger, Harm.Property, [MechanismConditions.WheelSeated]),
         // The cage whips back when what held it goes.
         new("free-sprung-cage", Harm.Minor, [MechanismConditions.SpringRelaxed]),
         // Whatever gives way now does so under a rider.

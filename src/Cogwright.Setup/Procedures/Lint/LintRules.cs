@@ -16,7 +16,9 @@ public static class LintRules
     internal const string ResultUnused = "result-unused";
     internal const string ConditionNeverTrue = "condition-never-true";
     internal const string ConditionCleared = "condition-cleared";
+    internal const string ProofLapsed = "proof-lapsed";
     internal const string RoughLeft = "rough-left";
+    internal const string AdjustsWithoutState = "adjusts-without-state";
     internal const string FinalTooSoon = "final-too-soon";
     internal const string FinalWithoutCheck = "final-without-check";
     internal const string WarningAfterStep = "warning-after-step";
@@ -51,7 +53,9 @@ public static class LintRules
         ResultUnused,
         ConditionNeverTrue,
         ConditionCleared,
+        ProofLapsed,
         RoughLeft,
+        AdjustsWithoutState,
         FinalTooSoon,
         FinalWithoutCheck,
         WarningAfterStep,
