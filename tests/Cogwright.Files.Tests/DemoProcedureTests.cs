@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
+using Cogwright.Setup;
 using Cogwright.Setup.Procedures;
+using Cogwright.Setup.Procedures.Expressions;
 
 namespace Cogwright.Files.Tests;
 
@@ -110,6 +112,119 @@ public sealed class DemoProcedureTests
                 );
             }
         );
+    }
+
+    // Common practice: what a later step rests on comes first.
+    [Theory]
+    [InlineData("cable-3x9-set-up", "lockring", "seat")]
+    [InlineData("cable-3x9-set-up", "hanger-screws", "hanger")]
+    [InlineData("cable-3x9-set-up", "friction", "first-click")]
+    [InlineData("cable-3x9-set-up", "load-cable", "anchor-again")]
+    [InlineData("cable-3x9-set-up", "anchor-again", "first-click")]
+    [InlineData("cable-3x9-set-up", "gap", "prove-again")]
+    [InlineData("cable-3x9-set-up", "prove-again", "index")]
+    [InlineData("wireless-2x12-installation", "lockring", "seat")]
+    [InlineData("wireless-2x12-installation", "hanger-screws", "hanger")]
+    [InlineData("wireless-2x12-installation", "prove-again", "offset-final")]
+    [InlineData("full-suspension-1x12-set-up", "lockring", "seat")]
+    [InlineData("full-suspension-1x12-set-up", "hanger-screws", "hanger")]
+    [InlineData("full-suspension-1x12-set-up", "gap", "release")]
+    [InlineData("full-suspension-1x12-set-up", "release", "offset-final")]
+    [InlineData("full-suspension-1x12-set-up", "release", "every-gear")]
+    public void GroundWork_InASetUp_StandsBeforeWhatRestsOnIt(
+        string name,
+        string first,
+        string then
+    )
+    {
+        var ids = DemoProcedures.Of(name).Steps.Select(step => step.Id).ToList();
+
+        Assert.InRange(ids.IndexOf(first), 0, ids.IndexOf(then) - 1);
+    }
+
+    // Common practice: final torques before the wheels touch the ground, brakes before the ride; a bolt that moved may have
+    // moved the stop.
+    [Theory]
+    [InlineData("cable-3x9-set-up")]
+    [InlineData("wireless-2x12-installation")]
+    [InlineData("full-suspension-1x12-set-up")]
+    [InlineData("chain-replacement")]
+    public void BikeOnTheGround_ForItsBrakes_IsTightAndHasItsStopProven(string name)
+    {
+        var brakes = DemoProcedures.Step(name, "brakes");
+
+        Assert.Contains("torques-done", brakes.BlockedUntil);
+        Assert.Contains("bike-held", brakes.Clears);
+        Assert.Contains("inboard-stop-proven-by-hand", Before(name, "brakes"));
+    }
+
+    [Theory]
+    [InlineData("cable-3x9-set-up")]
+    [InlineData("wireless-2x12-installation")]
+    [InlineData("full-suspension-1x12-set-up")]
+    [InlineData("chain-replacement")]
+    public void Cut_LeavesRoomForTheQuickLinkThatWasCounted(string name)
+    {
+        var count = DemoProcedures.Step(name, "count").Check!;
+        var cut = DemoProcedures.Step(name, "cut").Check!;
+
+        Assert.Equal("chainPitches", count.Target!.Print());
+        Assert.Contains("the quick link among them", count.Convention!, StringComparison.Ordinal);
+        Assert.Equal("chainPitches - 1 pitches", cut.Target!.Print());
+        Assert.Contains("without the quick link", cut.Convention!, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("cable-3x9-set-up", "touring-3x9-cable")]
+    [InlineData("wireless-2x12-installation", "road-2x12-wireless")]
+    public void FrontGaps_AreThoseThatTheBikesTargetsAskFor(string name, string bike)
+    {
+        var (catalogue, work) = DemoProcedures.Bike(bike);
+        var quantities = SpecQuantities.Of(catalogue, work);
+        var targets = TargetList.Make(catalogue, work);
+        var asked = DemoProcedures
+            .Of(name)
+            .Steps.Select(step => step.Check)
+            .OfType<StepCheck>()
+            .Where(check => check.Quantity is "front-outer-gap" or "front-inner-gap")
+            .ToList();
+
+        Assert.Equal(2, asked.Count);
+        Assert.All(
+            asked,
+            check =>
+            {
+                var target = targets.Single(target => target.Id == check.Quantity);
+                Assert.Equal(
+                    (target.Lower, target.Upper),
+                    (
+                        ExpressionMeaning.Evaluate(check.Least!, quantities).Value?.Number,
+                        ExpressionMeaning.Evaluate(check.Most!, quantities).Value?.Number
+                    )
+                );
+            }
+        );
+    }
+
+    // Common practice: with the derailleur on it the gauge lies; a hanger bent often breaks next to the spokes.
+    [Fact]
+    public void HangerBent_WaitsForTheDerailleurOff_AndIsAsGraveAsItIs()
+    {
+        var act = StepActs.Find("bend-hanger")!;
+
+        Assert.Equal(Harm.Serious, act.Worst);
+        Assert.Contains("rear-derailleur-off", act.Needs);
+        Assert.Contains("rear-derailleur-off", Before("hanger-alignment", "bend"));
+    }
+
+    [Theory]
+    [InlineData("wireless-2x12-installation")]
+    [InlineData("full-suspension-1x12-set-up")]
+    public void MotorStops_TurnedIn_AreNoLongerBackedOff_AndTheCranksAreDeclared(string name)
+    {
+        Assert.Contains("stops-backed-off", Before(name, "prove"));
+        Assert.DoesNotContain("stops-backed-off", Before(name, "largest"));
+        Assert.Contains("turn-cranks", DemoProcedures.Step(name, "outboard").Acts);
     }
 
     /// <summary>The conditions that hold when a step is reached.</summary>

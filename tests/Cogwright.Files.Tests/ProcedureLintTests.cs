@@ -225,6 +225,12 @@ public sealed class ProcedureLintTests
                 "",
                 "check:\n      quantity: gap"
             },
+            {
+                "gap-without-convention",
+                "      quantity: inboard-stop-proven\n      expected: It",
+                "      quantity: chain-pitches\n      expected: It",
+                "check:\n      quantity: chain"
+            },
             { "tolerance-missing", "      tolerance: 0.5 mm\n", "", "gapTarget" },
             {
                 "check-empty",

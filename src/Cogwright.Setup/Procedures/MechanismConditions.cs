@@ -31,6 +31,9 @@ public static class MechanismConditions
     /// <summary>The inboard stop was proven before any powered shift: pushed by hand against it, or by slow cranking by hand where a motor moves the derailleur.</summary>
     public const string InboardStopProven = "inboard-stop-proven-by-hand";
 
+    /// <summary>The rear derailleur hangs off its hanger.</summary>
+    public const string DerailleurOff = "rear-derailleur-off";
+
     /// <summary>The rear wheel is out.</summary>
     public const string WheelOut = "wheel-out";
 
@@ -72,6 +75,8 @@ public static class MechanismConditions
         new("drive-battery-in", "battery"),
         new(ChainOff, "chain"),
         new("chain-on", "chain"),
+        new(DerailleurOff, "rear-derailleur"),
+        new("rear-derailleur-on", "rear-derailleur"),
         new("cable-slack", "cable"),
         new("cable-anchored", "cable"),
         new(WheelOut, "wheel"),

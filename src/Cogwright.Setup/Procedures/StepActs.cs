@@ -56,8 +56,12 @@ public static class StepActs
             Harm.Serious,
             [MechanismConditions.CountedTwice, MechanismConditions.LongestPosition]
         ),
-        // With a loose wheel or the derailleur on it, the gauge lies and the derailleur bends.
-        new(BendHanger, Harm.Property, [MechanismConditions.WheelSeated]),
+        // With a loose wheel or the derailleur on it, the gauge lies and the derailleur bends. What was bent often or far breaks in use, next to the spokes.
+        new(
+            BendHanger,
+            Harm.Serious,
+            [MechanismConditions.WheelSeated, MechanismConditions.DerailleurOff]
+        ),
         // The cage whips back when what held it goes.
         new("free-sprung-cage", Harm.Minor, [MechanismConditions.SpringRelaxed]),
         // Whatever gives way now does so under a rider.

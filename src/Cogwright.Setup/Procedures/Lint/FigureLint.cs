@@ -60,7 +60,11 @@ internal static class FigureLint
         var dimension = DimensionOf(check);
         if (
             check.Convention is null
-            && (IsGap(check.Quantity) || dimension == UnitDimension.OfLength)
+            && (
+                IsGap(check.Quantity)
+                || dimension == UnitDimension.OfLength
+                || dimension == UnitDimension.OfPitches
+            )
         )
         {
             yield return ProcedureLint.Finding(
