@@ -57,8 +57,8 @@ public sealed class DemoProcedureTests
     )]
     [InlineData("full-suspension-1x12-set-up", "largest, offset-final, every-gear, ride")]
     [InlineData("chain-replacement", "ride")]
-    [InlineData("wheel-swap-cable", "largest")]
-    [InlineData("wheel-swap-motor", "largest")]
+    [InlineData("wheel-swap-cable", "largest, index, ride")]
+    [InlineData("wheel-swap-motor", "largest, index, ride")]
     public void LargestCog_UnderPower_IsDeclaredAndWaitsForStopAndHanger(string name, string ids)
     {
         var powered = DemoProcedures
@@ -149,6 +149,8 @@ public sealed class DemoProcedureTests
     [InlineData("wireless-2x12-installation")]
     [InlineData("full-suspension-1x12-set-up")]
     [InlineData("chain-replacement")]
+    [InlineData("wheel-swap-cable")]
+    [InlineData("wheel-swap-motor")]
     public void BikeOnTheGround_ForItsBrakes_IsTightAndHasItsStopProven(string name)
     {
         var brakes = DemoProcedures.Step(name, "brakes");
@@ -204,6 +206,28 @@ public sealed class DemoProcedureTests
                 );
             }
         );
+    }
+
+    // Common practice: stops and index are redone for another wheel, gap and brakes looked at again.
+    [Theory]
+    [InlineData("wheel-swap-cable", "barrel-adjuster")]
+    [InlineData("wheel-swap-motor", "offset-step")]
+    public void AnotherWheel_Fitted_HasStopsIndexGapAndBrakesSetBehindIt(string name, string index)
+    {
+        var behind = DemoProcedures.Of(name).Steps.SkipWhile(step => step.Id != "axle").ToList();
+        var final = behind
+            .Where(step => step.State == StepState.Final)
+            .SelectMany(step => step.Adjusts)
+            .ToList();
+
+        Assert.Equal(
+            new[] { "body-angle", "inboard-stop", index, "outboard-stop" }.Order(),
+            final.Order()
+        );
+        Assert.Contains(behind, step => step.Makes.Contains("brakes-checked"));
+        Assert.DoesNotContain("bike-held", Before(name, "new-in"));
+        Assert.Contains("bike-held", Before(name, "gap-after"));
+        Assert.Contains("wheel-out", Before(name, "lockring"));
     }
 
     // Common practice: with the derailleur on it the gauge lies; a hanger bent often breaks next to the spokes.

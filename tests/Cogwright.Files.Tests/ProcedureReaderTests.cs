@@ -157,7 +157,6 @@ public sealed class ProcedureReaderTests
     [InlineData("wheel-swap-cable", "touring-3x9-cable")]
     [InlineData("wheel-swap-cable", "gravel-1x13")]
     [InlineData("wheel-swap-motor", "road-2x12-wireless")]
-    [InlineData("wheel-swap-motor", "full-suspension-1x12")]
     [InlineData("wheel-swap-motor", "trail-1x12")]
     public void DemoProcedure_OnItsBike_HasEveryFigure(string name, string bike)
     {
