@@ -238,6 +238,31 @@ public sealed class ProcedureLintTests
                 "",
                 "check:\n      quantity: inboard"
             },
+            {
+                "range-reversed",
+                "      least: 8 N·m\n      most: rearMount.most",
+                "      least: 12 N·m\n      most: 4 N·m + 4 N·m",
+                "12 N·m"
+            },
+            {
+                "range-reversed",
+                "      most: 4 mm",
+                "      least: gapMost\n      most: gapLeast",
+                "gapMost"
+            },
+            { "tolerance-negative", "tolerance: 0.5 mm", "tolerance: -0.5 mm", "-0.5 mm" },
+            {
+                "tolerance-without-target",
+                "      most: 4 mm",
+                "      most: 4 mm\n      tolerance: 1 mm",
+                "1 mm"
+            },
+            {
+                "quantity-misnamed",
+                "quantity: hanger-straight",
+                "quantity: hanger-strait",
+                "hanger-strait"
+            },
             { "unit-wrong", "least: 8 N·m", "least: 8 mm", "8 mm" },
             { "unit-wrong", "target: gapTarget", "target: 7 °", "7 °" },
             { "unit-wrong", "cog: largestCog", "cog: 7 mm", "7 mm" },

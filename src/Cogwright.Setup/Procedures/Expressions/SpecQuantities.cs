@@ -50,7 +50,7 @@ public sealed class SpecQuantities : ISpecQuantities
             "frontOuterGapLeast" => Target(TargetNames.FrontOuterGap)?.Lower,
             "frontOuterGapMost" => Target(TargetNames.FrontOuterGap)?.Upper,
             "sag" => catalogue.SagFraction,
-            "sagTravel" => catalogue.SetUpTravelMm,
+            "sagTravel" => catalogue.SagTravelMm,
             _ when name.EndsWith(SpecNames.Least, StringComparison.Ordinal) => Torque(
                 name[..^SpecNames.Least.Length]
             )?.Lower,

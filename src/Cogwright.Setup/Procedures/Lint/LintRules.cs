@@ -36,6 +36,10 @@ public static class LintRules
     internal const string TorqueIncomplete = "torque-incomplete";
     internal const string GapWithoutConvention = "gap-without-convention";
     internal const string ToleranceMissing = "tolerance-missing";
+    internal const string RangeReversed = "range-reversed";
+    internal const string ToleranceNegative = "tolerance-negative";
+    internal const string ToleranceWithoutTarget = "tolerance-without-target";
+    internal const string QuantityMisnamed = "quantity-misnamed";
     internal const string CheckEmpty = "check-empty";
     internal const string UnitWrong = "unit-wrong";
 
@@ -73,6 +77,10 @@ public static class LintRules
         TorqueIncomplete,
         GapWithoutConvention,
         ToleranceMissing,
+        RangeReversed,
+        ToleranceNegative,
+        ToleranceWithoutTarget,
+        QuantityMisnamed,
         CheckEmpty,
         UnitWrong,
     ];
