@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using System.Globalization;
+using System.Text.RegularExpressions;
 using Cogwright.Setup;
 using Cogwright.Setup.Procedures;
 using Cogwright.Setup.Procedures.Expressions;
@@ -6,7 +8,7 @@ using Cogwright.Setup.Procedures.Expressions;
 namespace Cogwright.Files.Tests;
 
 /// <summary>What the demo workshop's procedures do for whoever works and rides by them. Common practice throughout.</summary>
-public sealed class DemoProcedureTests
+public sealed partial class DemoProcedureTests
 {
     [Theory]
     [InlineData("chain-replacement")]
@@ -229,6 +231,47 @@ public sealed class DemoProcedureTests
         Assert.Contains("bike-held", Before(name, "gap-after"));
         Assert.Contains("wheel-out", Before(name, "lockring"));
     }
+
+    public static TheoryData<string, string> OnBikes => ProcedureReaderTests.OnBikes;
+
+    /// <summary>A wrench that cannot be set to the torque cannot keep it.</summary>
+    [Theory]
+    [MemberData(nameof(OnBikes))]
+    public void Torques_OnTheBike_AreWithinTheRangeOfTheWrenchThatIsUsed(string name, string bike)
+    {
+        var (catalogue, work) = DemoProcedures.Bike(bike);
+        var quantities = SpecQuantities.Of(catalogue, work);
+        var procedure = DemoProcedures.Of(name);
+        var ranges = procedure
+            .Tools.Select(tool => (tool.Id, Range: Range().Match(tool.Name)))
+            .Where(tool => tool.Range.Success)
+            .ToDictionary(
+                tool => tool.Id,
+                tool => (Least: Number(tool.Range, 1), Most: Number(tool.Range, 2))
+            );
+
+        Assert.All(
+            procedure.Steps.Where(step => step.Torque is not null),
+            step =>
+            {
+                var wrench = ranges[Assert.Single(step.Uses, ranges.ContainsKey)];
+                var least = ExpressionMeaning.Evaluate(step.Torque!.Least!, quantities).Value!;
+                var most = ExpressionMeaning.Evaluate(step.Torque!.Most!, quantities).Value!;
+                Assert.InRange(least.Value.Number, wrench.Least, wrench.Most);
+                Assert.InRange(most.Value.Number, wrench.Least, wrench.Most);
+                if (step.Torque.Fastener == "lockring")
+                {
+                    Assert.Contains("lockring-bit", step.Uses);
+                }
+            }
+        );
+    }
+
+    private static double Number(Match range, int group) =>
+        double.Parse(range.Groups[group].Value, CultureInfo.InvariantCulture);
+
+    [GeneratedRegex(@"(\d+) to (\d+) N·m")]
+    private static partial Regex Range();
 
     // Common practice: with the derailleur on it the gauge lies; a hanger bent often breaks next to the spokes.
     [Fact]

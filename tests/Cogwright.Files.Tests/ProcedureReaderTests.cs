@@ -140,24 +140,16 @@ public sealed class ProcedureReaderTests
         Assert.Null(ProcedureReader.Read(text, "bad.yaml").Procedure);
     }
 
+    [Fact]
+    public void EveryDemoProcedure_HasTheBikesThatItIsFor() =>
+        Assert.Equal(DemoProcedures.Names, DemoProcedures.Bikes.Keys.Order(StringComparer.Ordinal));
+
+    public static TheoryData<string, string> OnBikes =>
+        [.. DemoProcedures.Bikes.SelectMany(each => each.Value.Select(bike => (each.Key, bike)))];
+
     /// <summary>A procedure written for a kind of bike has a figure wherever it asks for one.</summary>
     [Theory]
-    [InlineData("cable-3x9-set-up", "touring-3x9-cable")]
-    [InlineData("wireless-2x12-installation", "road-2x12-wireless")]
-    [InlineData("full-suspension-1x12-set-up", "full-suspension-1x12")]
-    [InlineData("chain-replacement", "full-suspension-1x12")]
-    [InlineData("hanger-alignment", "touring-3x9-cable")]
-    [InlineData("torque-walk-round-cable-front", "touring-3x9-cable")]
-    [InlineData("torque-walk-round-cable-one-ring", "gravel-1x13")]
-    [InlineData("torque-walk-round-cable-one-ring", "commuter-1x8-rests-inboard")]
-    [InlineData("torque-walk-round-motor-front", "road-2x12-wireless")]
-    [InlineData("torque-walk-round-motor-one-ring", "full-suspension-1x12")]
-    [InlineData("torque-walk-round-motor-one-ring", "high-pivot-idler-1x12")]
-    [InlineData("torque-walk-round-motor-one-ring", "trail-1x12")]
-    [InlineData("wheel-swap-cable", "touring-3x9-cable")]
-    [InlineData("wheel-swap-cable", "gravel-1x13")]
-    [InlineData("wheel-swap-motor", "road-2x12-wireless")]
-    [InlineData("wheel-swap-motor", "trail-1x12")]
+    [MemberData(nameof(OnBikes))]
     public void DemoProcedure_OnItsBike_HasEveryFigure(string name, string bike)
     {
         var procedure = DemoProcedures.Of(name);
