@@ -33,6 +33,20 @@ public sealed partial class DemoProcedureTests
         Assert.Contains("rear-end-free", Before(name, "ride"));
     }
 
+    // The target of the gap holds at sag, with the damper off.
+    [Theory]
+    [InlineData("chain-replacement")]
+    [InlineData("full-suspension-1x12-set-up")]
+    public void Gap_OfASuspendedBike_IsReadAtSagWithTheDamperOff_AndTheStrapComesOff(string name)
+    {
+        Assert.Superset(
+            new HashSet<string> { "rear-end-at-sag", "damper-off" },
+            Before(name, "gap").ToHashSet()
+        );
+        Assert.Contains("rear-end-free", Before(name, "damper-on"));
+        Assert.Contains("damper-on", Before(name, "ride"));
+    }
+
     [Fact]
     public void NewChain_OnCogsThatMayBeWorn_IsRiddenUnderLoadBehindAWarningAndABrakeCheck()
     {
@@ -58,7 +72,7 @@ public sealed partial class DemoProcedureTests
         "largest, offset-final, front-inner, every-gear, ride"
     )]
     [InlineData("full-suspension-1x12-set-up", "largest, offset-final, every-gear, ride")]
-    [InlineData("chain-replacement", "ride")]
+    [InlineData("chain-replacement", "gap-gear, ride")]
     [InlineData("wheel-swap-cable", "largest, index, ride")]
     [InlineData("wheel-swap-motor", "largest, index, ride")]
     public void LargestCog_UnderPower_IsDeclaredAndWaitsForStopAndHanger(string name, string ids)
