@@ -63,6 +63,15 @@ public class ConditionTests
     public void Wheel_Out_EndsStopBrakesAndTorques() =>
         AssertEnds(Bare with { Makes = ["wheel-out"] }, [Stop, Brakes, Torques], "wheel-out");
 
+    /// <summary>Said the other way round it is the same.</summary>
+    [Theory]
+    [InlineData("chain-on", Joint)]
+    [InlineData("wheel-seated", Stop, Brakes, Torques)]
+    public void WheelOrChain_NoLongerInPlace_EndsWhatRestsOnIt(
+        string cleared,
+        params string[] ended
+    ) => AssertEnds(Bare with { Clears = [cleared] }, ended);
+
     [Fact]
     public void Step_ThatProvesWhatItSets_LeavesItProven() =>
         Assert.Equal(

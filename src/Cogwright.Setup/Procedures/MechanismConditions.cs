@@ -40,6 +40,9 @@ public static class MechanismConditions
     /// <summary>The chain is off the bike or open.</summary>
     public const string ChainOff = "chain-off";
 
+    /// <summary>The chain is closed and runs over all its sprockets.</summary>
+    public const string ChainOn = "chain-on";
+
     /// <summary>The hanger was read with the gauge and is straight.</summary>
     public const string HangerRead = "hanger-read";
 
@@ -74,7 +77,7 @@ public static class MechanismConditions
         new(DriveBatteryOut, "battery"),
         new("drive-battery-in", "battery"),
         new(ChainOff, "chain"),
-        new("chain-on", "chain"),
+        new(ChainOn, "chain"),
         new(DerailleurOff, "rear-derailleur"),
         new("rear-derailleur-on", "rear-derailleur"),
         new("cable-slack", "cable"),
@@ -137,8 +140,8 @@ public static class MechanismConditions
     /// <summary>Proofs that a step makes void by what it does, whether or not its file says so.</summary>
     private static IEnumerable<string> Lapsed(ProcedureStep step)
     {
-        var wheelComesOut = step.Makes.Contains(WheelOut);
-        if (step.Makes.Contains(ChainOff))
+        var wheelComesOut = step.Makes.Contains(WheelOut) || step.Clears.Contains(WheelSeated);
+        if (step.Makes.Contains(ChainOff) || step.Clears.Contains(ChainOn))
         {
             yield return JointLoaded;
         }
