@@ -72,7 +72,7 @@ public class ProcedureTests
 
         Assert.Equal(2, exit);
         var problem = Assert.Single(json.GetProperty("problems").EnumerateArray());
-        Assert.Equal(87, problem.GetProperty("line").GetInt32());
+        Assert.Equal(94, problem.GetProperty("line").GetInt32());
         Assert.Equal(25, problem.GetProperty("column").GetInt32());
     }
 

@@ -1,10 +1,12 @@
+using System.Text.RegularExpressions;
 using Cogwright.Drivetrain;
+using Cogwright.Files.Fields;
 using Cogwright.Parts;
 
 namespace Cogwright.Files.Tests;
 
 /// <summary>Files of every format version ever written must load for ever, with the same figures.</summary>
-public sealed class FormatTests
+public sealed partial class FormatTests
 {
     [Theory]
     [InlineData("parts.yaml")]
@@ -163,6 +165,23 @@ public sealed class FormatTests
     }
 
     [Fact]
+    public void FormatV1_Procedure_HoldsEveryField()
+    {
+        var written = ProcedureReader
+            .Read(Repository.Text("testdata/formats/v1/procedure.yaml"), "procedure.yaml")
+            .Places.Keys.Select(path => Index().Replace(path, "[]"))
+            .ToHashSet();
+
+        Assert.All(
+            FieldTable.Walk(ProcedureFields.Procedure),
+            row => Assert.Contains(row.Path, written)
+        );
+    }
+
+    [GeneratedRegex(@"\[\d+\]")]
+    private static partial Regex Index();
+
+    [Fact]
     public void FormatV1_Procedure_ReadsItsSteps()
     {
         var reading = ProcedureReader.Read(
@@ -183,5 +202,8 @@ public sealed class FormatTests
             ["drive-battery-out", "inboard-stop-proven-by-hand", "hanger-read"],
             steps[5].BlockedUntil
         );
+        Assert.Equal("turn-cranks", steps[5].Hazards[0].Act);
+        Assert.Equal("largest", steps[4].Hazards[0].About);
+        Assert.Equal(["stops-backed-off"], steps[4].Clears);
     }
 }

@@ -17,7 +17,7 @@ public sealed class FuzzTests
     [
         .. Repository.DemoSpecs.Select(n => Repository.Text("demo/specs/" + n)),
         Repository.Text("testdata/cases/procedures/good.yaml"),
-        Repository.Text("demo/procedures/wheel-swap.yaml"),
+        Repository.Text("demo/procedures/wheel-swap-motor.yaml"),
     ];
 
     /// <summary>Pieces that are likely to upset a reader of YAML or of numbers.</summary>

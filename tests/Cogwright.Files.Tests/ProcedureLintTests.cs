@@ -27,6 +27,12 @@ public sealed class ProcedureLintTests
                 "nowhere"
             },
             {
+                "reference-unknown",
+                "        avoidance: Stop when it resists.",
+                "        avoidance: Stop when it resists.\n        act: cut-chain",
+                "cut-chain"
+            },
+            {
                 "reference-vague",
                 "Read the index again afterwards.",
                 "Read the index as above.",
@@ -66,9 +72,27 @@ public sealed class ProcedureLintTests
             },
             {
                 "condition-cleared",
-                "    makes: [inboard-stop-proven-by-hand]",
-                "    makes: [inboard-stop-proven-by-hand]\n    clears: [hanger-read]",
-                "hanger-read]\n    dependsOn: {steps: [prove]}"
+                "    makes: [inboard-stop-proven-by-hand]\n    check:\n      quantity: inboard-stop-proven\n      expected: The cage",
+                "    makes: [inboard-stop-proven-by-hand]\n    clears: [drive-battery-out]\n    check:\n      quantity: inboard-stop-proven\n      expected: The cage",
+                "drive-battery-out, inboard-stop"
+            },
+            {
+                "proof-lapsed",
+                "    makes: [inboard-stop-proven-by-hand]\n    check:\n      quantity: inboard-stop-proven\n      expected: It",
+                "    check:\n      quantity: inboard-stop-proven\n      expected: It",
+                "gap\n    action"
+            },
+            {
+                "proof-lapsed",
+                "    note: Read the index again afterwards.",
+                "    makes: [chain-joint-loaded]\n  - id: open\n    action: Open the chain\n    part: chain\n    makes: [chain-off]",
+                "open\n    action"
+            },
+            {
+                "adjusts-without-state",
+                "    adjusts: [body-angle]\n    state: final\n",
+                "    adjusts: [body-angle]\n",
+                "adjusts: [body-angle]"
             },
             {
                 "rough-left",
@@ -98,7 +122,7 @@ public sealed class ProcedureLintTests
                 "warning-after-step",
                 "        avoidance: Keep away from it.",
                 "        avoidance: Keep away from it.\n        about: read",
-                "read\n    action: Shift"
+                "read\n        act"
             },
             {
                 "warning-after-step",
@@ -145,8 +169,35 @@ public sealed class ProcedureLintTests
             {
                 "act-without-warning",
                 "    action: Read the hanger",
-                "    acts: [bend-hanger]\n    blockedUntil: [wheel-seated]\n    action: Read the hanger",
-                "bend-hanger"
+                "    acts: [turn-cranks]\n    blockedUntil: [drive-battery-out]\n    action: Read the hanger",
+                "turn-cranks"
+            },
+            {
+                "act-without-warning",
+                "        act: powered-shift-to-largest-cog\n",
+                "",
+                "powered-shift-to-largest-cog]"
+            },
+            {
+                "act-undeclared",
+                "action: Set the gap",
+                "action: Set the gap on the largest cog",
+                "Set the gap on"
+            },
+            {
+                "act-undeclared",
+                "action: Set the gap",
+                "action: Run through every gear",
+                "Run through"
+            },
+            {
+                "act-undeclared",
+                "    action: Read the hanger",
+                "    hazards:\n      - {signal: warning, harm: serious, nature: N, consequence: C, avoidance: A, act: turn-cranks}\n"
+                    + "    acts: [turn-cranks]\n    blockedUntil: [drive-battery-out]\n    action: Read the chain\n"
+                    + "    part: hanger\n    check: {quantity: index, cog: largestCog, expected: Quiet}\n"
+                    + "  - id: read-it\n    action: Read the hanger",
+                "largestCog, expected"
             },
             {
                 "several-actions",
@@ -174,12 +225,43 @@ public sealed class ProcedureLintTests
                 "",
                 "check:\n      quantity: gap"
             },
+            {
+                "gap-without-convention",
+                "      quantity: inboard-stop-proven\n      expected: It",
+                "      quantity: chain-pitches\n      expected: It",
+                "check:\n      quantity: chain"
+            },
             { "tolerance-missing", "      tolerance: 0.5 mm\n", "", "gapTarget" },
             {
                 "check-empty",
                 "      expected: The cage is clear of the spokes\n",
                 "",
                 "check:\n      quantity: inboard"
+            },
+            {
+                "range-reversed",
+                "      least: 8 N·m\n      most: rearMount.most",
+                "      least: 12 N·m\n      most: 4 N·m + 4 N·m",
+                "12 N·m"
+            },
+            {
+                "range-reversed",
+                "      most: 4 mm",
+                "      least: gapMost\n      most: gapLeast",
+                "gapMost"
+            },
+            { "tolerance-negative", "tolerance: 0.5 mm", "tolerance: -0.5 mm", "-0.5 mm" },
+            {
+                "tolerance-without-target",
+                "      most: 4 mm",
+                "      most: 4 mm\n      tolerance: 1 mm",
+                "1 mm"
+            },
+            {
+                "quantity-misnamed",
+                "quantity: hanger-straight",
+                "quantity: hanger-strait",
+                "hanger-strait"
             },
             { "unit-wrong", "least: 8 N·m", "least: 8 mm", "8 mm" },
             { "unit-wrong", "target: gapTarget", "target: 7 °", "7 °" },
@@ -243,6 +325,53 @@ public sealed class ProcedureLintTests
 
         var found = Assert.Single(ProcedureReader.Read(text, "p.yaml").Lint());
 
+        Assert.Contains(guard, found.Finding.Message, StringComparison.Ordinal);
+    }
+
+    // Common practice: each of these left out has thrown a rider.
+    [Theory]
+    [InlineData("brakes-checked")]
+    [InlineData("torques-done")]
+    [InlineData("wheel-seated")]
+    [InlineData("chain-joint-loaded")]
+    [InlineData("hanger-read")]
+    [InlineData("inboard-stop-proven-by-hand")]
+    public void TestRide_WithoutOneOfItsGuards_IsFound(string guard)
+    {
+        string[] guards =
+        [
+            "brakes-checked",
+            "torques-done",
+            "wheel-seated",
+            "chain-joint-loaded",
+            "hanger-read",
+            "inboard-stop-proven-by-hand",
+        ];
+        var ride = Good.Replace(
+                "    acts: [turn-cranks, powered-shift-to-largest-cog]",
+                "    acts: [test-ride]",
+                StringComparison.Ordinal
+            )
+            .Replace("act: turn-cranks", "act: test-ride", StringComparison.Ordinal)
+            .Replace("        act: powered-shift-to-largest-cog\n", "", StringComparison.Ordinal)
+            .Replace("action: Shift to the largest cog", "action: Ride", StringComparison.Ordinal)
+            .Replace(
+                "[bike-held, chain-on, wheel-seated]",
+                $"[bike-held, chain-on, {string.Join(", ", guards)}]",
+                StringComparison.Ordinal
+            );
+        string Guarded(IEnumerable<string> by) =>
+            ride.Replace(
+                "[drive-battery-out, inboard-stop-proven-by-hand, hanger-read]",
+                $"[{string.Join(", ", by)}]",
+                StringComparison.Ordinal
+            );
+
+        Assert.Empty(ProcedureReader.Read(Guarded(guards), "p.yaml").Lint());
+        var found = Assert.Single(
+            ProcedureReader.Read(Guarded(guards.Except([guard])), "p.yaml").Lint()
+        );
+        Assert.Equal("act-unguarded", found.Finding.Rule);
         Assert.Contains(guard, found.Finding.Message, StringComparison.Ordinal);
     }
 

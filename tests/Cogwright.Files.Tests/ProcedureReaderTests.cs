@@ -1,6 +1,4 @@
-using Cogwright.Drivetrain;
 using Cogwright.Files.Fields;
-using Cogwright.Setup.Catalogue;
 using Cogwright.Setup.Procedures;
 using Cogwright.Setup.Procedures.Expressions;
 using Json.Schema;
@@ -62,6 +60,7 @@ public sealed class ProcedureReaderTests
         Assert.Equal(["hanger"], prove.DependsOn.Readings);
         Assert.Equal(["inboard-stop-proven-by-hand"], prove.Makes);
         Assert.Equal(["turn-cranks", "powered-shift-to-largest-cog"], procedure.Steps[5].Acts);
+        Assert.Equal(procedure.Steps[5].Acts, procedure.Steps[5].Hazards.Select(h => h.Act!));
         var gap = procedure.Steps[6].Check!;
         Assert.Equal(new NameTerm("largestCog", 1), gap.Cog);
         Assert.Equal("0.5 mm", gap.Tolerance!.Print());
@@ -69,15 +68,15 @@ public sealed class ProcedureReaderTests
     }
 
     [Theory]
-    [InlineData("target: gapTarget", "target: gapTarget + 1", 87, 25, "mm and one in no unit")]
-    [InlineData("target: gapTarget", "target: gapTargt", 87, 15, "gapTarget")]
-    [InlineData("target: gapTarget", "target: \"7 mm / (1 - 1)\"", 87, 21, "nought")]
-    [InlineData("target: gapTarget", "target: 7,5 mm", 87, 16, "point")]
+    [InlineData("target: gapTarget", "target: gapTarget + 1", 94, 25, "mm and one in no unit")]
+    [InlineData("target: gapTarget", "target: gapTargt", 94, 15, "gapTarget")]
+    [InlineData("target: gapTarget", "target: \"7 mm / (1 - 1)\"", 94, 21, "nought")]
+    [InlineData("target: gapTarget", "target: 7,5 mm", 94, 16, "point")]
     [InlineData("makes: [hanger-read]", "makes: [hanger-raed]", 36, 13, "hanger-read")]
     [InlineData("signal: notice", "signal: note", 49, 17, "notice")]
     [InlineData("    state: rough", "    sate: rough", 32, 5, "state")]
     [InlineData("fastener: rearMount", "fastener: stem", 22, 17, "rearMount")]
-    [InlineData("    note: Read", "    timerMinutes: 0\n    note: Read", 90, 19, "above 0")]
+    [InlineData("    note: Read", "    timerMinutes: 0\n    note: Read", 97, 19, "above 0")]
     public void BadField_Read_IsToldWithItsPlace(
         string old,
         string with,
@@ -141,52 +140,21 @@ public sealed class ProcedureReaderTests
         Assert.Null(ProcedureReader.Read(text, "bad.yaml").Procedure);
     }
 
-    // Common practice: neither of the two is left out, whichever bike it is.
-    [Theory]
-    [MemberData(nameof(Demos))]
-    public void DemoProcedure_PoweredShiftToLargestCog_WaitsForStopAndHanger(string name)
-    {
-        var procedure = ProcedureReader
-            .Read(Repository.Text("demo/procedures/" + name), name)
-            .Procedure!;
+    [Fact]
+    public void EveryDemoProcedure_HasTheBikesThatItIsFor() =>
+        Assert.Equal(DemoProcedures.Names, DemoProcedures.Bikes.Keys.Order(StringComparer.Ordinal));
 
-        Assert.All(
-            procedure.Steps.Where(step => step.Acts.Contains("powered-shift-to-largest-cog")),
-            step =>
-            {
-                Assert.Contains("inboard-stop-proven-by-hand", step.BlockedUntil);
-                Assert.Contains("hanger-read", step.BlockedUntil);
-            }
-        );
-    }
+    public static TheoryData<string, string> OnBikes =>
+        [.. DemoProcedures.Bikes.SelectMany(each => each.Value.Select(bike => (each.Key, bike)))];
 
     /// <summary>A procedure written for a kind of bike has a figure wherever it asks for one.</summary>
     [Theory]
-    [InlineData("cable-3x9-set-up", "touring-3x9-cable")]
-    [InlineData("wireless-2x12-installation", "road-2x12-wireless")]
-    [InlineData("full-suspension-1x12-set-up", "full-suspension-1x12")]
-    [InlineData("chain-replacement", "full-suspension-1x12")]
-    [InlineData("hanger-alignment", "touring-3x9-cable")]
-    [InlineData("torque-walk-round", "touring-3x9-cable")]
-    [InlineData("wheel-swap", "road-2x12-wireless")]
+    [MemberData(nameof(OnBikes))]
     public void DemoProcedure_OnItsBike_HasEveryFigure(string name, string bike)
     {
-        var procedure = ProcedureReader
-            .Read(Repository.Text($"demo/procedures/{name}.yaml"), name)
-            .Procedure!;
-        var spec = SpecReader.Read(Repository.Text($"demo/specs/{bike}.yaml"), bike).Spec!;
-        var choice = ChainChooser.Choose(spec.Drivetrain);
-        var quantities = SpecQuantities.Of(
-            QuantityCatalogue.Of(
-                spec.Drivetrain,
-                choice,
-                GearTableSolver.Solve(
-                    spec.Drivetrain,
-                    ChainChooser.PitchesFor(spec.Drivetrain, choice)
-                )
-            ),
-            spec.Work
-        );
+        var procedure = DemoProcedures.Of(name);
+        var (catalogue, work) = DemoProcedures.Bike(bike);
+        var quantities = SpecQuantities.Of(catalogue, work);
         var figures = procedure
             .Steps.SelectMany(step =>
                 new[]
@@ -226,6 +194,20 @@ public sealed class ProcedureReaderTests
             Guide,
             text[..(begin + GuideTests.Begin.Length)] + ProcedureTables.Make() + text[end..]
         );
+    }
+
+    [Fact]
+    public void Guide_Example_BreaksNoRule()
+    {
+        const string Fence = "```yaml\n";
+        var text = Repository.Text(Guide);
+        var begin = text.IndexOf(Fence, StringComparison.Ordinal) + Fence.Length;
+        var example = text[begin..text.IndexOf("```", begin, StringComparison.Ordinal)];
+        var reading = ProcedureReader.Read(example, "example.yaml");
+
+        Assert.Empty(reading.Problems);
+        Assert.NotEmpty(reading.Procedure!.Steps);
+        Assert.Empty(reading.Lint());
     }
 
     [Fact]

@@ -1,6 +1,7 @@
 using Cogwright.Drivetrain;
 using Cogwright.Drivetrain.Tests;
 using Cogwright.Setup.Catalogue;
+using Cogwright.Setup.Procedures.Expressions;
 
 namespace Cogwright.Setup.Tests;
 
@@ -154,6 +155,38 @@ public class RearEndTargetTests
             },
         };
         Assert.Contains("fully extended", Gap(spec).Convention, StringComparison.Ordinal);
+    }
+
+    // 25 % of 100 mm, by hand.
+    [Theory]
+    [InlineData(0.25, 25.0)]
+    [InlineData(0.0, 0.0)]
+    [InlineData(null, null)]
+    public void SagTravel_ForAProcedure_IsThatOfTheSpec_WhereverTheTableStands(
+        double? sag,
+        double? travelMm
+    )
+    {
+        var spec = Suspended with
+        {
+            Frame = Suspended.Frame with
+            {
+                Suspension = Suspended.Frame.Suspension! with { SagFraction = sag },
+            },
+        };
+        var choice = ChainChooser.Choose(spec);
+        var table = GearTableSolver.Solve(
+            spec,
+            ChainChooser.PitchesFor(spec, choice),
+            travelMm: 60
+        );
+
+        Assert.Equal(
+            travelMm,
+            SpecQuantities
+                .Of(QuantityCatalogue.Of(spec, choice, table), Bikes.CableDouble)
+                .Find("sagTravel")
+        );
     }
 
     private static Target Gap(DrivetrainSpec spec) => Gap(spec, Bikes.CableDouble);

@@ -34,6 +34,7 @@ internal static class ProcedureFields
             new("consequence", Paragraph, Need.Optional),
             new("avoidance", Paragraph, Need.Optional),
             new("about", Name, Need.Optional),
+            new("act", new ChoiceShape(() => StepActs.Names), Need.Optional),
         ]);
 
     private static GroupShape DependsOn { get; } =

@@ -81,6 +81,7 @@ internal sealed class ProcedureBinder(Leaves leaves, ProblemList problems)
             Consequence = leaves.Text($"{path}.consequence") ?? "",
             Avoidance = leaves.Text($"{path}.avoidance") ?? "",
             About = leaves.Text($"{path}.about"),
+            Act = leaves.Text($"{path}.act"),
         };
 
     private StepTorque BindTorque(string path) =>

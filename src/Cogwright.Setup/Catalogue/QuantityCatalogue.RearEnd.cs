@@ -38,6 +38,12 @@ public sealed partial class QuantityCatalogue
     /// <summary>Sag as a part of the travel (0 to 1), or null when the rear end is rigid or nobody stated it.</summary>
     public double? SagFraction => spec.Frame.Suspension?.SagFraction;
 
+    /// <summary>The travel at sag (mm), or null when the rear end is rigid or nobody stated its sag.</summary>
+    public double? SagTravelMm =>
+        spec.Frame.Suspension is { SagFraction: not null } suspension
+            ? suspension.SetUpTravelMm
+            : null;
+
     /// <summary>The travel at which the gap is set and read (mm), or null when the rear end is rigid or is set fully extended.</summary>
     public double? SetUpTravelMm =>
         spec.Frame.Suspension is not null && table is { TravelMm: > 0 } ? table.TravelMm : null;

@@ -21,6 +21,8 @@ public static class AdjusterEdges
             ["chain-length"] = ["body-angle"],
             // Turning the body moves the pulley sideways along the slant.
             ["body-angle"] = ["inboard-stop", "barrel-adjuster", "offset-step"],
+            // A motor's stop screws are set to where the offset puts the pulley.
+            ["offset-step"] = ["inboard-stop", "outboard-stop"],
             // The stop is where the first click starts.
             ["outboard-stop"] = ["barrel-adjuster"],
             ["rear-cable"] = ["barrel-adjuster"],

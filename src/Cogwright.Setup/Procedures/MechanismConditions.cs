@@ -14,11 +14,34 @@ public sealed record MechanismCondition(string Name, string Group = "")
 /// <summary>The closed list of conditions. Names are stable: files use them.</summary>
 public static class MechanismConditions
 {
+    private const string InboardStop = "inboard-stop";
+    private const string Hanger = "hanger";
+
+    // Between stop and spokes: what moves the derailleur or the cogs when it is tightened.
+    private static readonly ImmutableArray<string> CarriesTheStop =
+    [
+        Fasteners.RearAxle,
+        Fasteners.Lockring,
+        Fasteners.RearMount,
+    ];
+
     /// <summary>The drive's battery is out, or the bike has no motor that turns the cranks.</summary>
     public const string DriveBatteryOut = "drive-battery-out";
 
     /// <summary>The inboard stop was proven before any powered shift: pushed by hand against it, or by slow cranking by hand where a motor moves the derailleur.</summary>
     public const string InboardStopProven = "inboard-stop-proven-by-hand";
+
+    /// <summary>The rear derailleur hangs off its hanger.</summary>
+    public const string DerailleurOff = "rear-derailleur-off";
+
+    /// <summary>The rear wheel is out.</summary>
+    public const string WheelOut = "wheel-out";
+
+    /// <summary>The chain is off the bike or open.</summary>
+    public const string ChainOff = "chain-off";
+
+    /// <summary>The chain is closed and runs over all its sprockets.</summary>
+    public const string ChainOn = "chain-on";
 
     /// <summary>The hanger was read with the gauge and is straight.</summary>
     public const string HangerRead = "hanger-read";
@@ -28,6 +51,9 @@ public static class MechanismConditions
 
     /// <summary>The rear end stands where the chain is longest, or it is rigid.</summary>
     public const string LongestPosition = "rear-end-at-longest";
+
+    /// <summary>Shock, strap and pressure are as they are ridden: nothing holds the rear end down.</summary>
+    public const string RearEndFree = "rear-end-free";
 
     /// <summary>The rear wheel sits fully in the dropouts and its axle is tight.</summary>
     public const string WheelSeated = "wheel-seated";
@@ -50,11 +76,13 @@ public static class MechanismConditions
         new("bike-held"),
         new(DriveBatteryOut, "battery"),
         new("drive-battery-in", "battery"),
-        new("chain-off", "chain"),
-        new("chain-on", "chain"),
+        new(ChainOff, "chain"),
+        new(ChainOn, "chain"),
+        new(DerailleurOff, "rear-derailleur"),
+        new("rear-derailleur-on", "rear-derailleur"),
         new("cable-slack", "cable"),
         new("cable-anchored", "cable"),
-        new("wheel-out", "wheel"),
+        new(WheelOut, "wheel"),
         new(WheelSeated, "wheel"),
         new(HangerRead),
         new("stops-backed-off"),
@@ -67,6 +95,7 @@ public static class MechanismConditions
         new("sag-pressure-recorded"),
         new(LongestPosition, "rear-end"),
         new("rear-end-at-sag", "rear-end"),
+        new(RearEndFree, "rear-end"),
         new("damper-off", "damper"),
         new("damper-on", "damper"),
         new(SpringRelaxed),
@@ -75,11 +104,20 @@ public static class MechanismConditions
         new(BrakesChecked),
     ];
 
+    /// <summary>Those that were proven and lapse when what they were proven on is touched.</summary>
+    internal static ImmutableArray<string> Proofs { get; } =
+    [InboardStopProven, HangerRead, JointLoaded];
+
     /// <summary>The names of all conditions.</summary>
     public static ImmutableArray<string> Names { get; } =
     [.. All.Select(condition => condition.Name)];
 
-    /// <summary>The conditions that hold after a step.</summary>
+    /// <summary>
+    /// The conditions that hold after a step. A proof does not outlive what it was made on, whatever the step says it clears:
+    /// the inboard stop's lapses when something that spoils it is set (<see cref="AdjusterEdges"/>), when the wheel comes out,
+    /// or when the hanger, the derailleur, the cassette or the axle is moved; a hanger's when it is bent or tightened; a
+    /// chain joint's when the chain comes off. A step that proves it anew makes it anew.
+    /// </summary>
     /// <param name="before">Those that held before.</param>
     /// <param name="step">The step.</param>
     public static ImmutableHashSet<string> After(
@@ -94,7 +132,43 @@ public static class MechanismConditions
             .ToHashSet();
         return before
             .Except(All.Where(c => groups.Contains(c.Group)).Select(c => c.Name))
+            .Except(Lapsed(step))
             .Except(step.Clears)
             .Union(step.Makes);
+    }
+
+    /// <summary>Proofs that a step makes void by what it does, whether or not its file says so.</summary>
+    private static IEnumerable<string> Lapsed(ProcedureStep step)
+    {
+        var wheelComesOut = step.Makes.Contains(WheelOut) || step.Clears.Contains(WheelSeated);
+        if (step.Makes.Contains(ChainOff) || step.Clears.Contains(ChainOn))
+        {
+            yield return JointLoaded;
+        }
+        if (wheelComesOut)
+        {
+            yield return BrakesChecked;
+            yield return TorquesDone;
+        }
+        var hangerMoves =
+            step.Acts.Contains(StepActs.BendHanger)
+            || step.Adjusts.Contains(Hanger)
+            || step.Torque?.Fastener == Fasteners.HangerScrews;
+        if (hangerMoves)
+        {
+            yield return HangerRead;
+        }
+        if (
+            hangerMoves
+            || wheelComesOut
+            || step.Torque is { } torque && CarriesTheStop.Contains(torque.Fastener)
+            || step.Adjusts.Any(adjuster =>
+                adjuster == InboardStop
+                || AdjusterEdges.SetAgainAfter(adjuster).Contains(InboardStop)
+            )
+        )
+        {
+            yield return InboardStopProven;
+        }
     }
 }

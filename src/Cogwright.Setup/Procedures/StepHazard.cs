@@ -49,4 +49,7 @@ public sealed record StepHazard
 
     /// <summary>The id of the step that it is about, when that is not the one it stands in; or null.</summary>
     public string? About { get; init; }
+
+    /// <summary>The act of the step whose hazard this is: one of <see cref="StepActs"/>; null when it is of none.</summary>
+    public string? Act { get; init; }
 }

@@ -43,6 +43,10 @@ public static class SpecNames
         new("hangerMost", UnitDimension.OfLength),
         new("frontHeightLeast", UnitDimension.OfLength),
         new("frontHeightMost", UnitDimension.OfLength),
+        new("frontInnerGapLeast", UnitDimension.OfLength),
+        new("frontInnerGapMost", UnitDimension.OfLength),
+        new("frontOuterGapLeast", UnitDimension.OfLength),
+        new("frontOuterGapMost", UnitDimension.OfLength),
         new("sag", UnitDimension.Plain),
         new("sagTravel", UnitDimension.OfLength),
     ];

@@ -45,8 +45,12 @@ public sealed class SpecQuantities : ISpecQuantities
             "hangerMost" => Target(TargetNames.HangerStraight)?.Upper,
             "frontHeightLeast" => Target(TargetNames.FrontHeight)?.Lower,
             "frontHeightMost" => Target(TargetNames.FrontHeight)?.Upper,
+            "frontInnerGapLeast" => Target(TargetNames.FrontInnerGap)?.Lower,
+            "frontInnerGapMost" => Target(TargetNames.FrontInnerGap)?.Upper,
+            "frontOuterGapLeast" => Target(TargetNames.FrontOuterGap)?.Lower,
+            "frontOuterGapMost" => Target(TargetNames.FrontOuterGap)?.Upper,
             "sag" => catalogue.SagFraction,
-            "sagTravel" => catalogue.SetUpTravelMm,
+            "sagTravel" => catalogue.SagTravelMm,
             _ when name.EndsWith(SpecNames.Least, StringComparison.Ordinal) => Torque(
                 name[..^SpecNames.Least.Length]
             )?.Lower,

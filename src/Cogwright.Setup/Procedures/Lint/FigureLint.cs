@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Setup.Procedures.Expressions;
 
 namespace Cogwright.Setup.Procedures.Lint;
@@ -38,6 +39,10 @@ internal static class FigureLint
                 );
             }
         }
+        foreach (var finding in Reversed(torque.Least, torque.Most, path))
+        {
+            yield return finding;
+        }
         foreach (
             var finding in Units(
                 path,
@@ -60,7 +65,11 @@ internal static class FigureLint
         var dimension = DimensionOf(check);
         if (
             check.Convention is null
-            && (IsGap(check.Quantity) || dimension == UnitDimension.OfLength)
+            && (
+                IsGap(check.Quantity)
+                || dimension == UnitDimension.OfLength
+                || dimension == UnitDimension.OfPitches
+            )
         )
         {
             yield return ProcedureLint.Finding(
@@ -76,6 +85,13 @@ internal static class FigureLint
                 $"{path}.target",
                 check.Quantity
             );
+        }
+        foreach (
+            var finding in Reversed(check.Least, check.Most, path)
+                .Concat(Contradictions(check, path))
+        )
+        {
+            yield return finding;
         }
         if (dimension is { } unit)
         {
@@ -104,6 +120,126 @@ internal static class FigureLint
         {
             yield return finding;
         }
+    }
+
+    /// <summary>Most letters that a slip of the pen puts wrong (our rule).</summary>
+    private const int MostSlips = 2;
+
+    /// <summary>Names that a program asks for; a name almost like one of these is not found by it.</summary>
+    private static readonly ImmutableArray<string> KnownQuantities =
+    [
+        TargetNames.Gap,
+        TargetNames.ChainPitches,
+        TargetNames.DirectPath,
+        TargetNames.HangerStraight,
+        TargetNames.InboardStopProven,
+        TargetNames.FrontHeight,
+        TargetNames.FrontOuterGap,
+        TargetNames.FrontInnerGap,
+        TargetNames.ChainPlay,
+        TargetNames.DamperOff,
+        TargetNames.DamperOn,
+    ];
+
+    /// <summary>Figures that contradict one another on every bike; what comes from the spec is judged with the bike.</summary>
+    private static IEnumerable<LintFinding> Contradictions(StepCheck check, string path)
+    {
+        if (check.Tolerance is { } tolerance)
+        {
+            if (check.Target is null)
+            {
+                yield return ProcedureLint.Finding(
+                    LintRules.ToleranceWithoutTarget,
+                    $"{path}.tolerance",
+                    check.Quantity
+                );
+            }
+            if (Fixed(tolerance) < 0)
+            {
+                yield return ProcedureLint.Finding(
+                    LintRules.ToleranceNegative,
+                    $"{path}.tolerance",
+                    tolerance.Print()
+                );
+            }
+        }
+        if (
+            !KnownQuantities.Contains(check.Quantity)
+            && KnownQuantities.FirstOrDefault(known => Slips(known, check.Quantity) <= MostSlips)
+                is { } meant
+        )
+        {
+            yield return ProcedureLint.Finding(
+                LintRules.QuantityMisnamed,
+                $"{path}.quantity",
+                check.Quantity,
+                meant
+            );
+        }
+    }
+
+    private static IEnumerable<LintFinding> Reversed(
+        Expression? least,
+        Expression? most,
+        string path
+    )
+    {
+        if (
+            least is not null
+            && most is not null
+            && (
+                Fixed(least) > Fixed(most)
+                || (
+                    least is NameTerm low
+                    && most is NameTerm high
+                    && IsReversed(low.Name, high.Name)
+                )
+            )
+        )
+        {
+            yield return ProcedureLint.Finding(
+                LintRules.RangeReversed,
+                $"{path}.least",
+                least.Print(),
+                most.Print()
+            );
+        }
+    }
+
+    /// <summary>Whether the names are those of one range the wrong way round, such as <c>gapMost</c> and <c>gapLeast</c>.</summary>
+    private static bool IsReversed(string least, string most) =>
+        Ends(least, "most") is { } of && of == Ends(most, "least");
+
+    private static string? Ends(string name, string with) =>
+        name.EndsWith(with, StringComparison.OrdinalIgnoreCase) ? name[..^with.Length] : null;
+
+    /// <summary>The value of a figure that no bike changes, or null.</summary>
+    private static double? Fixed(Expression figure) =>
+        ExpressionMeaning.Evaluate(figure, NoBike.Instance).Value?.Number;
+
+    /// <summary>Letters put in, left out or changed from one word to the other.</summary>
+    private static int Slips(string one, string other)
+    {
+        var row = Enumerable.Range(0, other.Length + 1).ToArray();
+        for (var i = 1; i <= one.Length; i++)
+        {
+            var diagonal = row[0];
+            row[0] = i;
+            for (var j = 1; j <= other.Length; j++)
+            {
+                var change = diagonal + (one[i - 1] == other[j - 1] ? 0 : 1);
+                diagonal = row[j];
+                row[j] = Math.Min(change, Math.Min(row[j], row[j - 1]) + 1);
+            }
+        }
+        return row[^1];
+    }
+
+    private sealed class NoBike : ISpecQuantities
+    {
+        internal static readonly NoBike Instance = new();
+
+        public double? Find(string name) => null;
     }
 
     private static bool IsGap(string quantity) =>

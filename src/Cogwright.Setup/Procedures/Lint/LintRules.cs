@@ -16,7 +16,9 @@ public static class LintRules
     internal const string ResultUnused = "result-unused";
     internal const string ConditionNeverTrue = "condition-never-true";
     internal const string ConditionCleared = "condition-cleared";
+    internal const string ProofLapsed = "proof-lapsed";
     internal const string RoughLeft = "rough-left";
+    internal const string AdjustsWithoutState = "adjusts-without-state";
     internal const string FinalTooSoon = "final-too-soon";
     internal const string FinalWithoutCheck = "final-without-check";
     internal const string WarningAfterStep = "warning-after-step";
@@ -27,12 +29,17 @@ public static class LintRules
     internal const string WarningsOutOfOrder = "warnings-out-of-order";
     internal const string ActUnguarded = "act-unguarded";
     internal const string ActWithoutWarning = "act-without-warning";
+    internal const string ActUndeclared = "act-undeclared";
     internal const string SeveralActions = "several-actions";
     internal const string NotImperative = "not-imperative";
     internal const string TorqueWithoutValue = "torque-without-value";
     internal const string TorqueIncomplete = "torque-incomplete";
     internal const string GapWithoutConvention = "gap-without-convention";
     internal const string ToleranceMissing = "tolerance-missing";
+    internal const string RangeReversed = "range-reversed";
+    internal const string ToleranceNegative = "tolerance-negative";
+    internal const string ToleranceWithoutTarget = "tolerance-without-target";
+    internal const string QuantityMisnamed = "quantity-misnamed";
     internal const string CheckEmpty = "check-empty";
     internal const string UnitWrong = "unit-wrong";
 
@@ -50,7 +57,9 @@ public static class LintRules
         ResultUnused,
         ConditionNeverTrue,
         ConditionCleared,
+        ProofLapsed,
         RoughLeft,
+        AdjustsWithoutState,
         FinalTooSoon,
         FinalWithoutCheck,
         WarningAfterStep,
@@ -61,12 +70,17 @@ public static class LintRules
         WarningsOutOfOrder,
         ActUnguarded,
         ActWithoutWarning,
+        ActUndeclared,
         SeveralActions,
         NotImperative,
         TorqueWithoutValue,
         TorqueIncomplete,
         GapWithoutConvention,
         ToleranceMissing,
+        RangeReversed,
+        ToleranceNegative,
+        ToleranceWithoutTarget,
+        QuantityMisnamed,
         CheckEmpty,
         UnitWrong,
     ];

@@ -15,6 +15,7 @@ internal static class OrderLint
             .. Later(procedure, needs, [.. cycles.SelectMany(cycle => cycle.Members)]),
             .. Unused(procedure),
             .. Conditions(procedure),
+            .. Lapsed(procedure),
             .. Rough(procedure),
             .. TooSoon(procedure),
         ];
@@ -170,6 +171,39 @@ internal static class OrderLint
         }
     }
 
+    /// <summary>Proofs that held once and no longer do when the work is over, each at the step that ended it.</summary>
+    private static IEnumerable<LintFinding> Lapsed(Procedure procedure)
+    {
+        var now = procedure.StartsWith.ToImmutableHashSet();
+        var endedBy = new Dictionary<string, int>(StringComparer.Ordinal);
+        foreach (var (step, _, index) in ProcedureLint.Steps(procedure))
+        {
+            var after = MechanismConditions.After(now, step);
+            foreach (var proof in MechanismConditions.Proofs)
+            {
+                if (after.Contains(proof))
+                {
+                    endedBy.Remove(proof);
+                }
+                else if (now.Contains(proof))
+                {
+                    endedBy[proof] = index;
+                }
+            }
+            now = after;
+        }
+        return endedBy
+            .OrderBy(ended => ended.Value)
+            .Select(ended =>
+                ProcedureLint.Finding(
+                    LintRules.ProofLapsed,
+                    $"{ProcedureLint.PathOf(ended.Value)}.id",
+                    procedure.Steps[ended.Value].Id,
+                    ended.Key
+                )
+            );
+    }
+
     /// <summary>What is called final, then spoilt by a later step, and never set again.</summary>
     private static IEnumerable<LintFinding> TooSoon(Procedure procedure)
     {
@@ -229,6 +263,14 @@ internal static class OrderLint
                         adjuster
                     );
                 }
+            }
+            if (step.State == StepState.None && !step.Adjusts.IsEmpty)
+            {
+                yield return ProcedureLint.Finding(
+                    LintRules.AdjustsWithoutState,
+                    $"{path}.adjusts",
+                    string.Join(", ", step.Adjusts)
+                );
             }
             if (step is { State: StepState.Final, Check: null, Torque: null })
             {

@@ -76,6 +76,14 @@ internal static partial class ReferenceLint
                         about
                     );
                 }
+                if (hazard.Act is { } act && !step.Acts.Contains(act))
+                {
+                    yield return ProcedureLint.Finding(
+                        LintRules.ReferenceUnknown,
+                        $"{ProcedureLint.PathOf($"{path}.hazards", i)}.act",
+                        act
+                    );
+                }
             }
         }
         foreach (var (name, i) in procedure.HandsOver.Select((name, i) => (name, i)))

@@ -1,4 +1,5 @@
 using System.Text.RegularExpressions;
+using Cogwright.Setup.Procedures.Expressions;
 
 namespace Cogwright.Setup.Procedures.Lint;
 
@@ -19,6 +20,7 @@ internal static partial class WarningLint
                     Placed(procedure, each.Step, each.Path, each.Index)
                         .Concat(Said(each.Step, each.Path))
                         .Concat(Acts(each.Step, each.Path))
+                        .Concat(Undeclared(each.Step, each.Path))
                 ),
             .. Changing(procedure),
         ];
@@ -153,7 +155,7 @@ internal static partial class WarningLint
                     string.Join(", ", missing)
                 );
             }
-            if (!step.Hazards.Any(hazard => hazard.Harm <= act.Worst))
+            if (!step.Hazards.Any(hazard => hazard.Act == name && hazard.Harm <= act.Worst))
             {
                 yield return ProcedureLint.Finding(
                     LintRules.ActWithoutWarning,
@@ -162,6 +164,34 @@ internal static partial class WarningLint
                     Texts.Get("harm." + act.Worst)
                 );
             }
+        }
+    }
+
+    /// <summary>What leads to the largest cog, in its words or by its check, and names no act that guards it.</summary>
+    private static IEnumerable<LintFinding> Undeclared(ProcedureStep step, string path)
+    {
+        if (step.Acts.Intersect(StepActs.ToLargestCog).Any())
+        {
+            yield break;
+        }
+        if (LargestCogWords().Match(step.Action) is { Success: true } words)
+        {
+            yield return ProcedureLint.Finding(
+                LintRules.ActUndeclared,
+                $"{path}.action",
+                words.Value
+            );
+        }
+        else if (
+            step.Acts.Contains(StepActs.TurnCranks)
+            && step.Check?.Cog is NameTerm { Name: "largestCog" }
+        )
+        {
+            yield return ProcedureLint.Finding(
+                LintRules.ActUndeclared,
+                $"{path}.check.cog",
+                "largestCog"
+            );
         }
     }
 
@@ -194,6 +224,12 @@ internal static partial class WarningLint
     private static int Sentences(string words) => SentenceEnd().Count(words + " ");
 
     private static string Word(SignalWord signal) => signal.ToString().ToUpperInvariant();
+
+    [GeneratedRegex(
+        @"\b((largest|innermost) cog|(every|each|all|all the) (cogs?|gears?))\b",
+        RegexOptions.IgnoreCase | RegexOptions.CultureInvariant
+    )]
+    private static partial Regex LargestCogWords();
 
     [GeneratedRegex(@"[.!?;]\s", RegexOptions.CultureInvariant)]
     private static partial Regex SentenceEnd();
