@@ -22,9 +22,10 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
             return null;
         }
         answer.EnsureSuccessStatusCode();
-        var now = answer.Headers.ETag?.ToString() ?? "";
+        // Without its mark it is no answer of this server's: a hotel's log-in page, say.
+        var now = answer.Headers.ETag?.ToString() ?? throw new HttpRequestException("ETag");
         // The browser answers from its own cache in its own way.
-        return now.Length > 0 && now == mark
+        return now == mark
             ? null
             : new(await answer.Content.ReadAsStringAsync(cancellation).ConfigureAwait(true), now);
     }

@@ -37,10 +37,16 @@ public sealed class PartShelf(ILibraryKeep keep, IShopParts shop)
         {
             if (await shop.FetchAsync(mark, cancellation).ConfigureAwait(true) is { } fetched)
             {
-                Take(fetched);
-                await keep.KeepAsync(fetched).ConfigureAwait(true);
+                IsReached = TryTake(fetched);
+                if (IsReached == true)
+                {
+                    await keep.KeepAsync(fetched).ConfigureAwait(true);
+                }
             }
-            IsReached = true;
+            else
+            {
+                IsReached = true;
+            }
         }
         catch (HttpRequestException)
         {
@@ -72,7 +78,7 @@ public sealed class PartShelf(ILibraryKeep keep, IShopParts shop)
                 PartsWriter.ToCsv(there ? DemoParts.Library.Parts : []),
                 Mark: ""
             );
-            Take(library);
+            _ = TryTake(library);
             await keep.KeepAsync(library).ConfigureAwait(true);
             Changed?.Invoke();
         }
@@ -103,19 +109,23 @@ public sealed class PartShelf(ILibraryKeep keep, IShopParts shop)
 
     private async Task LoadAsync()
     {
-        if (await keep.KeptAsync().ConfigureAwait(true) is { } kept)
+        if (await keep.KeptAsync().ConfigureAwait(true) is { } kept && TryTake(kept))
         {
-            Take(kept);
+            return;
         }
-        else
-        {
-            (Library, IsDemo) = (DemoParts.Library, true);
-        }
+        (Library, IsDemo) = (DemoParts.Library, true);
     }
 
-    private void Take(ShopLibrary library)
+    /// <summary>Takes a library in, unless it is none: what is here is worth more than a page of a hotel's, or half a file.</summary>
+    private bool TryTake(ShopLibrary library)
     {
-        (Library, IsDemo) = (new(PartsReader.Read(library.Text, Kept).Parts), false);
+        var reading = PartsReader.Read(library.Text, Kept);
+        if (reading.Parts.IsEmpty && reading.Problems.Any(problem => problem.IsError))
+        {
+            return false;
+        }
+        (Library, IsDemo) = (new(reading.Parts), false);
         mark = library.Mark;
+        return true;
     }
 }
