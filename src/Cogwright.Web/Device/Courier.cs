@@ -166,12 +166,6 @@ internal sealed class Courier
             failures = 0;
             State = ContactState.Reached;
             Said = "";
-            if (!isHeard && signals.IsAwake)
-            {
-                isHeard = true;
-                listenedAt = clock.GetUtcNow();
-                signals.Listen();
-            }
         }
         catch (ShopException e)
         {
@@ -247,10 +241,22 @@ internal sealed class Courier
             }
         }
         await shelf.NoteContactAsync().ConfigureAwait(true);
+        // The server is there, whatever it has against one log: of the others it tells at once.
+        ListenIfAwake();
         if (refused.Count > 0)
         {
             // Told, and tried again later, after all the others have had their turn.
             ExceptionDispatchInfo.Throw(refused.Values.First());
+        }
+    }
+
+    private void ListenIfAwake()
+    {
+        if (!isHeard && signals.IsAwake)
+        {
+            isHeard = true;
+            listenedAt = clock.GetUtcNow();
+            signals.Listen();
         }
     }
 
