@@ -48,7 +48,7 @@ public sealed class Workbench
     /// <summary>Something that a page shows has changed.</summary>
     public event Action? Changed;
 
-    /// <summary>What another tab or device changed could not be shown.</summary>
+    /// <summary>What another tab or device changed could not be shown, or the mechanism could not be computed.</summary>
     public event Action<Exception>? Failed;
 
     /// <summary>Id of the bike, or null when none is on the stand.</summary>
@@ -399,13 +399,33 @@ public sealed class Workbench
         }
     }
 
+    /// <summary>Computes, and hands a fault to who can show it: nobody waits for this.</summary>
+    private async Task ComputeAsync(SpecFile file)
+    {
+        var mine = turn;
+        try
+        {
+            await ComputeAsync(file, mine).ConfigureAwait(true);
+        }
+#pragma warning disable CA1031 // Whatever it is: it must not look as if it were still being computed.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            if (mine == turn)
+            {
+                Computing = null;
+            }
+            Failed?.Invoke(e);
+            Progressed?.Invoke();
+        }
+    }
+
     /// <summary>
     /// Fits the mechanism to its measurements. There is one thread: between the steps the page gets its turn, so that the next
     /// reading can come in, and a newer spec ends the work on this one.
     /// </summary>
-    private async Task ComputeAsync(SpecFile file)
+    private async Task ComputeAsync(SpecFile file, int mine)
     {
-        var mine = turn;
         Computing = 0;
         BenchFit? fit = null;
         await Task.Delay(1).ConfigureAwait(true);

@@ -136,6 +136,35 @@ public sealed class WorkbenchTests
     }
 
     [Fact]
+    public Task Computing_ThatFails_IsToldAndCanBeBegunAgain() =>
+        OneThread.RunAsync(FailAndGoOnAsync);
+
+    private async Task FailAndGoOnAsync()
+    {
+        var bench = new Workbench(device.Shelf);
+        var told = new List<Exception>();
+        var isBroken = true;
+        bench.Failed += told.Add;
+        bench.Progressed += () =>
+        {
+            if (isBroken && bench.Computing > 0)
+            {
+                throw new NotSupportedException();
+            }
+        };
+        await bench.OpenAsync(Measured);
+        await bench.Computed;
+        Assert.IsType<NotSupportedException>(Assert.Single(told));
+        Assert.Null(bench.Computing);
+        Assert.True(bench.IsBehind);
+
+        isBroken = false;
+        bench.ComputeNow();
+        await bench.Computed;
+        Assert.False(bench.IsBehind);
+    }
+
+    [Fact]
     public Task StopComputing_KeepsWhatWasShown_UntilItIsAskedForAgain() =>
         OneThread.RunAsync(StopAndGoOnAsync);
 
