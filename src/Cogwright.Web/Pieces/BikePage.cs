@@ -25,6 +25,9 @@ public abstract class BikePage : FollowingPiece
     /// <summary>Whether the bike was looked for and is not there.</summary>
     protected bool IsMissing { get; private set; }
 
+    /// <summary>Why it is missing, and what to do.</summary>
+    protected string MissingSaid => Texts.Get(Bikes.IsUnread(Id) ? "bike.unread" : "bike.missing");
+
     /// <inheritdoc/>
     protected override async Task OnParametersSetAsync() =>
         IsMissing = Id != Bench.Id && !await Bench.OpenAsync(Id).ConfigureAwait(true);
