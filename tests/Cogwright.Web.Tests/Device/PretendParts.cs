@@ -1,3 +1,4 @@
+using System.Text;
 using Cogwright.Files;
 using Cogwright.Parts;
 
@@ -13,6 +14,9 @@ internal sealed class PretendParts : IShopParts
 
     /// <summary>What a request fails with, or null.</summary>
     internal Exception? Fails { get; set; }
+
+    /// <summary>What it calls the state it is in.</summary>
+    internal string? Mark => now?.Mark;
 
     internal int Fetches { get; private set; }
 
@@ -41,15 +45,33 @@ internal sealed class PretendParts : IShopParts
         return Task.CompletedTask;
     }
 
+    /// <summary>What happens at an import, after which the server answers as is said in <see cref="Imports"/>.</summary>
+    internal Action Importing { get; set; } = () => { };
+
+    /// <summary>Whether the server stores what is sent, even if its answer does not arrive.</summary>
+    internal bool Stores { get; set; } = true;
+
+    /// <summary>How an import ends, or null: well.</summary>
+    internal Exception? Imports { get; set; }
+
+    /// <summary>The state that the last import was meant for.</summary>
+    internal string? ImportedOn { get; private set; }
+
     public Task ImportAsync(
-        string text,
+        ReadOnlyMemory<byte> file,
         string name,
+        string mark,
         IProgress<ImportProgress> progress,
         CancellationToken cancellation
     )
     {
-        Hold(text);
-        return Task.CompletedTask;
+        ImportedOn = mark;
+        if (Stores)
+        {
+            Hold(Encoding.UTF8.GetString(file.Span));
+        }
+        Importing();
+        return Imports is { } fault ? Task.FromException(fault) : Task.CompletedTask;
     }
 }
 
