@@ -1,4 +1,5 @@
 using Cogwright.Web.Bikes;
+using Cogwright.Web.Measuring;
 using Microsoft.AspNetCore.Components;
 
 namespace Cogwright.Web.Pieces;
@@ -13,6 +14,10 @@ public abstract class BikePage : FollowingPiece
     /// <summary>Where the bikes are kept.</summary>
     [Inject]
     public required IBikeShelf Bikes { get; init; }
+
+    /// <summary>The rounds at the bench.</summary>
+    [Inject]
+    public required MeasuringDesk Desk { get; init; }
 
     /// <summary>Where the browser is.</summary>
     [Inject]
@@ -29,8 +34,15 @@ public abstract class BikePage : FollowingPiece
     protected string MissingSaid => Texts.Get(Bikes.IsUnread(Id) ? "bike.unread" : "bike.missing");
 
     /// <inheritdoc/>
-    protected override async Task OnParametersSetAsync() =>
+    protected override async Task OnParametersSetAsync()
+    {
         IsMissing = Id != Bench.Id && !await Bench.OpenAsync(Id).ConfigureAwait(true);
+        if (Bench.Id == Id && Bench.OpenedAs is { } from)
+        {
+            // The first change of a demo bike made this one of it: what was read at the bench is of the same bike.
+            await Desk.FollowAsync(from, Id).ConfigureAwait(true);
+        }
+    }
 
     /// <inheritdoc/>
     protected override void OnInitialized()
