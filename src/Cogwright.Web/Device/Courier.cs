@@ -25,6 +25,7 @@ internal sealed class Courier
     private TaskCompletionSource woken = new();
     private bool isAllDue = true;
     private bool isHeard;
+    private bool hasSignals;
     private int failures;
     private int streamFailures;
     private DateTimeOffset listenedAt;
@@ -97,11 +98,28 @@ internal sealed class Courier
     internal async Task RunAsync()
     {
         await shelf.ReadyAsync().ConfigureAwait(true);
-        await signals.BeginAsync().ConfigureAwait(true);
         while (true)
         {
+            await BeginSignalsAsync().ConfigureAwait(true);
             await TryAsync().ConfigureAwait(true);
             await WaitAsync().ConfigureAwait(true);
+        }
+    }
+
+    private async Task BeginSignalsAsync()
+    {
+        if (hasSignals)
+        {
+            return;
+        }
+        try
+        {
+            await signals.BeginAsync().ConfigureAwait(true);
+            hasSignals = true;
+        }
+        catch (Microsoft.JSInterop.JSException)
+        {
+            // Its script did not come; entries are sent without it, and it is asked for again at the next try.
         }
     }
 

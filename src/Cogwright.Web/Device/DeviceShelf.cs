@@ -395,7 +395,8 @@ internal sealed partial class DeviceShelf : IBikeShelf
     }
 
     /// <inheritdoc/>
-    public bool IsUnread(string id) => unread.ContainsKey(id) || unread.ContainsKey(Tables);
+    public bool IsUnread(string id) =>
+        Fault == KeepFault.Held || unread.ContainsKey(id) || unread.ContainsKey(Tables);
 
     // Told only when it is news: who hears of it looks, and reads, again.
     private void NoteUnread(string what, KeepException e)
