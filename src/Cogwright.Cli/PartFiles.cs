@@ -48,7 +48,7 @@ internal static class PartFiles
         {
             ProblemReport.Write(console, reading.Problems, settings.Json);
         }
-        return fitting;
+        return fitting?.WithMeasured();
     }
 
     /// <summary>The build with these parts in it.</summary>

@@ -45,6 +45,19 @@ public class PartsTests
         );
     }
 
+    /// <summary>The answers are of the mechanism that every other command shows: the one that was measured.</summary>
+    [Fact]
+    public void Compat_OfAMeasuredBike_AssumesNoMoreThanItsChainDoes()
+    {
+        var (_, compat) = CommandLine.RunJson("compat", CommandLine.Spec("measured-2x12"));
+        var (_, chain) = CommandLine.RunJson("chain", CommandLine.Spec("measured-2x12"));
+
+        Assert.Equal(
+            chain.GetProperty("assumed").GetRawText(),
+            compat.GetProperty("assumed").GetRawText()
+        );
+    }
+
     [Fact]
     public void Compat_PartThatIsNotInTheLibrary_SaysSo()
     {

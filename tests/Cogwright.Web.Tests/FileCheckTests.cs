@@ -1,5 +1,6 @@
 using System.Text;
 using Cogwright.Files;
+using Cogwright.Parts;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.Specs;
 
@@ -37,6 +38,20 @@ public sealed class FileCheckTests
         var check = FileCheck.Of(Encoding.UTF8.GetBytes(yaml), "a.yaml");
         Assert.Equal("Alder touring 3×9", check.BikeName);
         Assert.Equal(yaml, check.Sheet!.ToYaml());
+    }
+
+    [Fact]
+    public void Of_AFileThatNamesParts_LooksThemUpInTheLibrary()
+    {
+        var cassette = DemoParts.Library.Of(PartKind.Cassette)[0];
+        var yaml = DemoWorkshop.Sheet("demo-touring-3x9-cable").Fit(cassette).ToYaml();
+        Assert.Null(FileCheck.Of(yaml, "a.yaml").Sheet);
+
+        var pasted = FileCheck.Of(yaml, "a.yaml", DemoParts.Library);
+        var file = FileCheck.Of(Encoding.UTF8.GetBytes(yaml), "a.yaml", DemoParts.Library);
+
+        Assert.Equal(cassette.Id, pasted.Sheet!["parts.cassette"]);
+        Assert.Equal(yaml, file.Sheet!.ToYaml());
     }
 
     [Fact]

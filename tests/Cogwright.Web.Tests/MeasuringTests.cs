@@ -144,6 +144,56 @@ public sealed class MeasuringTests
     }
 
     [Fact]
+    public void IsOvertaken_WhenTheSheetSaysWhatNobodyReadHere_AsksAlsoAfterTheReload()
+    {
+        var round = Round.Know(Bolt, 28).Take(Bolt, 29).Take(Bolt, 29.5);
+        foreach (
+            var one in new[]
+            {
+                round,
+                MeasuringRound.From(RoundDraft.Read(round.ToDraft().Write())!),
+            }
+        )
+        {
+            // As it was, or as this sitting has it by now.
+            Assert.All(
+                new double?[] { 28, 28.5, 28.833 },
+                mm => Assert.False(one.IsOvertaken(Bolt, mm), $"{mm}")
+            );
+            Assert.True(one.IsOvertaken(Bolt, 30));
+            Assert.True(one.IsOvertaken(Bolt, null));
+            Assert.False(one.IsOvertaken(Pins, 30));
+            Assert.Equal([30.0], one.GiveWay(Bolt, 30).Of(Bolt));
+            Assert.Empty(one.GiveWay(Bolt, 30).Waiting);
+        }
+        // With the first of two in the sheet, that is what it was.
+        var stored = Round.Take(Bolt, 29).Take(Bolt, 30).Stored(Bolt, [29]);
+        Assert.False(stored.IsOvertaken(Bolt, 29));
+        Assert.True(stored.IsOvertaken(Bolt, null));
+        Assert.False(stored.Stored(Bolt, [29, 30]).IsOvertaken(Bolt, 31));
+    }
+
+    [Fact]
+    public void IsOvertaken_OfAReadingTakenOut_AsksWhenSomebodyHasReadItAnew()
+    {
+        var round = Round.Know(Bolt, 28).Forget(Bolt);
+        Assert.False(round.IsOvertaken(Bolt, 28));
+        Assert.False(round.IsOvertaken(Bolt, null));
+        Assert.True(round.IsOvertaken(Bolt, 30));
+    }
+
+    /// <summary>A draft of an earlier version does not say what the spec held: then anything in it is asked about.</summary>
+    [Fact]
+    public void IsOvertaken_OfADraftThatDoesNotSayWhatItBeganFrom_AsksWhenThereIsAnything()
+    {
+        var draft = Round.Take(Bolt, 29).ToDraft() with { Was = [] };
+        var round = MeasuringRound.From(RoundDraft.Read(draft.Write())!);
+        Assert.False(round.IsOvertaken(Bolt, null));
+        Assert.False(round.IsOvertaken(Bolt, 29));
+        Assert.True(round.IsOvertaken(Bolt, 28));
+    }
+
+    [Fact]
     public void Stray_HeardInInches_IsStillInchesWhenItIsPlaced()
     {
         var round = (Round with { InInches = true }).Receive("1,14", null, null).Round;

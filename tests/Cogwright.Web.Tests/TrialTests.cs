@@ -325,6 +325,8 @@ public sealed class TrialTests
 
         public ValueTask<BikeHistory?> OpenAsync(string id) => new(history);
 
+        public bool IsUnread(string id) => false;
+
         public ValueTask<IReadOnlyList<BikeCard>> ListAsync() => new([]);
 
         public ValueTask<string> StartAsync(SpecChange first, string? fromDemo = null) =>

@@ -25,11 +25,11 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
         {
             return ExitCode.BadInput;
         }
-        var before = FittedSpec.Of(fitting.Spec, library).Side;
+        var before = fitting.Judge(library);
         if (settings.With.Length == 0)
         {
-            Answer(settings, fitting.Spec, before, null, []);
-            return Exit(before.Compatibility);
+            Answer(settings, before, null, []);
+            return Exit(before.Side.Compatibility);
         }
         var build = PartFiles.With(fitting.Build, settings.With, library);
         var fitted = fitting.Fit(build, keepsChain: true);
@@ -38,14 +38,14 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
             ProblemReport.Write(console, fitted.Problems, settings.Json);
             return ExitCode.BadInput;
         }
-        var after = FittedSpec.Of(spec, library).Side;
+        var other = fitting.Judge(spec, library);
+        var after = other.Side;
         // Without work there is nothing to set again; what stands in its way is told instead.
         var problems = WorkCheck.Problems(after.Catalogue, after.Work);
         Answer(
             settings,
-            spec,
-            after,
-            problems.IsEmpty ? SwapReview.Of(before, after) : null,
+            other,
+            problems.IsEmpty ? SwapReview.Of(before.Side, after) : null,
             [.. problems.Select(problem => problem.Message)]
         );
         return Exit(after.Compatibility);
@@ -56,19 +56,19 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
 
     private void Answer(
         CompatSettings settings,
-        SpecFile spec,
-        SwapSide side,
+        FittedSpec bike,
         SwapReview? swap,
         ImmutableArray<string> noWork
     )
     {
+        var (side, spec) = (bike.Side, bike.Table.Spec);
         if (settings.Json)
         {
             JsonAnswer.Write(
                 console,
                 json =>
                 {
-                    json.WriteString("name", spec.Drivetrain.Name);
+                    json.WriteString("name", spec.Name);
                     json.WriteString("overall", JsonAnswer.Name(side.Compatibility.Overall));
                     json.WriteStartArray("answers");
                     foreach (var answer in side.Compatibility.Answers)
@@ -84,13 +84,17 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
                         Write(json, swap);
                     }
                     json.Sentences("noWork", noWork);
-                    json.Assumed(spec.Drivetrain.Assumptions);
+                    json.Assumed(spec.Assumptions);
                 }
             );
             return;
         }
-        Screen.Line(console, spec.Drivetrain.Name);
+        Screen.Line(console, spec.Name);
         Screen.Heading(console, Texts.Get($"compat.overall.{side.Compatibility.Overall}"));
+        if (spec is { Measured.Readings.IsEmpty: false, Fitted.IsEmpty: true })
+        {
+            Screen.Line(console, Texts.Get("compat.withoutMeasured"));
+        }
         CompatibilityOutput.Show(console, side.Compatibility.Answers);
         foreach (var old in side.Compatibility.Outdated)
         {
@@ -105,7 +109,7 @@ internal sealed class CompatCommand(IAnsiConsole console) : Command<CompatSettin
             Show(swap);
         }
         Screen.Line(console, Texts.Get("compat.caution"));
-        Screen.Assumed(console, spec.Drivetrain);
+        Screen.Assumed(console, spec);
     }
 
     private void Show(SwapReview swap)

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Files.Fields;
 using Cogwright.Parts;
 
@@ -8,6 +9,27 @@ public static class SheetParts
 {
     /// <summary>Where a sheet names its part of a kind, such as <c>parts.cassette</c>.</summary>
     public static string PathOf(PartKind kind) => PartsFields.PathOf(kind);
+
+    /// <summary>The ids of the parts that a sheet names, as they stand there: whether such parts exist is not asked.</summary>
+    public static ImmutableArray<string> NamedIds(this SpecSheet sheet)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        return
+        [
+            .. sheet
+                .Values.Where(value =>
+                    value.Key.StartsWith(PartsFields.Group + ".", StringComparison.Ordinal)
+                )
+                .SelectMany(value =>
+                    value
+                        .Value.Trim('[', ']')
+                        .Split(
+                            ',',
+                            StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries
+                        )
+                ),
+        ];
+    }
 
     /// <summary>
     /// The sheet with a part fitted: it names the part, and what it said itself of the old one is gone. The chain keeps its

@@ -13,21 +13,18 @@ public sealed record FittedSpec(SwapSide Side, GearTable Table)
     /// <summary>Judges and solves a spec.</summary>
     /// <param name="spec">The spec.</param>
     /// <param name="library">Where adapters at hand come from.</param>
-    public static FittedSpec Of(SpecFile spec, PartLibrary library)
+    /// <param name="mechanism">The spec's drivetrain, with what was measured where it is known.</param>
+    internal static FittedSpec Of(SpecFile spec, PartLibrary library, DrivetrainSpec mechanism)
     {
-        ArgumentNullException.ThrowIfNull(spec);
         ArgumentNullException.ThrowIfNull(library);
         var build = SpecParts.BuildOf(spec).WithAdapters(library.Of(PartKind.Adapter));
-        var choice = ChainChooser.Choose(spec.Drivetrain);
-        var table = GearTableSolver.Solve(
-            spec.Drivetrain,
-            ChainChooser.PitchesFor(spec.Drivetrain, choice)
-        );
+        var choice = ChainChooser.Choose(mechanism);
+        var table = GearTableSolver.Solve(mechanism, ChainChooser.PitchesFor(mechanism, choice));
         return new(
             new(
                 build,
-                CompatibilityReport.Of(build, spec.Drivetrain, spec.Deviations),
-                QuantityCatalogue.Of(spec.Drivetrain, choice, table),
+                CompatibilityReport.Of(build, mechanism, spec.Deviations),
+                QuantityCatalogue.Of(mechanism, choice, table),
                 spec.Work
             ),
             table

@@ -17,6 +17,9 @@ internal static class PartOwned
     /// <summary>The list of the adjusters, which each tell what they move.</summary>
     internal const string Adjusters = "adjusters";
 
+    /// <summary>What was measured on the bench: on the derailleur, and on what it hangs on.</summary>
+    internal const string Measured = "measured";
+
     private const string CageToSpokes = "wheel.cageToSpokes";
 
     /// <summary>
@@ -26,8 +29,8 @@ internal static class PartOwned
     internal static ImmutableArray<string> PathsOf(Part part) =>
         part.Kind switch
         {
-            PartKind.Frame => ["frame", "idler", "measured", CageToSpokes, ChainLength],
-            PartKind.Hanger => ["hanger", "measured", CageToSpokes],
+            PartKind.Frame => ["frame", "idler", Measured, CageToSpokes, ChainLength],
+            PartKind.Hanger => ["hanger", Measured, CageToSpokes],
             PartKind.RearWheel =>
             [
                 "wheel",
@@ -65,7 +68,7 @@ internal static class PartOwned
             PartKind.RearDerailleur =>
             [
                 "rearDerailleur",
-                "measured",
+                Measured,
                 "shifting.shiftRatio",
                 "shifting.positions",
                 // A pull says nothing without a ratio.
@@ -74,7 +77,7 @@ internal static class PartOwned
                 CageToSpokes,
                 ChainLength,
             ],
-            PartKind.Cage => ["rearDerailleur.cage", "measured", CageToSpokes, ChainLength],
+            PartKind.Cage => ["rearDerailleur.cage", Measured, CageToSpokes, ChainLength],
             PartKind.FrontDerailleur => ["frontDerailleur"],
             PartKind.RearShifter =>
             [
@@ -85,6 +88,10 @@ internal static class PartOwned
             ],
             _ => [],
         };
+
+    /// <summary>Whether what was measured on the bench was measured on a part of that kind, so that it goes with it.</summary>
+    internal static bool OwnsMeasured(PartKind kind) =>
+        kind is PartKind.Frame or PartKind.Hanger or PartKind.RearDerailleur or PartKind.Cage;
 
     /// <summary>Whether an adjuster that moves that is one of the part which this one replaces.</summary>
     internal static bool OwnsAdjuster(Part part, string? moves)

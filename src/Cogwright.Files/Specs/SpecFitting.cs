@@ -1,4 +1,6 @@
 using System.Collections.Immutable;
+using Cogwright.Drivetrain;
+using Cogwright.Drivetrain.Bench;
 using Cogwright.Files.Documents;
 using Cogwright.Files.Fields;
 using Cogwright.Parts;
@@ -13,11 +15,18 @@ public sealed class SpecFitting
 {
     private readonly string fileName;
     private readonly MappingNode top;
+    private readonly MeasuredGeometry? measured;
 
-    private SpecFitting(string fileName, MappingNode top, SpecFile spec)
+    private SpecFitting(
+        string fileName,
+        MappingNode top,
+        SpecFile spec,
+        MeasuredGeometry? measured = null
+    )
     {
         this.fileName = fileName;
         this.top = top;
+        this.measured = measured;
         Spec = spec;
         Build = SpecParts.BuildOf(spec);
     }
@@ -47,6 +56,41 @@ public sealed class SpecFitting
             : (null, reading);
     }
 
+    /// <summary>Whether the bike was measured on the bench, so that <see cref="With(BenchFit)"/> has something to say.</summary>
+    public bool IsMeasured => Spec.Drivetrain.Measured is { Readings.IsEmpty: false };
+
+    /// <summary>
+    /// The same fitting with what the measurements come to: the mechanism is judged with it wherever the parts stay on which it
+    /// was measured, and the readings themselves, which name cogs of the bike as it is, are in no spec with other parts.
+    /// </summary>
+    /// <param name="fit">The fit of <see cref="Spec"/>.</param>
+    public SpecFitting With(BenchFit fit)
+    {
+        ArgumentNullException.ThrowIfNull(fit);
+        return new(fileName, top, Spec, new(Spec, fit));
+    }
+
+    /// <summary>The same fitting with its measurements worked out, which takes a moment (seconds in a browser); itself without any.</summary>
+    public SpecFitting WithMeasured() =>
+        IsMeasured ? With(BenchGeometry.Fit(Spec.Drivetrain)) : this;
+
+    /// <summary>Judges and solves the bike as it is.</summary>
+    /// <param name="library">Where adapters at hand come from.</param>
+    public FittedSpec Judge(PartLibrary library) =>
+        FittedSpec.Of(Spec, library, measured?.Before ?? Spec.Drivetrain);
+
+    /// <summary>Judges and solves a spec that <see cref="Fit"/> gave.</summary>
+    /// <param name="fitted">The spec.</param>
+    /// <param name="library">Where adapters at hand come from.</param>
+    public FittedSpec Judge(SpecFile fitted, PartLibrary library)
+    {
+        ArgumentNullException.ThrowIfNull(fitted);
+        return FittedSpec.Of(fitted, library, MechanismOf(fitted));
+    }
+
+    private DrivetrainSpec MechanismOf(SpecFile fitted) =>
+        measured?.On(fitted) ?? fitted.Drivetrain;
+
     /// <summary>The spec with these parts in the place of those that differ from them.</summary>
     /// <param name="build">The parts; stand-ins are as good as none. Adapters are the spec's own.</param>
     /// <param name="keepsChain">Whether the chain keeps its length, unless it is replaced itself; otherwise it is still to be chosen.</param>
@@ -70,6 +114,10 @@ public sealed class SpecFitting
         else
         {
             withheld.Paths.Add(PartOwned.ChainLength);
+        }
+        if (measured is not null)
+        {
+            withheld.Paths.Add(PartOwned.Measured);
         }
         withheld.Paths.Add(PartsFields.Group);
         // Adapters at hand are not yet adapters fitted: only those that the spec names give it anything.
@@ -103,7 +151,8 @@ public sealed class SpecFitting
                         .ToImmutableArray()
             ),
             Most = most,
-            SpecOf = build => Fit(build, keepsChain).Spec?.Drivetrain,
+            SpecOf = build =>
+                Fit(build, keepsChain).Spec is { } fitted ? MechanismOf(fitted) : null,
         };
     }
 

@@ -124,7 +124,7 @@ internal static class OptionRoutes
     {
         var name = sent.Name is { Length: > 0 and <= MostNameCharacters } said ? said : "spec";
         var (fitting, reading) = SpecFitting.Of(sent.Spec, name, library);
-        return fitting
+        return fitting?.WithMeasured()
             ?? throw new ProblemException(
                 Problem.BadSpec,
                 reading.Problems.Count(problem => problem.IsError)

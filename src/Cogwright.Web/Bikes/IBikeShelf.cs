@@ -21,6 +21,9 @@ public interface IBikeShelf
     /// <summary>The history of a bike, or null when there is none with that id or the device cannot read it.</summary>
     ValueTask<BikeHistory?> OpenAsync(string id);
 
+    /// <summary>Whether the device may well have a bike with that id, but could not read it when it last tried.</summary>
+    bool IsUnread(string id);
+
     /// <summary>Puts a new bike on the shelf.</summary>
     /// <param name="first">The bike itself.</param>
     /// <param name="fromDemo">The demo bike that it takes the place of in the list, or null.</param>

@@ -23,6 +23,10 @@ public sealed class Workbench
     private Task lastChange = Task.CompletedTask;
     private int turn;
     private PartLibrary? readWith;
+    private BikeHistory? read;
+
+    // The shop was asked for these once: it is not asked again at each change of a bike that names what nobody has.
+    private readonly HashSet<string> askedFor = [];
 
     // So long (ms) the page may stand still: less than a finger notices.
     private const int BreathMs = 40;
@@ -44,7 +48,7 @@ public sealed class Workbench
     /// <summary>Something that a page shows has changed.</summary>
     public event Action? Changed;
 
-    /// <summary>What another tab or device changed could not be shown.</summary>
+    /// <summary>What another tab or device changed could not be shown, or the mechanism could not be computed.</summary>
     public event Action<Exception>? Failed;
 
     /// <summary>Id of the bike, or null when none is on the stand.</summary>
@@ -107,9 +111,8 @@ public sealed class Workbench
         var history = await shelf.OpenAsync(id).ConfigureAwait(true);
         if (parts is not null && history?.Sheet.NamesParts == true)
         {
+            // Before it is on the stand: else its page would show it with errors for a moment.
             await parts.ReadyAsync().ConfigureAwait(true);
-            // Another device may have brought in what this bike names.
-            _ = parts.RefreshAsync();
         }
         if (history is null || wanted != id || Id == id)
         {
@@ -120,7 +123,14 @@ public sealed class Workbench
         AsSpec = Bike = null;
         Trial = Trial.None;
         Gear = default;
-        Take(stand, history);
+        read = null;
+        askedFor.UnionWith(history.Sheet.NamedIds());
+        await TakeAsync(stand, history).ConfigureAwait(true);
+        if (history.Sheet.NamesParts)
+        {
+            // Another device may have brought in, or changed, what this bike names.
+            _ = parts?.RefreshAsync();
+        }
         return true;
     }
 
@@ -192,7 +202,7 @@ public sealed class Workbench
             && await shelf.OpenAsync(on.Id).ConfigureAwait(true) is { } history
         )
         {
-            Take(on, history);
+            await TakeAsync(on, history).ConfigureAwait(true);
         }
     }
 
@@ -273,7 +283,8 @@ public sealed class Workbench
             return;
         }
         await StartOwnAsync(on).ConfigureAwait(true);
-        Take(on, await shelf.AddAsync(on.Id, made).ConfigureAwait(true));
+        await TakeAsync(on, await shelf.AddAsync(on.Id, made).ConfigureAwait(true))
+            .ConfigureAwait(true);
     }
 
     /// <summary>What another tab or device changed shows here at once.</summary>
@@ -287,7 +298,7 @@ public sealed class Workbench
                 && await shelf.OpenAsync(on.Id).ConfigureAwait(true) is { } history
             )
             {
-                Take(on, history);
+                await TakeAsync(on, history).ConfigureAwait(true);
             }
         }
 #pragma warning disable CA1031 // Whatever it is: nobody waits for this, so it is handed to who can show it.
@@ -298,32 +309,55 @@ public sealed class Workbench
         }
     }
 
-    private void Take(Stand on, BikeHistory history)
+    private async Task TakeAsync(Stand on, BikeHistory history)
     {
-        if (ReferenceEquals(history, on.History))
-        {
-            return;
-        }
         on.History = history;
-        if (!ReferenceEquals(on, stand))
+        if (parts is not null && history.Sheet.NamesParts)
         {
-            // Kept; but another bike is on the stand by now.
-            return;
+            await parts.ReadyAsync().ConfigureAwait(true);
         }
-        Read(history);
-    }
-
-    /// <summary>The library has changed: a part that was not known may be there now, or be another one.</summary>
-    private void LookAgain()
-    {
-        if (stand is { History.Sheet.NamesParts: true } on && !ReferenceEquals(Library, readWith))
+        // Another bike may be on the stand by now, and this one has perhaps gone on.
+        if (ReferenceEquals(on, stand) && !ReferenceEquals(on.History, read))
         {
             Read(on.History);
         }
     }
 
+    /// <summary>The library has changed: a part that was not known may be there now, or be another one.</summary>
+    private void LookAgain()
+    {
+        if (
+            stand is not { History: { Sheet.NamesParts: true } history }
+            || ReferenceEquals(Library, readWith)
+            || !ReferenceEquals(history, read)
+        )
+        {
+            return;
+        }
+        var isSame =
+            (IsCurrent || AsSpec is not null)
+            && history.Sheet.NamedIds().All(id => Equals(Library?.Find(id), readWith?.Find(id)));
+        readWith = Library;
+        if (!isSame)
+        {
+            Read(history);
+        }
+    }
+
+    /// <summary>What another device has fitted may be in the shop's library by now.</summary>
+    private void AskForUnknown(SpecSheet sheet)
+    {
+        var unknown = sheet.NamedIds().Where(id => Library?.Find(id) is null).ToList();
+        if (parts is not null && !askedFor.IsSupersetOf(unknown))
+        {
+            askedFor.UnionWith(unknown);
+            _ = parts.RefreshAsync();
+        }
+    }
+
     private void Read(BikeHistory history)
     {
+        read = history;
         readWith = Library;
         Reading = history.Sheet.Check(Library);
         // What is being computed of the spec before is of no use any more.
@@ -342,6 +376,7 @@ public sealed class Workbench
         }
         Changed?.Invoke();
         Progressed?.Invoke();
+        AskForUnknown(history.Sheet);
     }
 
     /// <summary>Stops computing; what is shown stays what it is.</summary>
@@ -364,13 +399,33 @@ public sealed class Workbench
         }
     }
 
+    /// <summary>Computes, and hands a fault to who can show it: nobody waits for this.</summary>
+    private async Task ComputeAsync(SpecFile file)
+    {
+        var mine = turn;
+        try
+        {
+            await ComputeAsync(file, mine).ConfigureAwait(true);
+        }
+#pragma warning disable CA1031 // Whatever it is: it must not look as if it were still being computed.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            if (mine == turn)
+            {
+                Computing = null;
+            }
+            Failed?.Invoke(e);
+            Progressed?.Invoke();
+        }
+    }
+
     /// <summary>
     /// Fits the mechanism to its measurements. There is one thread: between the steps the page gets its turn, so that the next
     /// reading can come in, and a newer spec ends the work on this one.
     /// </summary>
-    private async Task ComputeAsync(SpecFile file)
+    private async Task ComputeAsync(SpecFile file, int mine)
     {
-        var mine = turn;
         Computing = 0;
         BenchFit? fit = null;
         await Task.Delay(1).ConfigureAwait(true);

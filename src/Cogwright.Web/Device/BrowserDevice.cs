@@ -77,7 +77,11 @@ internal sealed class BrowserDevice(IJSRuntime js) : ISignals, IDisposable
 
     private async Task<T> CallAsync<T>(string what, params object?[] values)
     {
-        module ??= js.InvokeAsync<IJSObjectReference>("import", "./js/device.js").AsTask();
+        if (module is null or { IsFaulted: true })
+        {
+            // The network may have been gone when it was fetched.
+            module = js.InvokeAsync<IJSObjectReference>("import", "./js/device.js").AsTask();
+        }
         return await (await module.ConfigureAwait(true))
             .InvokeAsync<T>(what, values)
             .ConfigureAwait(true);

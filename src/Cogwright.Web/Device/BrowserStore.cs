@@ -10,6 +10,7 @@ internal sealed class BrowserStore(IJSRuntime js) : IDeviceStore, IDisposable
     private DotNetObjectReference<BrowserStore>? self;
     private IJSObjectReference? module;
     private bool isOpen;
+    private KeepFault shut = KeepFault.NoStore;
 
     public event Action<string>? Heard;
 
@@ -25,7 +26,10 @@ internal sealed class BrowserStore(IJSRuntime js) : IDeviceStore, IDisposable
         }
         catch (JSException e)
         {
-            throw new KeepException(KeepFault.NoStore, FirstLine(e));
+            shut = e.Message.Contains("BlockedError", StringComparison.Ordinal)
+                ? KeepFault.Held
+                : KeepFault.NoStore;
+            throw new KeepException(shut, FirstLine(e));
         }
     }
 
@@ -53,7 +57,7 @@ internal sealed class BrowserStore(IJSRuntime js) : IDeviceStore, IDisposable
         }
         if (!isOpen)
         {
-            throw new KeepException(KeepFault.NoStore, "");
+            throw new KeepException(shut, "");
         }
         try
         {

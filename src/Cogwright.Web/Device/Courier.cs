@@ -25,6 +25,7 @@ internal sealed class Courier
     private TaskCompletionSource woken = new();
     private bool isAllDue = true;
     private bool isHeard;
+    private bool hasSignals;
     private int failures;
     private int streamFailures;
     private DateTimeOffset listenedAt;
@@ -97,11 +98,28 @@ internal sealed class Courier
     internal async Task RunAsync()
     {
         await shelf.ReadyAsync().ConfigureAwait(true);
-        await signals.BeginAsync().ConfigureAwait(true);
         while (true)
         {
+            await BeginSignalsAsync().ConfigureAwait(true);
             await TryAsync().ConfigureAwait(true);
             await WaitAsync().ConfigureAwait(true);
+        }
+    }
+
+    private async Task BeginSignalsAsync()
+    {
+        if (hasSignals)
+        {
+            return;
+        }
+        try
+        {
+            await signals.BeginAsync().ConfigureAwait(true);
+            hasSignals = true;
+        }
+        catch (Microsoft.JSInterop.JSException)
+        {
+            // Its script did not come; entries are sent without it, and it is asked for again at the next try.
         }
     }
 
@@ -166,12 +184,6 @@ internal sealed class Courier
             failures = 0;
             State = ContactState.Reached;
             Said = "";
-            if (!isHeard && signals.IsAwake)
-            {
-                isHeard = true;
-                listenedAt = clock.GetUtcNow();
-                signals.Listen();
-            }
         }
         catch (ShopException e)
         {
@@ -247,10 +259,22 @@ internal sealed class Courier
             }
         }
         await shelf.NoteContactAsync().ConfigureAwait(true);
+        // The server is there, whatever it has against one log: of the others it tells at once.
+        ListenIfAwake();
         if (refused.Count > 0)
         {
             // Told, and tried again later, after all the others have had their turn.
             ExceptionDispatchInfo.Throw(refused.Values.First());
+        }
+    }
+
+    private void ListenIfAwake()
+    {
+        if (!isHeard && signals.IsAwake)
+        {
+            isHeard = true;
+            listenedAt = clock.GetUtcNow();
+            signals.Listen();
         }
     }
 

@@ -21,6 +21,8 @@ internal sealed partial class DeviceShelf
         }
     }
 
+    private const string Everything = "entries";
+
     /// <summary>
     /// Everything on this device, those entries included that it could not keep or cannot read; of the photos those that are not
     /// sent: the others would make the file larger than a phone can hold, and the server has them.
@@ -32,11 +34,12 @@ internal sealed partial class DeviceShelf
         try
         {
             rows = await store.EntriesAsync(null).ConfigureAwait(true);
+            NoteRead(Everything);
         }
         catch (KeepException e)
         {
             // The file then holds less than the device does: the page says so.
-            NoteUnread(e);
+            NoteUnread(Everything, e);
             rows = [];
         }
         // What is only in memory too: what was not kept, and everything when the store cannot be read any more.

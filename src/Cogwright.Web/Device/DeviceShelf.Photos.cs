@@ -83,11 +83,13 @@ internal sealed partial class DeviceShelf
         }
         try
         {
-            return (await store.PhotoAsync(id.ToString()).ConfigureAwait(true)).FirstOrDefault();
+            var found = await store.PhotoAsync(id.ToString()).ConfigureAwait(true);
+            NoteRead(id.ToString());
+            return found.FirstOrDefault();
         }
         catch (KeepException e)
         {
-            NoteUnread(e);
+            NoteUnread(id.ToString(), e);
             return null;
         }
     }

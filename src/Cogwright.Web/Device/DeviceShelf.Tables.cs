@@ -24,6 +24,8 @@ internal static class Setting
 /// <content>Reading the store, and keeping up with what other tabs write.</content>
 internal sealed partial class DeviceShelf
 {
+    private const string Tables = "tables";
+
     /// <summary>What the device remembers under a name, or null.</summary>
     internal string? Remembered(string name) => settings.GetValueOrDefault(name);
 
@@ -107,8 +109,10 @@ internal sealed partial class DeviceShelf
         catch (KeepException e)
         {
             bike.IsRead = false;
-            NoteUnread(e);
+            NoteUnread(log.ToString(), e);
+            return bike;
         }
+        NoteRead(log.ToString());
         return bike;
     }
 
@@ -117,7 +121,10 @@ internal sealed partial class DeviceShelf
     private async Task<BikeLog> LoadWholeAsync(LogId log) =>
         await LoadAsync(log, refresh: true).ConfigureAwait(true) is { IsRead: true } bike
             ? bike
-            : throw new KeepException(KeepFault.Other, UnreadSaid ?? "");
+            : throw new KeepException(
+                KeepFault.Other,
+                unread.GetValueOrDefault(log.ToString(), "")
+            );
 
     /// <summary>Reads everything but the entries.</summary>
     /// <returns>Whether it could be read; if not, what was known stays.</returns>
@@ -130,7 +137,7 @@ internal sealed partial class DeviceShelf
         }
         catch (KeepException e)
         {
-            NoteUnread(e);
+            NoteUnread(Tables, e);
             return false;
         }
         foreach (var row in rows.Settings)
@@ -165,6 +172,7 @@ internal sealed partial class DeviceShelf
                     (outbox, entry) => outbox.Append(entry)
                 );
         }
+        NoteRead(Tables);
         return true;
     }
 

@@ -24,6 +24,9 @@ internal sealed partial class DeviceShelf : IBikeShelf
     private readonly List<Entry> unkept = [];
     private readonly HashSet<string> toCatchUp = [];
 
+    // What could not be read, by log or table, and what the browser said: each for itself, for one may be read and another not.
+    private readonly SortedDictionary<string, string> unread = new(StringComparer.Ordinal);
+
     // What the store does not take is chained apart: another tab goes on with the device's own chain and knows nothing of it.
     private readonly DeviceId ofThisPage = new(Guid.NewGuid());
     private Task? ready;
@@ -55,7 +58,7 @@ internal sealed partial class DeviceShelf : IBikeShelf
     internal string FaultSaid { get; private set; } = "";
 
     /// <summary>What the browser said when rows of this device could not be read; null: they could.</summary>
-    internal string? UnreadSaid { get; private set; }
+    internal string? UnreadSaid => unread.Values.FirstOrDefault();
 
     /// <summary>How many changes are in the memory of this page only: lost when it closes, unless they are sent or exported.</summary>
     internal int UnkeptCount => unkept.Count + UnkeptPhotoCount;
@@ -391,10 +394,26 @@ internal sealed partial class DeviceShelf : IBikeShelf
         FaultSaid = e.Message;
     }
 
-    private void NoteUnread(KeepException e)
+    /// <inheritdoc/>
+    public bool IsUnread(string id) =>
+        Fault == KeepFault.Held || unread.ContainsKey(id) || unread.ContainsKey(Tables);
+
+    // Told only when it is news: who hears of it looks, and reads, again.
+    private void NoteUnread(string what, KeepException e)
     {
-        UnreadSaid = e.Message;
-        Changed?.Invoke(null);
+        if (unread.GetValueOrDefault(what) != e.Message)
+        {
+            unread[what] = e.Message;
+            Changed?.Invoke(null);
+        }
+    }
+
+    private void NoteRead(string what)
+    {
+        if (unread.Remove(what))
+        {
+            Changed?.Invoke(null);
+        }
     }
 
     private void Tell(LogId log)

@@ -24,9 +24,9 @@ internal sealed class DeviceStart(
         }
         hasBegun = true;
         await shelf.ReadyAsync().ConfigureAwait(true);
-        await browser.QuietAsync().ConfigureAwait(true);
+        await WaitForQuietAsync().ConfigureAwait(true);
         var exchange = courier.RunAsync();
-        await browser.QuietAsync().ConfigureAwait(true);
+        await WaitForQuietAsync().ConfigureAwait(true);
         try
         {
             await version.BeginAsync().ConfigureAwait(true);
@@ -37,5 +37,17 @@ internal sealed class DeviceStart(
             // tries again.
         }
         await exchange.ConfigureAwait(true);
+    }
+
+    private async Task WaitForQuietAsync()
+    {
+        try
+        {
+            await browser.QuietAsync().ConfigureAwait(true);
+        }
+        catch (JSException)
+        {
+            // It is only a courtesy: what waits to be sent must not wait for ever because of it.
+        }
     }
 }

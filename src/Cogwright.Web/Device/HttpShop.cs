@@ -112,7 +112,11 @@ internal sealed class HttpShop(HttpClient http) : IShop
             HttpMethod.Put,
             $"jobs/{log}/personal/{photo.Digest}",
             body,
-            (_, _) => Task.FromResult(true),
+            // Anything else that goes well is no answer of this server's: a hotel's log-in page, say.
+            (answer, _) =>
+                answer.StatusCode is HttpStatusCode.Created or HttpStatusCode.NoContent
+                    ? Task.FromResult(true)
+                    : throw new HttpRequestException($"{(int)answer.StatusCode}"),
             PhotoPatience,
             request => request.Headers.Add(SaltHeader, Convert.ToHexStringLower(photo.Salt.Span))
         );

@@ -6,6 +6,9 @@ internal enum KeepFault
     /// <summary>The browser gives this page no storage.</summary>
     NoStore,
 
+    /// <summary>Another tab holds the storage in the shape of an earlier version.</summary>
+    Held,
+
     /// <summary>The storage is full.</summary>
     Full,
 

@@ -44,11 +44,18 @@ internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider 
         var there = await shop.PhotosAsync(log).ConfigureAwait(true);
         await LetGoAsync(log, there).ConfigureAwait(true);
         ShopException? refused = null;
+        var sent = new List<PhotoRow>();
         foreach (var id in own.Where(id => !there.Erased.Contains(id.Digest)))
         {
             try
             {
-                await SendAsync(id, there.Held.Contains(id.Digest)).ConfigureAwait(true);
+                if (
+                    await SendAsync(id, there.Held.Contains(id.Digest)).ConfigureAwait(true) is
+                    { } row
+                )
+                {
+                    sent.Add(row);
+                }
             }
             catch (ShopException e)
                 when (e is { Fault: ShopFault.Refused or ShopFault.NotThere, RetryAfter: null })
@@ -57,9 +64,35 @@ internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider 
                 refused ??= e;
             }
         }
+        if (sent.Count > 0)
+        {
+            await BelieveAsync(log, sent).ConfigureAwait(true);
+        }
         if (refused is not null)
         {
             ExceptionDispatchInfo.Throw(refused);
+        }
+    }
+
+    /// <summary>
+    /// What the server names is there; a yes on the way may have been somebody else's, and the only copy may be the one here.
+    /// </summary>
+    private async Task BelieveAsync(LogId log, List<PhotoRow> sent)
+    {
+        var there = await shop.PhotosAsync(log).ConfigureAwait(true);
+        await LetGoAsync(log, there).ConfigureAwait(true);
+        foreach (var row in sent.Where(row => there.Held.Contains(row.PhotoId.Digest)))
+        {
+            await shelf.TakePhotoAsync(row with { IsSent = true }).ConfigureAwait(true);
+        }
+        if (
+            sent.Exists(row =>
+                !there.Held.Contains(row.PhotoId.Digest)
+                && !there.Erased.Contains(row.PhotoId.Digest)
+            )
+        )
+        {
+            throw new ShopException(ShopFault.Refused, Texts.Get("storage.photoNotThere"));
         }
     }
 
@@ -150,11 +183,13 @@ internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider 
         }
     }
 
-    private async Task SendAsync(PhotoId id, bool isThere)
+    /// <summary>Sends one photo, unless it need not or must not be.</summary>
+    /// <returns>The photo when it was sent, and is to be believed to be there only once the server names it; else null.</returns>
+    private async Task<PhotoRow?> SendAsync(PhotoId id, bool isThere)
     {
         if (isThere && !shelf.IsWaiting(id))
         {
-            return;
+            return null;
         }
         if (
             await shelf.PhotoAsync(id).ConfigureAwait(true) is not { } row
@@ -162,21 +197,23 @@ internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider 
             || !await shelf.IsNamedThereAsync(id).ConfigureAwait(true)
         )
         {
-            return;
+            return null;
         }
-        if (!isThere)
+        if (isThere)
         {
-            try
-            {
-                await shop.SendPhotoAsync(id.Log, datum, row.ContentType).ConfigureAwait(true);
-            }
-            catch (ShopException e) when (e.Fault == ShopFault.Erased)
-            {
-                await EraseAsync(id).ConfigureAwait(true);
-                return;
-            }
+            await shelf.TakePhotoAsync(row with { IsSent = true }).ConfigureAwait(true);
+            return null;
         }
-        await shelf.TakePhotoAsync(row with { IsSent = true }).ConfigureAwait(true);
+        try
+        {
+            await shop.SendPhotoAsync(id.Log, datum, row.ContentType).ConfigureAwait(true);
+            return row;
+        }
+        catch (ShopException e) when (e.Fault == ShopFault.Erased)
+        {
+            await EraseAsync(id).ConfigureAwait(true);
+            return null;
+        }
     }
 
     private async Task EraseAsync(PhotoId id)

@@ -46,6 +46,26 @@ public sealed class MeasuringDesk(IBikeShelf shelf)
         }
     }
 
+    /// <summary>
+    /// Lets the round of a demo bike go along with the bike of one's own that was made from it, wherever that was done; what
+    /// that one has itself stays.
+    /// </summary>
+    /// <param name="fromId">The demo bike.</param>
+    /// <param name="toId">The bike that was made from it.</param>
+    public async Task FollowAsync(string fromId, string toId)
+    {
+        if (fromId == toId || !fromId.StartsWith(DemoWorkshop.IdPrefix, StringComparison.Ordinal))
+        {
+            return;
+        }
+        await OpenAsync(fromId).ConfigureAwait(true);
+        await OpenAsync(toId).ConfigureAwait(true);
+        if (!rounds[fromId].IsBlank && rounds[toId].IsBlank)
+        {
+            Move(fromId, toId);
+        }
+    }
+
     /// <summary>The round goes along when a bike gets an id of its own.</summary>
     public void Move(string fromId, string toId)
     {

@@ -38,6 +38,13 @@ public sealed record MeasuringRound
     /// <summary>Distances whose readings have changed and are not in the spec yet: what the spec says of them is older.</summary>
     public ImmutableHashSet<BenchPlace> Waiting { get; private init; } = [];
 
+    /// <summary>
+    /// What the spec held of a distance (mm; null: nothing) when its readings began to wait; a distance that waits and is not
+    /// here is from an earlier version, which did not note it.
+    /// </summary>
+    public ImmutableDictionary<BenchPlace, double?> Was { get; private init; } =
+        ImmutableDictionary<BenchPlace, double?>.Empty;
+
     /// <summary>Distances that are read anew: the next reading takes the place of those before.</summary>
     public ImmutableHashSet<BenchPlace> Anew { get; private init; } = [];
 
@@ -58,6 +65,9 @@ public sealed record MeasuringRound
 
     /// <summary>Whether a bare number is in inches.</summary>
     public bool InInches { get; init; }
+
+    /// <summary>Whether nothing was read in it.</summary>
+    public bool IsBlank => Readings.IsEmpty && Waiting.IsEmpty && Strays.IsEmpty && Doubts.IsEmpty;
 
     /// <summary>The distance that is asked for, or null when there is none.</summary>
     public BenchPlace? Place => At < Places.Length ? Places[At] : null;
@@ -131,6 +141,7 @@ public sealed record MeasuringRound
         {
             Readings = Readings.SetItem(place, all),
             Waiting = Waiting.Add(place),
+            Was = WasWith(place),
             Anew = Anew.Remove(place),
             Doubts = Doubts.RemoveAll(doubt => doubt.Place == place),
         };
@@ -151,6 +162,7 @@ public sealed record MeasuringRound
         {
             Readings = Readings.Remove(place),
             Waiting = Waiting.Add(place),
+            Was = WasWith(place),
             Anew = Anew.Remove(place),
         };
 
@@ -163,7 +175,51 @@ public sealed record MeasuringRound
 
     /// <summary>The round once the spec holds some readings of a distance; with others since then it still waits.</summary>
     public MeasuringRound Stored(BenchPlace place, ImmutableArray<double> readingsMm) =>
-        Of(place).SequenceEqual(readingsMm) ? this with { Waiting = Waiting.Remove(place) } : this;
+        Of(place).SequenceEqual(readingsMm)
+            ? this with
+            {
+                Waiting = Waiting.Remove(place),
+                Was = Was.Remove(place),
+            }
+            : this with
+            {
+                Was = Was.SetItem(place, Mean(readingsMm)),
+            };
+
+    /// <summary>
+    /// Whether the spec holds something else of a distance by now (mm; null: nothing) than when its readings began to wait, and it
+    /// is none of them either: somebody has measured it elsewhere, and must be seen before it is written over.
+    /// </summary>
+    public bool IsOvertaken(BenchPlace place, double? heldMm)
+    {
+        var read = Of(place);
+        return Waiting.Contains(place)
+            && (Was.TryGetValue(place, out var was) ? !IsSame(heldMm, was) : heldMm is not null)
+            && !Enumerable
+                .Range(read.IsEmpty ? 0 : 1, Math.Max(1, read.Length))
+                .Any(count => IsSame(Mean(read[..count]), heldMm));
+    }
+
+    /// <summary>The round that lets what the spec holds of a distance stand (mm; null: nothing) in the place of its own readings.</summary>
+    public MeasuringRound GiveWay(BenchPlace place, double? heldMm) =>
+        (this with { Waiting = Waiting.Remove(place), Was = Was.Remove(place) }).Know(
+            place,
+            heldMm
+        );
+
+    // The spec says what was read in this sitting, or what the sitting began from.
+    private ImmutableDictionary<BenchPlace, double?> WasWith(BenchPlace place) =>
+        Waiting.Contains(place) ? Was : Was.SetItem(place, Mean(Of(place)));
+
+    // The sheet has three places behind the point, and rounds in its own way.
+    private static bool IsSame(double? a, double? b) =>
+        a is { } one && b is { } other ? Math.Abs(one - other) < 0.0011 : a is null && b is null;
+
+    // As exactly as the sheet writes it.
+    private static double? Rounded(double? mm) => mm is { } value ? Math.Round(value, 3) : null;
+
+    private static double? Mean(ImmutableArray<double> readingsMm) =>
+        readingsMm.IsEmpty ? null : Rounded(readingsMm.Average());
 
     /// <summary>
     /// The round that starts a distance from a value that the sheet holds already (mm). Readings that wait for the sheet are
@@ -176,10 +232,8 @@ public sealed record MeasuringRound
             return this;
         }
         // What was read in this sitting counts only while the sheet still says so: an undo takes it back.
-        var held = heldMm is { } mm ? Math.Round(mm, 3) : (double?)null;
-        var read = Of(place);
-        var said = read.IsEmpty ? (double?)null : Math.Round(read.Average(), 3);
-        return said == held ? this
+        var held = Rounded(heldMm);
+        return Mean(Of(place)) == held ? this
             : held is null ? this with { Readings = Readings.Remove(place) }
             : this with { Readings = Readings.SetItem(place, [held.Value]) };
     }
@@ -217,6 +271,13 @@ public sealed record MeasuringRound
                 )),
             ],
             Waiting = [.. Waiting.Select(DraftPlace.Of)],
+            Was =
+            [
+                .. Was.Select(was => new DraftReadings(
+                    DraftPlace.Of(was.Key),
+                    was.Value is { } mm ? [mm] : []
+                )),
+            ],
             Anew = [.. Anew.Select(DraftPlace.Of)],
             Doubts =
             [
@@ -248,6 +309,12 @@ public sealed record MeasuringRound
                     read => read.Mm.ToImmutableArray()
                 ),
             Waiting = [.. Known(draft.Waiting)],
+            Was = draft
+                .Was.Where(was => was.At.Place is not null)
+                .ToImmutableDictionary(
+                    was => was.At.Place!.Value,
+                    was => was.Mm is [var mm, ..] ? mm : (double?)null
+                ),
             Anew = [.. Known(draft.Anew)],
             Doubts =
             [

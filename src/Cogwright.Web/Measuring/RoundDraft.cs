@@ -28,6 +28,9 @@ public sealed record RoundDraft
     /// <summary>See <see cref="MeasuringRound.Waiting"/>.</summary>
     public DraftPlace[] Waiting { get; init; } = [];
 
+    /// <summary>See <see cref="MeasuringRound.Was"/>; none where the spec held nothing.</summary>
+    public DraftReadings[] Was { get; init; } = [];
+
     /// <summary>See <see cref="MeasuringRound.Anew"/>.</summary>
     public DraftPlace[] Anew { get; init; } = [];
 

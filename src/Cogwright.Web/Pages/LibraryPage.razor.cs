@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Files;
 using Cogwright.Web.Parts;
 using Microsoft.AspNetCore.Components.Forms;
@@ -12,12 +13,13 @@ public sealed partial class LibraryPage
     private string words = "";
     private string kindName = "";
     private string? shown;
-    private string fileName = "";
-    private string fileText = "";
-    private PartImport? preview;
+    private ImportPreview? preview;
+    private int? reading;
     private ImportProgress? progress;
     private string refused = "";
     private string said = "";
+    private ImmutableArray<NamedParts>? naming;
+    private string demoRefused = "";
     private CancellationTokenSource? ended;
 
     /// <inheritdoc/>
@@ -39,7 +41,7 @@ public sealed partial class LibraryPage
 
     private async Task ReadAsync(InputFileChangeEventArgs e)
     {
-        (fileName, refused, said, preview) = (e.File.Name, "", "", null);
+        (refused, said, preview) = ("", "", null);
         if (e.File.Size > PartsReader.MostBytes)
         {
             refused = Texts.Get(
@@ -50,23 +52,62 @@ public sealed partial class LibraryPage
             );
             return;
         }
-        using var stream = e.File.OpenReadStream(PartsReader.MostBytes);
-        using var text = new StreamReader(stream);
-        fileText = await text.ReadToEndAsync().ConfigureAwait(true);
-        preview = Shelf.Preview(fileText, fileName);
+        // Another file in the place of one that is still being read.
+        ended?.Cancel();
+        using var end = new CancellationTokenSource();
+        ended = end;
+        reading = 0;
+        try
+        {
+            await using var stream = e.File.OpenReadStream(PartsReader.MostBytes, end.Token);
+            using var kept = new MemoryStream();
+            await stream.CopyToAsync(kept, end.Token).ConfigureAwait(true);
+            var coming = await Shelf
+                .PreviewAsync(kept.ToArray(), e.File.Name, ShowReadingAsync, end.Token)
+                .ConfigureAwait(true);
+            preview = ended == end ? coming : preview;
+        }
+        catch (OperationCanceledException)
+        {
+            said = ended == end ? Texts.Get("library.notRead", e.File.Name) : said;
+        }
+        catch (IOException fault)
+        {
+            refused = Texts.Get("storage.notRead", e.File.Name, fault.Message);
+        }
+        finally
+        {
+            if (ended == end)
+            {
+                (reading, ended) = (null, null);
+            }
+        }
+
+        async Task ShowReadingAsync(int done)
+        {
+            if (ended == end)
+            {
+                reading = done;
+                StateHasChanged();
+            }
+            await Task.Delay(1, end.Token).ConfigureAwait(true);
+        }
     }
 
     private async Task ImportAsync()
     {
+        if (preview is not { } seen)
+        {
+            return;
+        }
         using var end = new CancellationTokenSource();
         ended = end;
-        (progress, refused) = (default(ImportProgress), "");
+        (progress, refused, said) = (default(ImportProgress), "", "");
         try
         {
-            await Shelf
+            var how = await Shelf
                 .ImportAsync(
-                    fileText,
-                    fileName,
+                    seen,
                     new Progress<ImportProgress>(step =>
                     {
                         progress = step;
@@ -75,19 +116,42 @@ public sealed partial class LibraryPage
                     end.Token
                 )
                 .ConfigureAwait(true);
-            (preview, said) = (null, Texts.Get("library.stored"));
-        }
-        catch (OperationCanceledException)
-        {
-            said = Texts.Get("library.cancelled");
+            said = how switch
+            {
+                ImportEnd.Stored => Texts.Get("library.stored"),
+                ImportEnd.NotKnown => Texts.Get("library.notKnown"),
+                _ => Texts.Get(
+                    end.IsCancellationRequested ? "library.cancelled" : "parts.importBroken"
+                ),
+            };
+            preview = how == ImportEnd.Stored ? null : Shelf.Again(seen);
         }
         catch (HttpRequestException e)
         {
-            refused = Texts.Get("library.refused", e.Message);
+            // What would change now, with the library as it is now.
+            (refused, preview) = (Texts.Get("library.refused", e.Message), Shelf.Again(seen));
         }
         finally
         {
             (progress, ended) = (null, null);
+        }
+    }
+
+    private async Task AskDemoAsync() =>
+        naming = await NamedParts.OnAsync(Bikes, Shelf.DemoParts).ConfigureAwait(true);
+
+    private async Task SetDemoAsync(bool there)
+    {
+        (naming, demoRefused) = (null, "");
+        try
+        {
+            await Shelf.SetDemoAsync(there).ConfigureAwait(true);
+        }
+        catch (Exception e) when (e is HttpRequestException or OperationCanceledException)
+        {
+            demoRefused = e is HttpRequestException { StatusCode: not null }
+                ? Texts.Get("library.demoRefused", e.Message)
+                : Texts.Get("library.demoAway");
         }
     }
 }

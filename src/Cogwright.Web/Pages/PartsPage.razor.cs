@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Drivetrain.Bench;
 using Cogwright.Files;
 using Cogwright.Parts;
 using Cogwright.Web.Parts;
@@ -19,6 +20,7 @@ public sealed partial class PartsPage
     private PartsOnBike? parts;
     private SpecSheet? partsOf;
     private PartLibrary? partsFrom;
+    private BenchFit? partsFit;
     private PartKind? choosing;
     private string words = "";
     private PartTrial? trial;
@@ -79,15 +81,25 @@ public sealed partial class PartsPage
     private void Look()
     {
         var sheet = Bench.History.Sheet;
+        if (Bench.Id != Id)
+        {
+            // Another bike, or none yet: what was said of the one before must not stand under this one's name.
+            (parts, partsOf, trial, result) = (null, null, null, null);
+            ended?.Cancel();
+            return;
+        }
+        // While it is computed, and where it was stopped, the answers do without.
+        var fit = Bench.IsBehind ? null : Bench.AsSpec?.Fit;
         if (
-            Bench.Id is null
-            || (ReferenceEquals(sheet, partsOf) && ReferenceEquals(Shelf.Library, partsFrom))
+            ReferenceEquals(sheet, partsOf)
+            && ReferenceEquals(Shelf.Library, partsFrom)
+            && ReferenceEquals(fit, partsFit)
         )
         {
             return;
         }
-        (partsOf, partsFrom) = (sheet, Shelf.Library);
-        parts = PartsOnBike.Of(sheet, Shelf.Library);
+        (partsOf, partsFrom, partsFit) = (sheet, Shelf.Library, fit);
+        parts = PartsOnBike.Of(sheet, Shelf.Library, fit);
         (trial, result) = (null, null);
         ended?.Cancel();
     }

@@ -1,6 +1,6 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Http.Headers;
-using System.Text;
 using System.Text.Json;
 using Microsoft.AspNetCore.Components.WebAssembly.Http;
 
@@ -22,9 +22,10 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
             return null;
         }
         answer.EnsureSuccessStatusCode();
-        var now = answer.Headers.ETag?.ToString() ?? "";
+        // Without its mark it is no answer of this server's: a hotel's log-in page, say.
+        var now = answer.Headers.ETag?.ToString() ?? throw new HttpRequestException("ETag");
         // The browser answers from its own cache in its own way.
-        return now.Length > 0 && now == mark
+        return now == mark
             ? null
             : new(await answer.Content.ReadAsStringAsync(cancellation).ConfigureAwait(true), now);
     }
@@ -37,23 +38,30 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
         );
         request.Headers.Add("X-Cogwright", "1");
         using var answer = await http.SendAsync(request, cancellation).ConfigureAwait(true);
-        answer.EnsureSuccessStatusCode();
+        if (!answer.IsSuccessStatusCode)
+        {
+            throw await RefusedAsync(answer, cancellation).ConfigureAwait(true);
+        }
     }
 
     public async Task ImportAsync(
-        string text,
+        ReadOnlyMemory<byte> file,
         string name,
+        string mark,
         IProgress<ImportProgress> progress,
         CancellationToken cancellation
     )
     {
+        var revision = RevisionOf(mark) is { } seen ? $"&revision={seen}" : "";
         using var request = new HttpRequestMessage(
             HttpMethod.Post,
-            $"api/v1/parts/import?skip=bad&name={Uri.EscapeDataString(name)}"
+            $"api/v1/parts/import?skip=bad&name={Uri.EscapeDataString(name)}{revision}"
         )
         {
-            Content = new StringContent(text, Encoding.UTF8, "text/plain"),
+            Content = new ReadOnlyMemoryContent(file),
         };
+        // What it is in truth, its name and its content say.
+        request.Content.Headers.ContentType = new("text/plain");
         request.Headers.Add("X-Cogwright", "1");
         request.SetBrowserResponseStreamingEnabled(true);
         using var answer = await http.SendAsync(
@@ -64,23 +72,42 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
             .ConfigureAwait(true);
         if (!answer.IsSuccessStatusCode)
         {
-            throw Refused(
-                await answer.Content.ReadAsStringAsync(cancellation).ConfigureAwait(true)
+            throw await RefusedAsync(answer, cancellation).ConfigureAwait(true);
+        }
+        try
+        {
+            using var lines = new StreamReader(
+                await answer.Content.ReadAsStreamAsync(cancellation).ConfigureAwait(true)
             );
+            while (await lines.ReadLineAsync(cancellation).ConfigureAwait(true) is { } line)
+            {
+                if (Told(line, progress))
+                {
+                    return;
+                }
+            }
         }
-        using var lines = new StreamReader(
-            await answer.Content.ReadAsStreamAsync(cancellation).ConfigureAwait(true)
-        );
-        var isDone = false;
-        while (await lines.ReadLineAsync(cancellation).ConfigureAwait(true) is { } line)
+        catch (Exception e)
+            when (e
+                    is IOException
+                        or JsonException
+                        or KeyNotFoundException
+                        or InvalidOperationException
+                        or FormatException
+            )
         {
-            isDone |= Told(line, progress);
+            // Cut off, or not this server's words at all: a hotel's log-in page, say.
+            throw new HttpRequestException(Texts.Get("parts.importBroken"), e);
         }
-        if (!isDone)
-        {
-            throw new HttpRequestException(Texts.Get("parts.importBroken"));
-        }
+        throw new HttpRequestException(Texts.Get("parts.importBroken"));
     }
+
+    /// <summary>The number of the library's state in its mark, such as 7 in <c>"9f…-7-csv"</c>, or null.</summary>
+    private static long? RevisionOf(string mark) =>
+        mark.Trim('"').Split('-') is [_, var number, _]
+        && long.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out var revision)
+            ? revision
+            : null;
 
     /// <summary>Passes one line on; whether it is the last one.</summary>
     private static bool Told(string line, IProgress<ImportProgress> progress)
@@ -101,27 +128,39 @@ internal sealed class HttpShopParts(HttpClient http) : IShopParts
             case "done":
                 return true;
             case "refused" or "failed":
-                throw Refused(told.GetProperty("problem").GetRawText());
+                throw Refused(
+                    told.GetProperty("problem").GetRawText(),
+                    HttpStatusCode.UnprocessableContent
+                );
             default:
                 return false;
         }
     }
 
-    /// <summary>A refusal in the server's own words.</summary>
-    private static HttpRequestException Refused(string body)
+    private static async Task<HttpRequestException> RefusedAsync(
+        HttpResponseMessage answer,
+        CancellationToken cancellation
+    ) =>
+        Refused(
+            await answer.Content.ReadAsStringAsync(cancellation).ConfigureAwait(true),
+            answer.StatusCode
+        );
+
+    /// <summary>A refusal in the server's own words: what, and what to do.</summary>
+    private static HttpRequestException Refused(string body, HttpStatusCode status)
     {
         try
         {
             using var json = JsonDocument.Parse(body);
-            return new(
-                json.RootElement.TryGetProperty("detail", out var detail)
-                    ? detail.GetString()
-                    : body
-            );
+            var problem = json.RootElement;
+            return new(Part("detail") + " " + Part("next"), null, status);
+
+            string Part(string name) =>
+                problem.TryGetProperty(name, out var part) ? part.GetString() ?? "" : "";
         }
-        catch (JsonException)
+        catch (Exception e) when (e is JsonException or InvalidOperationException)
         {
-            return new(body);
+            return new($"{(int)status}", e, status);
         }
     }
 }

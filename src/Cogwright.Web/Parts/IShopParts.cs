@@ -18,18 +18,23 @@ public interface IShopParts
     Task<ShopLibrary?> FetchAsync(string? mark, CancellationToken cancellation);
 
     /// <summary>Brings the demo workshop's parts into the shop's library, or takes them out.</summary>
-    /// <exception cref="HttpRequestException">The server cannot be reached, or refuses.</exception>
+    /// <exception cref="HttpRequestException">The server cannot be reached, or refuses: then with a status.</exception>
     Task SetDemoAsync(bool there, CancellationToken cancellation);
 
     /// <summary>Stores the good parts of a file; all of them or, when it is ended before, none.</summary>
-    /// <param name="text">The file.</param>
+    /// <param name="file">The file, byte for byte.</param>
     /// <param name="name">What it is called.</param>
+    /// <param name="mark">The state of the library of which was shown what would change: of another one nothing is stored. Empty: any.</param>
     /// <param name="progress">Told now and then.</param>
-    /// <param name="cancellation">Ends it.</param>
-    /// <exception cref="HttpRequestException">The server cannot be reached, or refuses; the message says why.</exception>
+    /// <param name="cancellation">Ends it; whether it was done by then is not known.</param>
+    /// <exception cref="HttpRequestException">
+    /// With a status, the server refuses, nothing is stored, and the message says why and what to do; without one, the server could
+    /// not be reached or broke off, and whether it was done is not known.
+    /// </exception>
     Task ImportAsync(
-        string text,
+        ReadOnlyMemory<byte> file,
         string name,
+        string mark,
         IProgress<ImportProgress> progress,
         CancellationToken cancellation
     );

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Drivetrain.Bench;
 using Cogwright.Files;
 using Cogwright.Parts;
 using Cogwright.Setup;
@@ -16,20 +17,28 @@ public sealed class PartsOnBike
     {
         this.fitting = fitting;
         this.library = library;
-        Now = FittedSpec.Of(fitting.Spec, library);
+        Now = fitting.Judge(library);
     }
 
     /// <summary>The bike as it is.</summary>
     public FittedSpec Now { get; }
 
     /// <summary>Reads the bike's parts; null when its spec has errors.</summary>
-    public static PartsOnBike? Of(SpecSheet sheet, PartLibrary library)
+    /// <param name="sheet">The spec.</param>
+    /// <param name="library">The library of parts.</param>
+    /// <param name="fit">What was measured on the bike comes to; null: nothing was, or it is not worked out.</param>
+    public static PartsOnBike? Of(SpecSheet sheet, PartLibrary library, BenchFit? fit)
     {
         ArgumentNullException.ThrowIfNull(sheet);
         ArgumentNullException.ThrowIfNull(library);
         var (fitting, _) = SpecFitting.Of(sheet.ToYaml(), sheet["name"] ?? "", library);
-        return fitting is null ? null : new(fitting, library);
+        return fitting is null ? null
+            : fit is null ? new(fitting, library)
+            : new(fitting.With(fit), library);
     }
+
+    /// <summary>Whether the bike was measured and that is not in the answers: the classes' figures stand in them.</summary>
+    public bool IsWithoutMeasured => fitting.IsMeasured && Now.Table.Spec.Fitted.IsEmpty;
 
     /// <summary>What comes of fitting these parts, before the bike is touched.</summary>
     public PartTrial Try(params IEnumerable<Part> parts)
@@ -40,7 +49,7 @@ public sealed class PartsOnBike
         {
             return new([.. parts], null, null, reading.Problems);
         }
-        var after = FittedSpec.Of(spec, library);
+        var after = fitting.Judge(spec, library);
         return new(
             [.. parts],
             after,

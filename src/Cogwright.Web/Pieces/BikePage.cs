@@ -1,4 +1,5 @@
 using Cogwright.Web.Bikes;
+using Cogwright.Web.Measuring;
 using Microsoft.AspNetCore.Components;
 
 namespace Cogwright.Web.Pieces;
@@ -14,6 +15,10 @@ public abstract class BikePage : FollowingPiece
     [Inject]
     public required IBikeShelf Bikes { get; init; }
 
+    /// <summary>The rounds at the bench.</summary>
+    [Inject]
+    public required MeasuringDesk Desk { get; init; }
+
     /// <summary>Where the browser is.</summary>
     [Inject]
     public required NavigationManager Navigation { get; init; }
@@ -25,9 +30,19 @@ public abstract class BikePage : FollowingPiece
     /// <summary>Whether the bike was looked for and is not there.</summary>
     protected bool IsMissing { get; private set; }
 
+    /// <summary>Why it is missing, and what to do.</summary>
+    protected string MissingSaid => Texts.Get(Bikes.IsUnread(Id) ? "bike.unread" : "bike.missing");
+
     /// <inheritdoc/>
-    protected override async Task OnParametersSetAsync() =>
+    protected override async Task OnParametersSetAsync()
+    {
         IsMissing = Id != Bench.Id && !await Bench.OpenAsync(Id).ConfigureAwait(true);
+        if (Bench.Id == Id && Bench.OpenedAs is { } from)
+        {
+            // The first change of a demo bike made this one of it: what was read at the bench is of the same bike.
+            await Desk.FollowAsync(from, Id).ConfigureAwait(true);
+        }
+    }
 
     /// <inheritdoc/>
     protected override void OnInitialized()

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text;
 using Cogwright.Files;
+using Cogwright.Parts;
 
 namespace Cogwright.Web.Specs;
 
@@ -41,18 +42,24 @@ public sealed record FileCheck
     public string BikeName => Sheet?["name"] ?? "";
 
     /// <summary>Checks a text that was pasted.</summary>
-    public static FileCheck Of(string text, string name)
+    /// <param name="text">The text.</param>
+    /// <param name="name">What it is called in messages.</param>
+    /// <param name="parts">The library in which the parts that it names are looked up; none when null.</param>
+    public static FileCheck Of(string text, string name, PartLibrary? parts = null)
     {
         ArgumentNullException.ThrowIfNull(text);
-        return Made(SpecReader.Read(text, name), text, name);
+        return Made(SpecReader.Read(text, name, parts), text, name);
     }
 
     /// <summary>Checks the bytes of a file.</summary>
-    public static FileCheck Of(byte[] bytes, string name)
+    /// <param name="bytes">What is in the file.</param>
+    /// <param name="name">What it is called in messages.</param>
+    /// <param name="parts">The library in which the parts that it names are looked up; none when null.</param>
+    public static FileCheck Of(byte[] bytes, string name, PartLibrary? parts = null)
     {
         ArgumentNullException.ThrowIfNull(bytes);
         using var stream = new MemoryStream(bytes);
-        return Made(SpecReader.Read(stream, name), Encoding.UTF8.GetString(bytes), name);
+        return Made(SpecReader.Read(stream, name, parts), Encoding.UTF8.GetString(bytes), name);
     }
 
     private static FileCheck Made(SpecReading reading, string text, string name)

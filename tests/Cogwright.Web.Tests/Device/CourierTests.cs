@@ -161,8 +161,12 @@ public sealed class CourierTests
         {
             shop.Locked = new(Guid.Parse(locked));
             var here = new PretendDevice(shop);
+            var listens = 0;
+            here.Signals.Opened = () => listens++;
+            await here.ExchangeAsync();
             await here.ExchangeAsync();
 
+            Assert.Equal(1, listens);
             Assert.Single(await here.Shelf.ListAsync(), card => !card.IsDemo);
             Assert.Equal(ContactState.Refused, here.Courier.State);
             Assert.Equal("this one is locked", here.Courier.Said);

@@ -230,8 +230,13 @@ public sealed class DeviceShelfTests
             device.Browser.Bikes[id]
         );
         device.Browser.CannotRead = true;
+        var told = 0;
+        again.Shelf.Changed += bike => told += bike is null ? 1 : 0;
 
         Assert.Null(await again.Shelf.OpenAsync(id));
+        Assert.Null(await again.Shelf.OpenAsync(id));
+        // Told once: a page that looks again whenever it is told would look without end.
+        Assert.Equal((1, true), (told, again.Shelf.IsUnread(id)));
         Assert.Equal("UnknownError", again.Shelf.UnreadSaid);
         await again.Shelf.AddAsync(id, Set(("frame.a", "1")));
         await again.ExchangeAsync();
@@ -251,6 +256,8 @@ public sealed class DeviceShelfTests
         await again.Shelf.KeepNowAsync();
         Assert.Equal(0, again.Shelf.UnkeptCount);
         Assert.Equal("415", await FieldAsync(again, id, "frame.chainstay"));
+        Assert.Null(again.Shelf.UnreadSaid);
+        Assert.False(again.Shelf.IsUnread(id));
         Assert.Equal("Heron", (await again.Shelf.ListAsync())[0].Name);
         await again.ExchangeAsync();
         var log = new EntryLog(new(Guid.Parse(id)));

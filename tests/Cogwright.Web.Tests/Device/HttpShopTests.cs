@@ -88,6 +88,18 @@ public sealed class HttpShopTests
     }
 
     [Fact]
+    public async Task Photo_SentAndAnsweredByAPage_IsNoConnection()
+    {
+        using var http = Answering("<html>Welcome to our hotel</html>");
+
+        var e = await Assert.ThrowsAsync<ShopException>(() =>
+            new HttpShop(http).SendPhotoAsync(Log, new(new byte[32], [1]), "image/jpeg")
+        );
+
+        Assert.Equal(ShopFault.Gone, e.Fault);
+    }
+
+    [Fact]
     public async Task Photo_AnsweredWithoutItsSalt_IsNoConnection()
     {
         using var http = Answering("<html>Welcome to our hotel</html>");

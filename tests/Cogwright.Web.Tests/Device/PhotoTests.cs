@@ -76,6 +76,26 @@ public sealed class PhotoTests
     }
 
     [Fact]
+    public async Task Photo_ThatSomebodyOnTheWaySwallows_StaysToBeSent()
+    {
+        var device = new PretendDevice(shop);
+        var log = await BeginAsync(device);
+        await LabelAsync(device, log);
+        shop.Swallows = true;
+        await device.ExchangeAsync();
+
+        Assert.Equal(["entries", "photo"], shop.Sendings);
+        Assert.Equal(1, device.Shelf.UnsentPhotosOf(log));
+        Assert.False(Assert.Single(device.Browser.Photos.Values).IsSent);
+        Assert.Equal(ContactState.Refused, device.Courier.State);
+
+        shop.Swallows = false;
+        await device.ExchangeAsync();
+        Assert.Equal(0, device.Shelf.UnsentPhotosOf(log));
+        Assert.Single(shop.Photos);
+    }
+
+    [Fact]
     public async Task Label_TakenAway_IsNotShown_StaysInTheLog_AndStaysAwayOnOtherDevices()
     {
         var device = new PretendDevice(shop);

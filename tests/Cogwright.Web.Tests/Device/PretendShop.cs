@@ -29,6 +29,9 @@ internal sealed class PretendShop : IShop
     /// <summary>The photos, by their digest.</summary>
     internal Dictionary<Digest, PersonalDatum> Photos { get; } = [];
 
+    /// <summary>Whether somebody on the way says yes to photos that never arrive.</summary>
+    internal bool Swallows { get; set; }
+
     /// <summary>Photos that were erased.</summary>
     internal HashSet<Digest> Erased { get; } = [];
 
@@ -109,7 +112,10 @@ internal sealed class PretendShop : IShop
             throw new ShopException(ShopFault.Erased, "erased");
         }
         Sendings.Add("photo");
-        Photos[photo.Digest] = photo;
+        if (!Swallows)
+        {
+            Photos[photo.Digest] = photo;
+        }
         return Task.CompletedTask;
     }
 

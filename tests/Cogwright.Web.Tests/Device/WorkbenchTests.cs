@@ -93,6 +93,38 @@ public sealed class WorkbenchTests
     }
 
     [Fact]
+    public Task Round_OfADemoBikeThatBecomesOnesOwnOnAnotherPage_GoesAlong() =>
+        OneThread.RunAsync(BecomeOwnElsewhereAsync);
+
+    private async Task BecomeOwnElsewhereAsync()
+    {
+        // Kept by a page that was closed.
+        var before = new MeasuringDesk(device.Shelf);
+        await before.OpenAsync(Demo);
+        before[Demo] = before[Demo].Receive("410", null, null).Round;
+        await before.Kept;
+
+        var bench = new Workbench(device.Shelf);
+        await bench.OpenAsync(Demo);
+        await bench.ChangeAsync(sheet => sheet.With("name", "Plover"), "named");
+        var desk = new MeasuringDesk(device.Shelf);
+        await desk.FollowAsync(bench.OpenedAs!, bench.Id!);
+        await desk.Kept;
+
+        Assert.Equal(["410"], desk[bench.Id!].Strays);
+        var again = new MeasuringDesk(device.Reloaded().Shelf);
+        await again.OpenAsync(bench.Id!);
+        await again.OpenAsync(Demo);
+        Assert.Equal(["410"], again[bench.Id!].Strays);
+        Assert.True(again[Demo].IsBlank);
+
+        // What the bike has itself stays, whatever is begun at the demo bike later.
+        desk[Demo] = desk[Demo].Receive("29", null, null).Round;
+        await desk.FollowAsync(Demo, bench.Id!);
+        Assert.Equal(["410"], desk[bench.Id!].Strays);
+    }
+
+    [Fact]
     public Task Open_AMeasuredBike_ComputesItWhileOtherWorkGoesOn() =>
         OneThread.RunAsync(ComputeInTheBackgroundAsync);
 
@@ -133,6 +165,35 @@ public sealed class WorkbenchTests
         Assert.Null(bench.AsSpec);
         await bench.Computed;
         Assert.Equal("Overtaking", bench.AsSpec!.File.Drivetrain.Name);
+    }
+
+    [Fact]
+    public Task Computing_ThatFails_IsToldAndCanBeBegunAgain() =>
+        OneThread.RunAsync(FailAndGoOnAsync);
+
+    private async Task FailAndGoOnAsync()
+    {
+        var bench = new Workbench(device.Shelf);
+        var told = new List<Exception>();
+        var isBroken = true;
+        bench.Failed += told.Add;
+        bench.Progressed += () =>
+        {
+            if (isBroken && bench.Computing > 0)
+            {
+                throw new NotSupportedException();
+            }
+        };
+        await bench.OpenAsync(Measured);
+        await bench.Computed;
+        Assert.IsType<NotSupportedException>(Assert.Single(told));
+        Assert.Null(bench.Computing);
+        Assert.True(bench.IsBehind);
+
+        isBroken = false;
+        bench.ComputeNow();
+        await bench.Computed;
+        Assert.False(bench.IsBehind);
     }
 
     [Fact]

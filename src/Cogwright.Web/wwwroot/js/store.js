@@ -26,7 +26,14 @@ const opening = new Promise((resolve, reject) => {
         if (indices[name]) store.createIndex(indices[name], indices[name]);
       }
     };
-    request.onsuccess = () => resolve(request.result);
+    request.onsuccess = () => {
+      // A later version of the app wants another shape: let it, this page then says that it cannot keep. From the first moment,
+      // for a page that is still starting would hold it up as well.
+      request.result.onversionchange = () => request.result.close();
+      resolve(request.result);
+    };
+    // A tab of an earlier version that does not let go: waiting for it would leave this page empty for ever.
+    request.onblocked = () => reject(new Error("BlockedError: another tab holds the storage"));
     request.onerror = () => reject(named(request.error));
   } catch (error) {
     reject(named(error));
@@ -40,8 +47,6 @@ export async function open(listener) {
     channel.onmessage = (said) => listener.invokeMethodAsync("Hear", said.data);
   }
   db = await opening;
-  // A later version of the app wants another shape: let it, this page then says that it cannot keep.
-  db.onversionchange = () => db.close();
 }
 
 // The name first: C# tells full storage from the rest by it.
