@@ -326,6 +326,67 @@ public sealed class PartsReaderTests
     }
 
     [Fact]
+    public void Table_WithoutAColumn_KeepsWhatTheLibraryHas()
+    {
+        var library = new PartLibrary(
+            PartsReader
+                .Read(
+                    "id,kind,name,maker,inStock,width,spec.work.assisted\na,chain,A,M,3,5.25,true\n",
+                    "a.csv"
+                )
+                .Parts
+        );
+
+        var kept = PartsReader.Read("id,kind,name\na,chain,B\n", "b.csv").Over(library)[0];
+        var emptied = PartsReader
+            .Read("id,kind,name,inStock,width\na,chain,B,,\n", "b.csv")
+            .Over(library)[0];
+        var entry = PartsReader
+            .Read("parts: [{id: a, kind: chain, name: B}]\n", "b.yaml")
+            .Over(library)[0];
+
+        Assert.Equal(library.Find("a")! with { Name = "B" }, kept);
+        Assert.Null(emptied.InStock);
+        Assert.Null(emptied.Number(PartFields.Width));
+        Assert.Equal("M", emptied.Maker);
+        Assert.Equal(
+            new Part
+            {
+                Id = "a",
+                Kind = PartKind.Chain,
+                Name = "B",
+            },
+            entry
+        );
+    }
+
+    [Theory]
+    [InlineData("id,kind,name\na,chain,A\nb,chain,\"B\nc,chain,C\n", 3, 9)]
+    [InlineData("id,\"kind,name\na,chain,A\n", 1, 4)]
+    [InlineData("id,kind,name,instok\na,chain,A,3\n", 1, 14)]
+    [InlineData("id,kind,name,spec.hanger.offst\na,hanger,A,3\n", 1, 14)]
+    [InlineData("id,kind,name,name\na,chain,A,B\n", 1, 14)]
+    public void Table_WrongAsAWhole_IsBrokenAndToldWithItsPlace(string text, int line, int column)
+    {
+        var reading = PartsReader.Read(text, "parts.csv");
+
+        Assert.True(reading.IsBroken);
+        var problem = Assert.Single(reading.Problems);
+        Assert.True(problem.IsError);
+        Assert.Equal((line, column), (problem.Line, problem.Column));
+    }
+
+    [Fact]
+    public void Entry_ThatIsBad_DoesNotBreakTheFile()
+    {
+        Assert.False(PartsReader.Read("id,kind,name\na,chian,A\n", "parts.csv").IsBroken);
+        Assert.False(
+            PartsReader.Read("parts: [{id: a, kind: chian, name: A}]\n", "parts.yaml").IsBroken
+        );
+        Assert.True(PartsReader.Read("parts:\n  - id: [\n", "parts.yaml").IsBroken);
+    }
+
+    [Fact]
     public void Preview_OfAnImport_TellsFieldByField()
     {
         var library = new PartLibrary(ReadGood(Yaml, "parts.yaml").Parts);

@@ -248,6 +248,37 @@ public sealed class PartTests
     }
 
     [Fact]
+    public async Task Import_OfAFileThatBreaksHalfway_StoresNothing()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+
+        var lines = await ImportAsync(
+            browser,
+            "parts:\n  - {id: a, kind: chain, name: A}\n  - id: [\n",
+            "",
+            "application/yaml"
+        );
+
+        Assert.Equal("refused", lines[^1].GetProperty("at").GetString());
+        Assert.Equal(0, (await SearchAsync(browser, "")).Count);
+    }
+
+    [Fact]
+    public async Task Import_OfATableWithFewerColumns_KeepsWhatItDoesNotSpeakOf()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+
+        var lines = await ImportAsync(browser, "id,kind,name\nquiet-12,chain,Quiet twelve\n");
+
+        Assert.Equal("done", lines[^1].GetProperty("at").GetString());
+        var part = Assert.Single((await SearchAsync(browser, "words=quiet")).Parts);
+        Assert.Equal(("Quiet twelve", "Osmund", 7), (part.Name, part.Maker, part.InStock));
+    }
+
+    [Fact]
     public async Task Import_AfterTheLibraryWasChangedBehindThePreview_FailsAndStoresNothing()
     {
         await using var running = await WithoutDemoAsync();
@@ -271,12 +302,18 @@ public sealed class PartTests
     [InlineData("")]
     [InlineData("{")]
     [InlineData("nothing,that,is\na,parts,file")]
-    public async Task Import_OfSomethingElse_IsRefusedEvenIfBadRowsAreSkipped(string body)
+    [InlineData("parts:\n  - {id: a, kind: chain, name: A}\n  - id: [\n", "application/yaml")]
+    [InlineData("id,kind,name\na,chain,A\nb,chain,\"B\nc,chain,C\n")]
+    [InlineData("id,kind,name,instok\na,chain,A,3\n")]
+    public async Task Import_OfSomethingElse_IsRefusedEvenIfBadRowsAreSkipped(
+        string body,
+        string type = "text/csv"
+    )
     {
         await using var running = await WithoutDemoAsync();
         var browser = running.NewBrowser();
 
-        var lines = await ImportAsync(browser, body, "?skip=bad");
+        var lines = await ImportAsync(browser, body, "?skip=bad", type);
 
         Assert.Equal("refused", lines[^1].GetProperty("at").GetString());
         Assert.Equal(1, (await SearchAsync(browser, "")).Revision);
@@ -436,8 +473,15 @@ public sealed class PartTests
     internal static async Task<List<JsonElement>> ImportAsync(
         HttpClient browser,
         string csv,
-        string query = ""
-    ) => await LinesAsync(await browser.PostAsync("api/v1/parts/import" + query, Csv(csv)));
+        string query = "",
+        string type = "text/csv"
+    ) =>
+        await LinesAsync(
+            await browser.PostAsync(
+                "api/v1/parts/import" + query,
+                new StringContent(csv, Encoding.UTF8, type)
+            )
+        );
 
     /// <summary>The lines of an answer, after a look at its type.</summary>
     internal static async Task<List<JsonElement>> LinesAsync(HttpResponseMessage answer)

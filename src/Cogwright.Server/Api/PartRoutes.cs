@@ -60,7 +60,7 @@ internal static class PartRoutes
             .Produces<ImportDone>(200, JsonLines.MediaType)
             .WithMetadata(BodyLimit.PartsFile)
             .WithSummary(
-                "Imports a parts file, all of it or nothing. Lines of JSON: \"reading\" and \"storing\" with how far it is, at the end \"done\", \"refused\" or \"failed\". Whoever goes away meanwhile ends it, and nothing is stored. With skip=bad, bad entries are left out instead of being a reason to refuse; with the revision of a preview, it fails if the library was changed since."
+                "Imports a parts file, all of it or nothing. Lines of JSON: \"reading\" and \"storing\" with how far it is, at the end \"done\", \"refused\" or \"failed\". Whoever goes away meanwhile ends it, and nothing is stored. Any error refuses it. With skip=bad, bad entries are left out instead; a file that is itself broken is refused even so. What a table has no column for stays as it is; with the revision of a preview, it fails if the library was changed since."
             );
         var demo = api.MapGroup("/demo/parts").WithTags("Parts");
         demo.MapPut(
@@ -242,6 +242,7 @@ internal static class PartRoutes
         string? skip,
         long? revision,
         HttpContext context,
+        PartShelf shelf,
         ShopStore store,
         TimeProvider clock,
         ILogger<ProblemAnswers> log
@@ -260,8 +261,10 @@ internal static class PartRoutes
                 done => lines.WriteAsync(new ImportProgress("reading", done)),
                 lines.Cancellation
             );
-            var isUnusable = reading.Parts.IsEmpty && reading.Problems.Any(each => each.IsError);
-            if (isUnusable || (reading.BadEntries > 0 && skip is null))
+            var isAnyError = reading.Problems.Any(each => each.IsError);
+            // Of a file that breaks off nobody knows what it would have said: that cannot be skipped.
+            var isUnusable = reading.IsBroken || (reading.Parts.IsEmpty && isAnyError);
+            if (isUnusable || (isAnyError && skip is null))
             {
                 var refusal = new ProblemException(
                     Problem.BadParts,
@@ -278,12 +281,16 @@ internal static class PartRoutes
                 );
                 return;
             }
-            await lines.WriteAsync(new ImportProgress("storing", 0, reading.Parts.Length));
+            var held = await shelf.PresentAsync(lines.Cancellation);
+            var parts = reading.Over(held.Library);
+            // What the file keeps of the library is right only as long as the library is this one.
+            var seen = revision ?? (reading.Columns is null ? null : held.Revision);
+            await lines.WriteAsync(new ImportProgress("storing", 0, parts.Length));
             using var ending = CancellationTokenSource.CreateLinkedTokenSource(lines.Cancellation);
             var progress = new LatestOf<int>(clock);
             var change = await progress.WhileAsync(
-                () => store.PutPartsAsync(reading.Parts, progress, revision, ending.Token),
-                done => lines.WriteAsync(new ImportProgress("storing", done, reading.Parts.Length)),
+                () => store.PutPartsAsync(parts, progress, seen, ending.Token),
+                done => lines.WriteAsync(new ImportProgress("storing", done, parts.Length)),
                 ending.CancelAsync
             );
             await lines.WriteAsync(
