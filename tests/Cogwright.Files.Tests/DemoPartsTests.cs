@@ -110,8 +110,8 @@ public sealed class DemoPartsTests
             parts:
               frame: tarn-assisted-trail
               hanger: ox-hanger-inter
-              rearWheel: skel-148-strong-spline-35
-              cassette: dun-12-11-50
+              rearWheel: skel-148-strong-fine-spline-10
+              cassette: dun-12-10-51
               chain: dun-chain-12-assisted
               bottomBracket: dun-motor-seat
               crank: dun-motor-trail
@@ -204,6 +204,14 @@ public sealed class DemoPartsTests
         // Common practice: 4 to 8 mm on moderate cassettes, up to about 11 mm on the widest; small cassettes leave more.
         Assert.InRange(gear.GapMm, 3, 16);
     }
+
+    [Theory]
+    [MemberData(nameof(BikeNames))]
+    public void BikeOfParts_ByEveryRule_BelongsTogether(string bike) =>
+        Assert.DoesNotContain(
+            FittedSpec.Of(Read(bike), DemoParts.Library).Side.Compatibility.Answers,
+            answer => answer.Answer == Compatibility.No
+        );
 
     [Theory]
     [MemberData(nameof(BikeNames))]
