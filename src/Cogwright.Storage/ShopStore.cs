@@ -291,7 +291,9 @@ public sealed class ShopStore : IAsyncDisposable
     public Task<PartsChange> RemoveDemoPartsAsync(CancellationToken cancellation = default) =>
         writer.WriteAsync(new RemovePartsWork(null), cancellation);
 
-    /// <summary>Takes a part out of the library. Bikes that name it keep their own figures.</summary>
+    /// <summary>
+    /// Takes a part out of the library. A spec that names it lacks what the part gave, and is an error until it names another one.
+    /// </summary>
     /// <param name="id">The part.</param>
     /// <param name="cancellation">Counts only until it is in the queue.</param>
     /// <returns>What was done; nothing removed: it was not there.</returns>
