@@ -264,6 +264,27 @@ public sealed class ShopStore : IAsyncDisposable
             cancellation
         );
 
+    /// <summary>Puts one part into the library, added or in the place of the one with its id.</summary>
+    /// <param name="part">The part.</param>
+    /// <param name="seen">
+    /// The revision of the library in which the caller has looked at it; null: whatever is there may be replaced.
+    /// </param>
+    /// <param name="cancellation">Ends it, and nothing of it is kept; after the commit it counts no more.</param>
+    /// <exception cref="OperationCanceledException">It was ended.</exception>
+    /// <exception cref="StoreFaultException">The part was changed or taken out since <paramref name="seen"/>, or cannot be written.</exception>
+    public Task<PartsChange> PutPartAsync(
+        Part part,
+        long? seen = null,
+        CancellationToken cancellation = default
+    ) =>
+        writer.WriteAsync(
+            new PutPartsWork(EachOnce([part]), DemoWish.No, null, cancellation)
+            {
+                SeenParts = seen,
+            },
+            cancellation
+        );
+
     /// <summary>
     /// Puts the parts of the demo workshop into the library. One whose id is there already stays as it is.
     /// </summary>

@@ -116,6 +116,33 @@ public sealed class PartTests
     }
 
     [Fact]
+    public async Task Put_OfAPartThatAnotherHasChangedSince_IsRefused()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+        var got = (await browser.GetFromJsonAsync<PartAnswer>("api/v1/parts/quiet-12"))!;
+        await PutAsync(browser, Chain.Id, PartsWriter.ToYaml([Chain]));
+
+        var first = await PutQuietAsync("Quiet of one");
+        var second = await PutQuietAsync("Quiet of another");
+        await browser.DeleteAsync("api/v1/parts/quiet-12");
+        var third = await PutQuietAsync("Quiet of a third");
+
+        Assert.Equal(HttpStatusCode.OK, first.StatusCode);
+        Assert.Equal("conflict", await Running.ProblemOfAsync(second));
+        Assert.Equal("conflict", await Running.ProblemOfAsync(third));
+        Assert.Equal(0, (await SearchAsync(browser, "words=quiet")).Found);
+
+        Task<HttpResponseMessage> PutQuietAsync(string name) =>
+            PutAsync(
+                browser,
+                $"quiet-12?revision={got.Revision}",
+                got.File.Replace("Quiet 12", name, StringComparison.Ordinal)
+            );
+    }
+
+    [Fact]
     public async Task Put_PartThatIsWrong_NamesLineColumnAndField()
     {
         await using var running = await WithoutDemoAsync();

@@ -183,6 +183,32 @@ public abstract class PartLibraryTests
     }
 
     [Fact]
+    public async Task PutOne_ThatWasChangedSinceItWasSeen_ChangesNothing()
+    {
+        await using var shop = await Shop.OpenAsync(Connection);
+        await shop.Store.PutPartsAsync(InventedParts.Many(2));
+        await shop.Store.PutPartAsync(InventedParts.Cassette(1, "Changed"), seen: 1);
+        // Another part was changed since; this one was not.
+        await shop.Store.PutPartAsync(InventedParts.Cassette(2, "Changed"), seen: 1);
+        await shop.Store.PutPartAsync(InventedParts.Cassette(3), seen: 3);
+        await shop.Store.RemovePartAsync("fenwick-3");
+
+        foreach (var (number, seen) in new (int, long)[] { (1, 1), (3, 4), (1, 6) })
+        {
+            var fault = await Assert.ThrowsAsync<StoreFaultException>(() =>
+                shop.Store.PutPartAsync(InventedParts.Cassette(number, "Unseen"), seen)
+            );
+            Assert.Equal(StoreFaultKind.WouldReplace, fault.Fault.Kind);
+        }
+
+        var read = await shop.Store.PartsAsync();
+        Assert.Equal(
+            (5, "Changed 1, Changed 2"),
+            (read.Revision, string.Join(", ", read.Parts.Select(part => part.Name)))
+        );
+    }
+
+    [Fact]
     public async Task Put_EndedOnItsWay_LeavesNothingAndTheStoreGoesOn()
     {
         await using var shop = await Shop.OpenAsync(Connection);

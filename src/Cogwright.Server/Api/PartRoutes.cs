@@ -41,7 +41,7 @@ internal static class PartRoutes
             .Produces<PartsChangeAnswer>()
             .WithMetadata(BodyLimit.Part)
             .WithSummary(
-                "Puts one part in: a parts file, as YAML, JSON or CSV, that holds just this one. Bad content is told with line, column and field."
+                "Puts one part in: a parts file, as YAML, JSON or CSV, that holds just this one and says all of it. Bad content is told with line, column and field. With the revision in which the part was looked at, it fails if somebody changed that part or took it out since."
             );
         parts
             .MapDelete("/{id}", DeleteAsync)
@@ -191,6 +191,7 @@ internal static class PartRoutes
 
     private static async Task<IResult> PutAsync(
         string id,
+        long? revision,
         HttpContext context,
         ShopStore store,
         CancellationToken cancellation
@@ -212,7 +213,7 @@ internal static class PartRoutes
                 Texts.Get("field.id", reading.Parts[0].Id)
             );
         }
-        var change = await store.PutPartsAsync(reading.Parts, cancellation: cancellation);
+        var change = await store.PutPartAsync(reading.Parts[0], revision, cancellation);
         return change.Added == 1
             ? Results.Json(PartsChangeAnswer.Of(change), statusCode: StatusCodes.Status201Created)
             : Results.Ok(PartsChangeAnswer.Of(change));
