@@ -226,7 +226,7 @@ public sealed class ShopStore : IAsyncDisposable
     public Task<long> PartsRevisionAsync(CancellationToken cancellation = default) =>
         ToldAsync(() => parts.RevisionAsync(cancellation));
 
-    /// <summary>The whole library of parts, of one moment.</summary>
+    /// <summary>The whole library of parts, of one moment. A part whose row is damaged is left out and told.</summary>
     /// <param name="cancellation">Gives up.</param>
     public Task<StoredParts> PartsAsync(CancellationToken cancellation = default) =>
         ToldAsync(async () => (await parts.ReadAsync(0, cancellation).ConfigureAwait(false)).Later);
@@ -245,7 +245,7 @@ public sealed class ShopStore : IAsyncDisposable
 
     /// <summary>
     /// Puts parts into the library, each added or put in the place of the one with its id: all of them or none. Whatever
-    /// else is to be written waits meanwhile, some 10 s for 100 000 parts on a slow machine.
+    /// else is to be written waits meanwhile.
     /// </summary>
     /// <param name="put">The parts; the later of two with the same id stands.</param>
     /// <param name="progress">Told now and then how many are written; on another thread.</param>

@@ -376,6 +376,23 @@ public sealed class PartsReaderTests
         Assert.Equal((line, column), (problem.Line, problem.Column));
     }
 
+    [Theory]
+    [InlineData("file", false)]
+    [InlineData("..", false)]
+    [InlineData("Chain", false)]
+    [InlineData("file-1", true)]
+    [InlineData("a.b", true)]
+    public void Id_ThatMeansSomethingElseInAnAddress_IsRefused(string id, bool isGood)
+    {
+        var text = $"parts: [{{id: {id}, kind: chain, name: A}}]\n";
+
+        var reading = PartsReader.Read(text, "parts.yaml");
+
+        Assert.Equal(isGood ? 1 : 0, reading.Parts.Length);
+        Assert.Equal(isGood, PartNames.IsId(id));
+        Assert.Equal(isGood, SchemaTests.IsValid(Schema, "format: 1\n" + text));
+    }
+
     [Fact]
     public void Entry_ThatIsBad_DoesNotBreakTheFile()
     {

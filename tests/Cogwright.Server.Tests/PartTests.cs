@@ -6,6 +6,7 @@ using System.Text.Json;
 using Cogwright.Files;
 using Cogwright.Parts;
 using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.Logging.Abstractions;
 
 namespace Cogwright.Server.Tests;
 
@@ -455,12 +456,64 @@ public sealed class PartTests
         Assert.Equal("Ours now", Assert.Single((await SearchAsync(browser, "")).Parts).Name);
     }
 
+    [Theory]
+    [InlineData("x")]
+    [InlineData("[]")]
+    [InlineData(
+        """{"id":"quiet-12","kind":"chain","name":"Q","maker":"","source":"","values":{"width":5,"width":6},"spec":{}}"""
+    )]
+    [InlineData(
+        """{"id":"fenwick-11-28","kind":"chain","name":"Q","maker":"","source":"","values":{},"spec":{}}"""
+    )]
+    public async Task Library_WithAPartThatIsDamaged_IsUsedWithoutItAndTellsIt(string content)
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+        await using (
+            var database = new SqliteConnection(
+                $"Data Source={Path.Combine(running.Options.Store.DataFolder, "shop.db")};Pooling=False"
+            )
+        )
+        {
+            await database.OpenAsync();
+            await using var damage = database.CreateCommand();
+            damage.CommandText =
+                """UPDATE "Parts" SET "Content" = @content WHERE "Id" = 'quiet-12'""";
+            damage.Parameters.AddWithValue("@content", content);
+            Assert.Equal(1, await damage.ExecuteNonQueryAsync());
+        }
+        // Read anew: what was read before the damage is held.
+        await running.Server.DisposeAsync();
+        await running.StartAgainAsync();
+        browser = running.NewBrowser();
+
+        var found = await SearchAsync(browser, "");
+        var file = await browser.GetAsync("api/v1/parts/file?format=csv");
+        var got = await browser.GetAsync("api/v1/parts/quiet-12");
+        await PutAsync(browser, Chain.Id, PartsWriter.ToYaml([Chain]));
+        var later = await SearchAsync(browser, "");
+        await ImportAsync(browser, Good);
+        var mended = await SearchAsync(browser, "");
+
+        Assert.Equal((2, "quiet-12"), (found.Count, Assert.Single(found.Damaged)));
+        Assert.Equal(HttpStatusCode.OK, file.StatusCode);
+        Assert.Equal("not-found", await Running.ProblemOfAsync(got));
+        Assert.Contains(
+            "quiet-12 is damaged",
+            await got.Content.ReadAsStringAsync(),
+            StringComparison.Ordinal
+        );
+        Assert.Equal((3, 1), (later.Count, later.Damaged.Length));
+        Assert.Equal((4, 0), (mended.Count, mended.Damaged.Length));
+    }
+
     [Fact]
     public async Task Shelf_AfterChangesOfEverySort_HoldsWhatTheStoreHolds()
     {
         await using var running = await WithoutDemoAsync();
         var store = running.Server.Store;
-        using var shelf = new PartShelf(store);
+        using var shelf = new PartShelf(store, NullLogger<PartShelf>.Instance);
         var random = new Random(7);
         for (var change = 0; change < 60; change++)
         {

@@ -378,22 +378,44 @@ public abstract class PartLibraryTests
         Assert.False(report.IsSound);
     }
 
-    [Fact]
-    public async Task Read_DamagedPart_NamesItInsteadOfLeavingItOut()
+    [Theory]
+    [InlineData("x")]
+    [InlineData("[]")]
+    [InlineData("""{"id":"fenwick-2","id":"fenwick-2"}""")]
+    [InlineData(
+        """{"id":"fenwick-2","kind":"chain","name":"","maker":"","source":"","values":{"width":5,"width":6},"spec":{}}"""
+    )]
+    [InlineData(
+        """{"id":"fenwick-1","kind":"chain","name":"","maker":"","source":"","values":{},"spec":{}}"""
+    )]
+    public async Task Read_DamagedPart_IsLeftOutAndToldAndExportedAsItIs(string content)
     {
         await using var shop = await Shop.OpenAsync(Connection);
-        await shop.Store.PutPartsAsync(InventedParts.Many(2));
+        await shop.Store.PutPartsAsync(InventedParts.Many(3));
         await using (var context = shop.Store.NewContext())
         {
-            await context.Database.ExecuteSqlRawAsync(
-                """UPDATE "Parts" SET "Content" = '[]' WHERE "Id" = 'fenwick-2'"""
+            await context.Database.ExecuteSqlAsync(
+                $"""UPDATE "Parts" SET "Content" = {content} WHERE "Id" = 'fenwick-2'"""
             );
         }
 
-        var fault = await Assert.ThrowsAsync<StoreFaultException>(() => shop.Store.PartsAsync());
+        var read = await shop.Store.PartsAsync();
+        var check = await shop.Store.CheckAsync();
+        var made = await shop.Store.ExportAsync(Path.Combine(shop.Folder, "export"));
+        var again = await shop.Store.PutPartAsync(InventedParts.Cassette(2));
 
-        Assert.Equal(StoreFaultKind.Damaged, fault.Fault.Kind);
-        Assert.Contains("fenwick-2", fault.Fault.Text, StringComparison.Ordinal);
+        Assert.Equal(["fenwick-1", "fenwick-3"], read.Parts.Select(part => part.Id));
+        Assert.Equal("fenwick-2", Assert.Single(read.Damaged));
+        Assert.False(check.IsSound);
+        var lines = await File.ReadAllLinesAsync(Path.Combine(made.Folder, "parts.jsonl"));
+        Assert.Equal(3, lines.Length);
+        var damaged = JsonNode.Parse(lines[1])!;
+        Assert.Equal(
+            ("fenwick-2", content),
+            ((string?)damaged["id"], (string?)damaged["unreadable"])
+        );
+        Assert.Equal(1, again.Changed);
+        Assert.Empty((await shop.Store.PartsAsync()).Damaged);
     }
 
     /// <summary>Told at once and on the thread that reports.</summary>

@@ -60,7 +60,7 @@ internal static class PartRoutes
             .Produces<ImportDone>(200, JsonLines.MediaType)
             .WithMetadata(BodyLimit.PartsFile)
             .WithSummary(
-                "Imports a parts file, all of it or nothing. Lines of JSON: \"reading\" and \"storing\" with how far it is, at the end \"done\", \"refused\" or \"failed\". Whoever goes away meanwhile ends it, and nothing is stored. Any error refuses it. With skip=bad, bad entries are left out instead; a file that is itself broken is refused even so. What a table has no column for stays as it is; with the revision of a preview, it fails if the library was changed since."
+                "Imports a parts file, all of it or nothing. Lines of JSON: \"reading\" and \"storing\" with how far it is, at the end \"done\", \"refused\" or \"failed\". Whoever goes away before it is committed ends it, and nothing is stored. Any error refuses it. With skip=bad, bad entries are left out instead; a file that is itself broken is refused even so. What a table has no column for stays as it is; with the revision of a preview, it fails if the library was changed since."
             );
         var demo = api.MapGroup("/demo/parts").WithTags("Parts");
         demo.MapPut(
@@ -126,7 +126,8 @@ internal static class PartRoutes
             held.Revision,
             held.Library.Count,
             found.Length,
-            [.. found.Take(most ?? UsualFound).Select(part => PartSummary.Of(part, held))]
+            [.. found.Take(most ?? UsualFound).Select(part => PartSummary.Of(part, held))],
+            [.. held.Damaged.Order(StringComparer.Ordinal)]
         );
     }
 
@@ -137,7 +138,10 @@ internal static class PartRoutes
     )
     {
         var held = await shelf.PresentAsync(cancellation);
-        return held.Library.Find(id) is { } part ? PartAnswer.Of(part, held) : throw NoPart(id);
+        return held.Library.Find(id) is { } part ? PartAnswer.Of(part, held)
+            : held.Damaged.Contains(id)
+                ? throw new ProblemException(Problem.NotFound, Texts.Get("part.damaged", id))
+            : throw NoPart(id);
     }
 
     private static async Task<IResult> FileAsync(
