@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cogwright.Drivetrain;
 using Cogwright.Parts;
 using Cogwright.Setup;
@@ -176,6 +177,94 @@ public sealed class DemoPartsTests
             ),
             DemoParts.Library.Count
         );
+    }
+
+    /// <summary>Where an adapter joins: the kinds on the bike's side, and the kind that is fitted.</summary>
+    private static readonly Dictionary<string, (PartKind[] Bike, PartKind Fitted)> Joins = new()
+    {
+        ["hubDriver"] = ([PartKind.RearWheel], PartKind.Cassette),
+        ["spindle"] = ([PartKind.BottomBracket], PartKind.Crank),
+        ["shell"] = ([PartKind.Frame], PartKind.BottomBracket),
+        ["frontMount"] = ([PartKind.Frame], PartKind.FrontDerailleur),
+        ["ringMount"] = ([PartKind.Crank], PartKind.Rings),
+        ["derailleurMount"] = ([PartKind.Frame, PartKind.Hanger], PartKind.RearDerailleur),
+        ["hangerFit"] = ([PartKind.Frame], PartKind.Hanger),
+        ["cageFit"] = ([PartKind.RearDerailleur], PartKind.Cage),
+    };
+
+    [Fact]
+    public void DemoAdapters_LeadFromOnePartToAnother() =>
+        Assert.All(
+            DemoParts.Library.Of(PartKind.Adapter),
+            adapter =>
+            {
+                var (bike, fitted) = Joins[adapter.Tag(PartFields.Joins)!];
+                var field = PartFields.Find(adapter.Tag(PartFields.Joins)!)!;
+                Assert.Contains(
+                    bike.SelectMany(kind => DemoParts.Library.Of(kind)),
+                    part => part.Tag(field) == adapter.Tag(PartFields.From)
+                );
+                Assert.Contains(
+                    DemoParts.Library.Of(fitted),
+                    part => part.Tag(field) == adapter.Tag(PartFields.To)
+                );
+            }
+        );
+
+    public static TheoryData<string, PartKind> Fitted =>
+        [
+            .. Joins.SelectMany(join =>
+                DemoParts.Library.Of(join.Value.Fitted).Select(part => (part.Id, part.Kind))
+            ),
+        ];
+
+    [Theory]
+    [MemberData(nameof(Fitted))]
+    public void DemoPart_ThatIsFittedToAnother_FindsOne(string id, PartKind kind) =>
+        Assert.All(
+            Joins.Where(join => join.Value.Fitted == kind),
+            join =>
+            {
+                var field = PartFields.Find(join.Key)!;
+                var tag = DemoParts.Library.Find(id)!.Tag(field);
+                var onBikes = join
+                    .Value.Bike.SelectMany(each => DemoParts.Library.Of(each))
+                    .Select(part => part.Tag(field));
+                var byAdapter = DemoParts
+                    .Library.Of(PartKind.Adapter)
+                    .Where(adapter => adapter.Tag(PartFields.Joins) == join.Key)
+                    .Select(adapter => adapter.Tag(PartFields.To));
+                Assert.True(tag is null || onBikes.Concat(byAdapter).Contains(tag), join.Key);
+            }
+        );
+
+    public static TheoryData<string> RingSets =>
+        [.. DemoParts.Library.Of(PartKind.Rings).Select(part => part.Id)];
+
+    /// <summary>
+    /// A ring stands outside its bolts: between the roots of its teeth (ISO 606: pitch circle less the roller) and the bolt
+    /// circle there is half of a bolt's hole of 10 mm, and metal of 1.5 mm at least (from memory).
+    /// </summary>
+    [Theory]
+    [MemberData(nameof(RingSets))]
+    public void DemoRings_OnTheirBoltCircle_HaveRoomForTheBolts(string id)
+    {
+        var rings = DemoParts.Library.Find(id)!;
+        var names = rings.Tag(PartFields.RingMount)!.Split('-');
+        var circles = names
+            .Where(_ => names[0] == "bc")
+            .Skip(1)
+            .Select(text => int.Parse(text, CultureInfo.InvariantCulture))
+            .Where(diameterMm => diameterMm > 20)
+            .ToList();
+        var teeth = rings.Numbers(PartFields.Teeth);
+        foreach (var count in circles.Count == 0 ? [] : teeth)
+        {
+            // The innermost ring of a triple has a circle of its own.
+            var circleMm = circles.Count > 1 && count == teeth.Min() ? circles[1] : circles[0];
+            var rootMm = (12.7 / Math.Sin(Math.PI / count)) - 7.75;
+            Assert.True(rootMm - circleMm > 2 * (5 + 1.5), $"{count} teeth on {circleMm} mm");
+        }
     }
 
     [Theory]
