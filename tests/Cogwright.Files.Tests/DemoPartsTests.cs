@@ -18,7 +18,7 @@ public sealed class DemoPartsTests
         ["road-motor"] = """
             name: Road, motor
             parts:
-              frame: tarn-road-race
+              frame: marl-road-race
               hanger: ox-hanger-r1
               rearWheel: skel-142-road-spline-37
               cassette: pell-12-11-34
@@ -34,7 +34,7 @@ public sealed class DemoPartsTests
         ["road-cable"] = """
             name: Road, cable
             parts:
-              frame: tarn-road-rim
+              frame: marl-road-rim
               hanger: ox-hanger-r2
               rearWheel: skel-130-spline-37
               cassette: pell-11-11-28
@@ -50,7 +50,7 @@ public sealed class DemoPartsTests
         ["gravel"] = """
             name: Gravel
             parts:
-              frame: tarn-gravel-long
+              frame: marl-gravel-long
               hanger: ox-hanger-inter
               rearWheel: skel-142-gravel-spline-37
               cassette: dun-11-11-42
@@ -65,7 +65,7 @@ public sealed class DemoPartsTests
         ["trail"] = """
             name: Trail
             parts:
-              frame: tarn-trail-hardtail
+              frame: marl-trail-hardtail
               hanger: ox-hanger-inter
               rearWheel: skel-148-fine-spline-10
               cassette: dun-12-10-51
@@ -74,12 +74,12 @@ public sealed class DemoPartsTests
               crank: dun-trail-52
               rings: dun-3-32
               rearDerailleur: dun-trail-12-motor
-              rearShifter: dun-pod
+              rearShifter: dun-lever-motor
             """,
         ["trail-sprung"] = """
             name: Trail, pivoted rear
             parts:
-              frame: tarn-trail
+              frame: marl-trail
               hanger: ox-hanger-inter
               rearWheel: skel-148-fine-spline-10
               cassette: dun-12-10-51
@@ -93,7 +93,7 @@ public sealed class DemoPartsTests
         ["touring"] = """
             name: Touring
             parts:
-              frame: tarn-touring
+              frame: marl-touring
               rearWheel: skel-135-spline-35
               cassette: pell-9-11-34
               chain: ox-chain-9
@@ -109,12 +109,12 @@ public sealed class DemoPartsTests
         ["assisted"] = """
             name: Assisted
             parts:
-              frame: tarn-assisted-trail
+              frame: marl-assisted-trail
               hanger: ox-hanger-inter
               rearWheel: skel-148-strong-fine-spline-10
               cassette: dun-12-10-51
               chain: dun-chain-12-assisted
-              bottomBracket: dun-motor-seat
+              bottomBracket: dun-motor-mount
               crank: dun-motor-trail
               rings: dun-motor-34
               rearDerailleur: dun-assisted-12
@@ -123,7 +123,7 @@ public sealed class DemoPartsTests
         ["city"] = """
             name: City
             parts:
-              frame: tarn-city
+              frame: marl-city
               rearWheel: skel-135-nut-spline-35
               cassette: pell-8-11-32
               chain: ox-chain-8
@@ -136,7 +136,7 @@ public sealed class DemoPartsTests
         ["single"] = """
             name: Single-speed
             parts:
-              frame: tarn-single
+              frame: marl-single
               rearWheel: skel-single
               cassette: pell-1-16
               chain: ox-chain-1

@@ -13,7 +13,7 @@ public sealed class PartsReaderTests
           - id: alder-11-34
             kind: cassette
             name: Alder 11-34
-            maker: Osmund Cogs
+            maker: Osmead Cogs
             source: the maker's sheet
             inStock: 3
             hubDriver: spline-35
@@ -53,7 +53,7 @@ public sealed class PartsReaderTests
 
         Assert.Equal(["alder-11-34", "marsh-long"], parts.Select(p => p.Id));
         Assert.Equal(PartKind.Cassette, parts[0].Kind);
-        Assert.Equal("Osmund Cogs", parts[0].Maker);
+        Assert.Equal("Osmead Cogs", parts[0].Maker);
         Assert.Equal("the maker's sheet", parts[0].Source);
         Assert.Equal(3, parts[0].InStock);
         Assert.Equal("spline-35", parts[0].Tag(PartFields.HubDriver));
@@ -220,7 +220,7 @@ public sealed class PartsReaderTests
     [Theory]
     [InlineData("", "a.yaml")]
     [InlineData("", "a.csv")]
-    [InlineData("name: Heron", "a.yaml")]
+    [InlineData("name: Hesby", "a.yaml")]
     [InlineData("- id: a", "a.yaml")]
     [InlineData("parts: 3", "a.yaml")]
     [InlineData("parts: []\nformat: 2", "a.yaml")]
@@ -285,7 +285,7 @@ public sealed class PartsReaderTests
         {
             text.Append(
                 System.Globalization.CultureInfo.InvariantCulture,
-                $"c-{i},cassette,Alder {i % 97},Osmund,spline-35,11 12 13 15 17 19 21 24 28,4.34,1.{i % 10}\r\n"
+                $"c-{i},cassette,Alder {i % 97},Osmead,spline-35,11 12 13 15 17 19 21 24 28,4.34,1.{i % 10}\r\n"
             );
         }
         return text.ToString();
