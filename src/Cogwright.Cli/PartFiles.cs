@@ -29,7 +29,7 @@ internal static class PartFiles
                     Texts.Get("parts.bad", problem, reading.Problems.Count(p => p.IsError))
                 );
             }
-            library = library.With(reading.Parts).Library;
+            library = library.With(reading.Over(library)).Library;
         }
         return library;
     }

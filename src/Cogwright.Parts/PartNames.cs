@@ -6,11 +6,19 @@ public static class PartNames
     /// <summary>Longest that the name of an interface may be (characters).</summary>
     public const int LongestTag = 64;
 
-    /// <summary>Whether it can be the id of a part: lower-case letters, digits, points and hyphens, 1 to <see cref="Part.LongestId"/>.</summary>
+    /// <summary>What stands for the whole library where a part's id would stand, so that no part can be called so.</summary>
+    public const string Reserved = "file";
+
+    /// <summary>
+    /// Whether it can be the id of a part: lower-case letters, digits, points and hyphens, 1 to <see cref="Part.LongestId"/>;
+    /// neither points alone nor <see cref="Reserved"/>, which mean something else in an address.
+    /// </summary>
     public static bool IsId(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
         return text.Length is > 0 and <= Part.LongestId
+            && text != Reserved
+            && text.AsSpan().ContainsAnyExcept('.')
             && text.All(c => char.IsAsciiLetterLower(c) || char.IsAsciiDigit(c) || c is '.' or '-');
     }
 

@@ -226,7 +226,7 @@ public sealed class ShopStore : IAsyncDisposable
     public Task<long> PartsRevisionAsync(CancellationToken cancellation = default) =>
         ToldAsync(() => parts.RevisionAsync(cancellation));
 
-    /// <summary>The whole library of parts, of one moment.</summary>
+    /// <summary>The whole library of parts, of one moment. A part whose row is damaged is left out and told.</summary>
     /// <param name="cancellation">Gives up.</param>
     public Task<StoredParts> PartsAsync(CancellationToken cancellation = default) =>
         ToldAsync(async () => (await parts.ReadAsync(0, cancellation).ConfigureAwait(false)).Later);
@@ -245,7 +245,7 @@ public sealed class ShopStore : IAsyncDisposable
 
     /// <summary>
     /// Puts parts into the library, each added or put in the place of the one with its id: all of them or none. Whatever
-    /// else is to be written waits meanwhile, some 10 s for 100 000 parts on a slow machine.
+    /// else is to be written waits meanwhile.
     /// </summary>
     /// <param name="put">The parts; the later of two with the same id stands.</param>
     /// <param name="progress">Told now and then how many are written; on another thread.</param>
@@ -261,6 +261,27 @@ public sealed class ShopStore : IAsyncDisposable
     ) =>
         writer.WriteAsync(
             new PutPartsWork(EachOnce(put), DemoWish.No, progress, cancellation) { Seen = seen },
+            cancellation
+        );
+
+    /// <summary>Puts one part into the library, added or in the place of the one with its id.</summary>
+    /// <param name="part">The part.</param>
+    /// <param name="seen">
+    /// The revision of the library in which the caller has looked at it; null: whatever is there may be replaced.
+    /// </param>
+    /// <param name="cancellation">Ends it, and nothing of it is kept; after the commit it counts no more.</param>
+    /// <exception cref="OperationCanceledException">It was ended.</exception>
+    /// <exception cref="StoreFaultException">The part was changed or taken out since <paramref name="seen"/>, or cannot be written.</exception>
+    public Task<PartsChange> PutPartAsync(
+        Part part,
+        long? seen = null,
+        CancellationToken cancellation = default
+    ) =>
+        writer.WriteAsync(
+            new PutPartsWork(EachOnce([part]), DemoWish.No, null, cancellation)
+            {
+                SeenParts = seen,
+            },
             cancellation
         );
 
@@ -291,7 +312,9 @@ public sealed class ShopStore : IAsyncDisposable
     public Task<PartsChange> RemoveDemoPartsAsync(CancellationToken cancellation = default) =>
         writer.WriteAsync(new RemovePartsWork(null), cancellation);
 
-    /// <summary>Takes a part out of the library. Bikes that name it keep their own figures.</summary>
+    /// <summary>
+    /// Takes a part out of the library. A spec that names it lacks what the part gave, and is an error until it names another one.
+    /// </summary>
     /// <param name="id">The part.</param>
     /// <param name="cancellation">Counts only until it is in the queue.</param>
     /// <returns>What was done; nothing removed: it was not there.</returns>

@@ -12,7 +12,7 @@ public sealed class BikeListTests(Shop shop)
         var page = visit.Page;
         await visit.GoAsync();
         await visit.SettleAsync();
-        var road = page.Locator(".demo .bikes a").Filter(new() { HasText = "Heron road" });
+        var road = page.Locator(".demo .bikes a").Filter(new() { HasText = "Hesby road" });
         await road.Sees().ToContainTextAsync("50/34 × 11–34, 12 cogs");
         await road.Sees().ToContainTextAsync("chain 110 pitches");
         await road.Sees().ToContainTextAsync("demo");

@@ -9,7 +9,7 @@ public sealed class HomeTests(Shop shop)
         await using var visit = await shop.FirstVisitAsync(Size.Named(size));
         await visit.GoAsync();
         await visit.PictureAsync("home");
-        await visit.Page.Locator(".demo").GetByText("Heron road").ClickAsync();
+        await visit.Page.Locator(".demo").GetByText("Hesby road").ClickAsync();
         await visit.Page.WaitForSelectorAsync("#side-view svg");
         await Microsoft
             .Playwright.Assertions.Expect(visit.Page.Locator(".bike-line"))

@@ -86,7 +86,7 @@ public sealed class LabelTests(Shop shop)
         await using var visit = await shop.FirstVisitAsync(Size.Phone);
         var page = visit.Page;
         var log = new EntryLog(new(Guid.CreateVersion7()));
-        var name = $"Heron {log.Id}";
+        var name = $"Hesby {log.Id}";
         var entry = log.Prepare(
             new(Guid.NewGuid()),
             EntryStamp.Next(null, DateTime.UtcNow.Ticks, RandomNumberGenerator.GetBytes(10)),

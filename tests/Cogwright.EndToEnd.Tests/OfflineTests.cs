@@ -26,7 +26,7 @@ public sealed class OfflineTests(Shop shop)
         await using var server = await OwnServer.StartAsync();
         await using var browser = await server.BrowserAsync(shop.Playwright);
         await using var tablet = await Tablet.FirstAsync(browser, server.Address);
-        var bike = await tablet.BringBikeAsync("Heron stand");
+        var bike = await tablet.BringBikeAsync("Hesby stand");
         await tablet.PictureAsync("storage-log-in");
         await tablet.LogInAsync();
         await tablet.HasUnsentAsync(0);
@@ -35,17 +35,17 @@ public sealed class OfflineTests(Shop shop)
             .ToBeVisibleAsync();
 
         await server.KillAsync();
-        await tablet.RenameAsync(bike, "Heron alone");
+        await tablet.RenameAsync(bike, "Hesby alone");
         await tablet.HasUnsentAsync(1);
         await tablet.GoAsync("storage");
-        await tablet.ShowsAsync("Heron alone");
+        await tablet.ShowsAsync("Hesby alone");
         await tablet.HasUnsentAsync(1);
-        await tablet.RenameAsync(bike, "Heron alone again");
+        await tablet.RenameAsync(bike, "Hesby alone again");
         await tablet.HasUnsentAsync(2);
         await Expect(tablet.Page.GetByText("cannot be reached")).ToBeVisibleAsync();
         await tablet.PictureAsync("storage-alone");
         await tablet.GoAsync($"bike/{bike}/gears");
-        await Expect(tablet.Page.Locator(".bike-line")).ToContainTextAsync("Heron alone again");
+        await Expect(tablet.Page.Locator(".bike-line")).ToContainTextAsync("Hesby alone again");
 
         await server.StartAgainAsync();
         await tablet.GoAsync("storage");
@@ -55,7 +55,7 @@ public sealed class OfflineTests(Shop shop)
 
         await tablet.Page.GetByRole(AriaRole.Button, new() { Name = "Log out" }).ClickAsync();
         await Expect(tablet.Page.GetByLabel("User name")).ToBeVisibleAsync();
-        await tablet.RenameAsync(bike, "Heron by nobody");
+        await tablet.RenameAsync(bike, "Hesby by nobody");
         await tablet.HasUnsentAsync(1);
     }
 
@@ -65,11 +65,11 @@ public sealed class OfflineTests(Shop shop)
         await using var server = await OwnServer.StartAsync();
         await using var browser = await server.BrowserAsync(shop.Playwright);
         await using var tablet = await Tablet.FirstAsync(browser, server.Address);
-        var bike = await tablet.BringBikeAsync("Heron open");
+        var bike = await tablet.BringBikeAsync("Hesby open");
         await tablet.LogInAsync();
         await tablet.HasUnsentAsync(0);
         await server.KillAsync();
-        await tablet.RenameAsync(bike, "Heron waiting");
+        await tablet.RenameAsync(bike, "Hesby waiting");
         await tablet.HasUnsentAsync(1);
 
         await server.StartAgainAsync();
@@ -83,16 +83,16 @@ public sealed class OfflineTests(Shop shop)
     {
         await using var first = await Tablet.NewAsync(shop);
         await first.LoseServerAsync();
-        var bike = await first.BringBikeAsync("Heron tabs");
+        var bike = await first.BringBikeAsync("Hesby tabs");
         var second = await first.NewTabAsync();
-        await second.ShowsAsync("Heron tabs");
+        await second.ShowsAsync("Hesby tabs");
 
-        await first.RenameAsync(bike, "Heron by the first");
-        await second.ShowsAsync("Heron by the first");
-        await second.RenameAsync(bike, "Heron by the second");
-        await first.ShowsAsync("Heron by the second");
-        await first.RenameAsync(bike, "Heron by the first again");
-        await second.ShowsAsync("Heron by the first again");
+        await first.RenameAsync(bike, "Hesby by the first");
+        await second.ShowsAsync("Hesby by the first");
+        await second.RenameAsync(bike, "Hesby by the second");
+        await first.ShowsAsync("Hesby by the second");
+        await first.RenameAsync(bike, "Hesby by the first again");
+        await second.ShowsAsync("Hesby by the first again");
 
         await second.HasUnsentAsync(4);
         await first.FindServerAsync();
@@ -105,14 +105,14 @@ public sealed class OfflineTests(Shop shop)
     public async Task TwoDevices_NamingABikeUnseen_ShowBothNames_UntilSomebodyChooses()
     {
         await using var here = await Tablet.NewAsync(shop);
-        var bike = await here.BringBikeAsync("Heron both");
+        var bike = await here.BringBikeAsync("Hesby both");
         await here.HasUnsentAsync(0);
         await using var there = await Tablet.NewAsync(shop);
-        await there.ShowsAsync("Heron both");
+        await there.ShowsAsync("Hesby both");
         await here.LoseServerAsync();
         await there.LoseServerAsync();
-        await here.RenameAsync(bike, "Heron here");
-        await there.RenameAsync(bike, "Heron there");
+        await here.RenameAsync(bike, "Hesby here");
+        await there.RenameAsync(bike, "Hesby there");
         await here.FindServerAsync();
         await here.HasUnsentAsync(0);
         await there.FindServerAsync();
@@ -123,12 +123,12 @@ public sealed class OfflineTests(Shop shop)
         await Expect(here.Page.Locator(".conflict button")).ToHaveCountAsync(2);
         await Expect(there.Page.Locator(".conflict button")).ToHaveCountAsync(2);
         await here.PictureAsync("conflict");
-        await here.Page.Locator(".conflict button", new() { HasText = "Heron there" }).ClickAsync();
+        await here.Page.Locator(".conflict button", new() { HasText = "Hesby there" }).ClickAsync();
 
         // The other device hears of it from the server.
         await Expect(here.Page.Locator(".conflict")).ToHaveCountAsync(0);
         await Expect(there.Page.Locator(".conflict")).ToHaveCountAsync(0);
-        await Expect(there.Page.Locator(".bike-line")).ToContainTextAsync("Heron there");
+        await Expect(there.Page.Locator(".bike-line")).ToContainTextAsync("Hesby there");
     }
 
     [Fact]
@@ -136,9 +136,9 @@ public sealed class OfflineTests(Shop shop)
     {
         await using var tablet = await Tablet.NewAsync(shop, CanBeFull);
         await tablet.LoseServerAsync();
-        var bike = await tablet.BringBikeAsync("Heron room");
+        var bike = await tablet.BringBikeAsync("Hesby room");
         await tablet.Page.EvaluateAsync("window.isFull = true");
-        await tablet.RenameAsync(bike, "Heron full");
+        await tablet.RenameAsync(bike, "Hesby full");
 
         await Expect(tablet.Link).ToHaveTextAsync("1 not kept!");
         await Expect(tablet.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("storage is full");
@@ -159,12 +159,12 @@ public sealed class OfflineTests(Shop shop)
         await tablet.Page.GetByRole(AriaRole.Button, new() { Name = "Try again" }).ClickAsync();
         await Expect(tablet.Page.GetByRole(AriaRole.Alert)).ToHaveCountAsync(0);
         await tablet.GoAsync("storage");
-        await tablet.ShowsAsync("Heron full");
+        await tablet.ShowsAsync("Hesby full");
 
         await using var other = await Tablet.NewAsync(shop);
         await other.LoseServerAsync();
         await other.ImportAsync(file);
-        await other.ShowsAsync("Heron full");
+        await other.ShowsAsync("Hesby full");
         await other.ImportAsync(Encoding.UTF8.GetBytes("no file of ours"));
         await Expect(other.Page.GetByText("is not a file of a device")).ToBeVisibleAsync();
     }
@@ -175,7 +175,7 @@ public sealed class OfflineTests(Shop shop)
         await using var tablet = await Tablet.NewAsync(shop, WithoutStorage);
         await Expect(tablet.Page.GetByRole(AriaRole.Alert)).ToContainTextAsync("keeps nothing");
         await tablet.LoseServerAsync();
-        await tablet.BringBikeAsync("Heron private");
+        await tablet.BringBikeAsync("Hesby private");
         await Expect(tablet.Link).ToHaveTextAsync("1 not kept!");
         await tablet.PictureAsync("storage-private");
 
@@ -191,7 +191,7 @@ public sealed class OfflineTests(Shop shop)
         await Expect(tablet.Page.GetByText("opens on this device without the server"))
             .ToBeVisibleAsync();
         await tablet.LoseServerAsync();
-        var bike = await tablet.BringBikeAsync("Heron version");
+        var bike = await tablet.BringBikeAsync("Hesby version");
 
         // The same files under another name: to the browser that is another version of the worker.
         await tablet.Page.EvaluateAsync(
@@ -206,9 +206,9 @@ public sealed class OfflineTests(Shop shop)
         await tablet.Page.WaitForFunctionAsync(
             "() => navigator.serviceWorker.controller?.scriptURL.endsWith('?next')"
         );
-        await tablet.ShowsAsync("Heron version");
+        await tablet.ShowsAsync("Hesby version");
         await tablet.HasUnsentAsync(1);
-        await tablet.RenameAsync(bike, "Heron of the new version");
+        await tablet.RenameAsync(bike, "Hesby of the new version");
     }
 
     [Fact]

@@ -201,7 +201,7 @@ public sealed class SpecTests(Shop shop)
         await page.GetByRole(AriaRole.Button, new() { Name = "Replace this bike" }).ClickAsync();
         await Expect(page.Locator(".bike-line")).ToContainTextAsync("Mended");
         await page.Locator(".undo-bar button").First.ClickAsync();
-        await Expect(page.Locator(".bike-line")).ToContainTextAsync("Heron");
+        await Expect(page.Locator(".bike-line")).ToContainTextAsync("Hesby");
     }
 
     private static Task Fill(IPage page, string label, string text) =>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Cogwright.Drivetrain;
 using Cogwright.Parts;
 using Cogwright.Setup;
@@ -17,7 +18,7 @@ public sealed class DemoPartsTests
         ["road-motor"] = """
             name: Road, motor
             parts:
-              frame: tarn-road-race
+              frame: marl-road-race
               hanger: ox-hanger-r1
               rearWheel: skel-142-road-spline-37
               cassette: pell-12-11-34
@@ -33,7 +34,7 @@ public sealed class DemoPartsTests
         ["road-cable"] = """
             name: Road, cable
             parts:
-              frame: tarn-road-rim
+              frame: marl-road-rim
               hanger: ox-hanger-r2
               rearWheel: skel-130-spline-37
               cassette: pell-11-11-28
@@ -49,7 +50,7 @@ public sealed class DemoPartsTests
         ["gravel"] = """
             name: Gravel
             parts:
-              frame: tarn-gravel-long
+              frame: marl-gravel-long
               hanger: ox-hanger-inter
               rearWheel: skel-142-gravel-spline-37
               cassette: dun-11-11-42
@@ -64,7 +65,7 @@ public sealed class DemoPartsTests
         ["trail"] = """
             name: Trail
             parts:
-              frame: tarn-trail-hardtail
+              frame: marl-trail-hardtail
               hanger: ox-hanger-inter
               rearWheel: skel-148-fine-spline-10
               cassette: dun-12-10-51
@@ -73,12 +74,12 @@ public sealed class DemoPartsTests
               crank: dun-trail-52
               rings: dun-3-32
               rearDerailleur: dun-trail-12-motor
-              rearShifter: dun-pod
+              rearShifter: dun-lever-motor
             """,
         ["trail-sprung"] = """
             name: Trail, pivoted rear
             parts:
-              frame: tarn-trail
+              frame: marl-trail
               hanger: ox-hanger-inter
               rearWheel: skel-148-fine-spline-10
               cassette: dun-12-10-51
@@ -92,7 +93,7 @@ public sealed class DemoPartsTests
         ["touring"] = """
             name: Touring
             parts:
-              frame: tarn-touring
+              frame: marl-touring
               rearWheel: skel-135-spline-35
               cassette: pell-9-11-34
               chain: ox-chain-9
@@ -108,12 +109,12 @@ public sealed class DemoPartsTests
         ["assisted"] = """
             name: Assisted
             parts:
-              frame: tarn-assisted-trail
+              frame: marl-assisted-trail
               hanger: ox-hanger-inter
-              rearWheel: skel-148-strong-spline-35
-              cassette: dun-12-11-50
+              rearWheel: skel-148-strong-fine-spline-10
+              cassette: dun-12-10-51
               chain: dun-chain-12-assisted
-              bottomBracket: dun-motor-seat
+              bottomBracket: dun-motor-mount
               crank: dun-motor-trail
               rings: dun-motor-34
               rearDerailleur: dun-assisted-12
@@ -122,7 +123,7 @@ public sealed class DemoPartsTests
         ["city"] = """
             name: City
             parts:
-              frame: tarn-city
+              frame: marl-city
               rearWheel: skel-135-nut-spline-35
               cassette: pell-8-11-32
               chain: ox-chain-8
@@ -135,7 +136,7 @@ public sealed class DemoPartsTests
         ["single"] = """
             name: Single-speed
             parts:
-              frame: tarn-single
+              frame: marl-single
               rearWheel: skel-single
               cassette: pell-1-16
               chain: ox-chain-1
@@ -178,6 +179,94 @@ public sealed class DemoPartsTests
         );
     }
 
+    /// <summary>Where an adapter joins: the kinds on the bike's side, and the kind that is fitted.</summary>
+    private static readonly Dictionary<string, (PartKind[] Bike, PartKind Fitted)> Joins = new()
+    {
+        ["hubDriver"] = ([PartKind.RearWheel], PartKind.Cassette),
+        ["spindle"] = ([PartKind.BottomBracket], PartKind.Crank),
+        ["shell"] = ([PartKind.Frame], PartKind.BottomBracket),
+        ["frontMount"] = ([PartKind.Frame], PartKind.FrontDerailleur),
+        ["ringMount"] = ([PartKind.Crank], PartKind.Rings),
+        ["derailleurMount"] = ([PartKind.Frame, PartKind.Hanger], PartKind.RearDerailleur),
+        ["hangerFit"] = ([PartKind.Frame], PartKind.Hanger),
+        ["cageFit"] = ([PartKind.RearDerailleur], PartKind.Cage),
+    };
+
+    [Fact]
+    public void DemoAdapters_LeadFromOnePartToAnother() =>
+        Assert.All(
+            DemoParts.Library.Of(PartKind.Adapter),
+            adapter =>
+            {
+                var (bike, fitted) = Joins[adapter.Tag(PartFields.Joins)!];
+                var field = PartFields.Find(adapter.Tag(PartFields.Joins)!)!;
+                Assert.Contains(
+                    bike.SelectMany(kind => DemoParts.Library.Of(kind)),
+                    part => part.Tag(field) == adapter.Tag(PartFields.From)
+                );
+                Assert.Contains(
+                    DemoParts.Library.Of(fitted),
+                    part => part.Tag(field) == adapter.Tag(PartFields.To)
+                );
+            }
+        );
+
+    public static TheoryData<string, PartKind> Fitted =>
+        [
+            .. Joins.SelectMany(join =>
+                DemoParts.Library.Of(join.Value.Fitted).Select(part => (part.Id, part.Kind))
+            ),
+        ];
+
+    [Theory]
+    [MemberData(nameof(Fitted))]
+    public void DemoPart_ThatIsFittedToAnother_FindsOne(string id, PartKind kind) =>
+        Assert.All(
+            Joins.Where(join => join.Value.Fitted == kind),
+            join =>
+            {
+                var field = PartFields.Find(join.Key)!;
+                var tag = DemoParts.Library.Find(id)!.Tag(field);
+                var onBikes = join
+                    .Value.Bike.SelectMany(each => DemoParts.Library.Of(each))
+                    .Select(part => part.Tag(field));
+                var byAdapter = DemoParts
+                    .Library.Of(PartKind.Adapter)
+                    .Where(adapter => adapter.Tag(PartFields.Joins) == join.Key)
+                    .Select(adapter => adapter.Tag(PartFields.To));
+                Assert.True(tag is null || onBikes.Concat(byAdapter).Contains(tag), join.Key);
+            }
+        );
+
+    public static TheoryData<string> RingSets =>
+        [.. DemoParts.Library.Of(PartKind.Rings).Select(part => part.Id)];
+
+    /// <summary>
+    /// A ring stands outside its bolts: between the roots of its teeth (ISO 606: pitch circle less the roller) and the bolt
+    /// circle there is half of a bolt's hole of 10 mm, and metal of 1.5 mm at least (from memory).
+    /// </summary>
+    [Theory]
+    [MemberData(nameof(RingSets))]
+    public void DemoRings_OnTheirBoltCircle_HaveRoomForTheBolts(string id)
+    {
+        var rings = DemoParts.Library.Find(id)!;
+        var names = rings.Tag(PartFields.RingMount)!.Split('-');
+        var circles = names
+            .Where(_ => names[0] == "bc")
+            .Skip(1)
+            .Select(text => int.Parse(text, CultureInfo.InvariantCulture))
+            .Where(diameterMm => diameterMm > 20)
+            .ToList();
+        var teeth = rings.Numbers(PartFields.Teeth);
+        foreach (var count in circles.Count == 0 ? [] : teeth)
+        {
+            // The innermost ring of a triple has a circle of its own.
+            var circleMm = circles.Count > 1 && count == teeth.Min() ? circles[1] : circles[0];
+            var rootMm = (12.7 / Math.Sin(Math.PI / count)) - 7.75;
+            Assert.True(rootMm - circleMm > 2 * (5 + 1.5), $"{count} teeth on {circleMm} mm");
+        }
+    }
+
     [Theory]
     [MemberData(nameof(DemoFiles))]
     public void DemoFile_AgainstSchema_IsValid(string name) =>
@@ -204,6 +293,14 @@ public sealed class DemoPartsTests
         // Common practice: 4 to 8 mm on moderate cassettes, up to about 11 mm on the widest; small cassettes leave more.
         Assert.InRange(gear.GapMm, 3, 16);
     }
+
+    [Theory]
+    [MemberData(nameof(BikeNames))]
+    public void BikeOfParts_ByEveryRule_BelongsTogether(string bike) =>
+        Assert.DoesNotContain(
+            FittedSpec.Of(Read(bike), DemoParts.Library).Side.Compatibility.Answers,
+            answer => answer.Answer == Compatibility.No
+        );
 
     [Theory]
     [MemberData(nameof(BikeNames))]

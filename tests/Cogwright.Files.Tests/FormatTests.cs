@@ -19,7 +19,7 @@ public sealed partial class FormatTests
         Assert.Equal(["alder-9", "marsh-long", "link-9"], reading.Parts.Select(p => p.Id));
         var cassette = reading.Parts[0];
         Assert.Equal("Alder 9, \"wide\"", cassette.Name);
-        Assert.Equal("Osmund Cogs", cassette.Maker);
+        Assert.Equal("Osmead Cogs", cassette.Maker);
         Assert.Equal(4, cassette.InStock);
         Assert.Equal("spline-35", cassette.Tag(PartFields.HubDriver));
         Assert.Equal([11, 13, 15, 17, 20, 23, 26, 30, 34], cassette.Numbers(PartFields.Teeth));

@@ -21,7 +21,7 @@ public sealed class LateralFieldsTests
 
     private static string Text(string cogs, string more, string rings, string derailleur) =>
         $$"""
-            name: Heron
+            name: Hesby
             frame: {class: road-race}
             hanger: {class: road}
             rings: {{rings}}

@@ -13,7 +13,7 @@ public sealed class PartsReaderTests
           - id: alder-11-34
             kind: cassette
             name: Alder 11-34
-            maker: Osmund Cogs
+            maker: Osmead Cogs
             source: the maker's sheet
             inStock: 3
             hubDriver: spline-35
@@ -53,7 +53,7 @@ public sealed class PartsReaderTests
 
         Assert.Equal(["alder-11-34", "marsh-long"], parts.Select(p => p.Id));
         Assert.Equal(PartKind.Cassette, parts[0].Kind);
-        Assert.Equal("Osmund Cogs", parts[0].Maker);
+        Assert.Equal("Osmead Cogs", parts[0].Maker);
         Assert.Equal("the maker's sheet", parts[0].Source);
         Assert.Equal(3, parts[0].InStock);
         Assert.Equal("spline-35", parts[0].Tag(PartFields.HubDriver));
@@ -220,7 +220,7 @@ public sealed class PartsReaderTests
     [Theory]
     [InlineData("", "a.yaml")]
     [InlineData("", "a.csv")]
-    [InlineData("name: Heron", "a.yaml")]
+    [InlineData("name: Hesby", "a.yaml")]
     [InlineData("- id: a", "a.yaml")]
     [InlineData("parts: 3", "a.yaml")]
     [InlineData("parts: []\nformat: 2", "a.yaml")]
@@ -285,7 +285,7 @@ public sealed class PartsReaderTests
         {
             text.Append(
                 System.Globalization.CultureInfo.InvariantCulture,
-                $"c-{i},cassette,Alder {i % 97},Osmund,spline-35,11 12 13 15 17 19 21 24 28,4.34,1.{i % 10}\r\n"
+                $"c-{i},cassette,Alder {i % 97},Osmead,spline-35,11 12 13 15 17 19 21 24 28,4.34,1.{i % 10}\r\n"
             );
         }
         return text.ToString();
@@ -323,6 +323,84 @@ public sealed class PartsReaderTests
         await Assert.ThrowsAsync<OperationCanceledException>(() =>
             PartsReader.ReadAsync(stream, "parts.csv", _ => stop.CancelAsync(), stop.Token)
         );
+    }
+
+    [Fact]
+    public void Table_WithoutAColumn_KeepsWhatTheLibraryHas()
+    {
+        var library = new PartLibrary(
+            PartsReader
+                .Read(
+                    "id,kind,name,maker,inStock,width,spec.work.assisted\na,chain,A,M,3,5.25,true\n",
+                    "a.csv"
+                )
+                .Parts
+        );
+
+        var kept = PartsReader.Read("id,kind,name\na,chain,B\n", "b.csv").Over(library)[0];
+        var emptied = PartsReader
+            .Read("id,kind,name,inStock,width\na,chain,B,,\n", "b.csv")
+            .Over(library)[0];
+        var entry = PartsReader
+            .Read("parts: [{id: a, kind: chain, name: B}]\n", "b.yaml")
+            .Over(library)[0];
+
+        Assert.Equal(library.Find("a")! with { Name = "B" }, kept);
+        Assert.Null(emptied.InStock);
+        Assert.Null(emptied.Number(PartFields.Width));
+        Assert.Equal("M", emptied.Maker);
+        Assert.Equal(
+            new Part
+            {
+                Id = "a",
+                Kind = PartKind.Chain,
+                Name = "B",
+            },
+            entry
+        );
+    }
+
+    [Theory]
+    [InlineData("id,kind,name\na,chain,A\nb,chain,\"B\nc,chain,C\n", 3, 9)]
+    [InlineData("id,\"kind,name\na,chain,A\n", 1, 4)]
+    [InlineData("id,kind,name,instok\na,chain,A,3\n", 1, 14)]
+    [InlineData("id,kind,name,spec.hanger.offst\na,hanger,A,3\n", 1, 14)]
+    [InlineData("id,kind,name,name\na,chain,A,B\n", 1, 14)]
+    public void Table_WrongAsAWhole_IsBrokenAndToldWithItsPlace(string text, int line, int column)
+    {
+        var reading = PartsReader.Read(text, "parts.csv");
+
+        Assert.True(reading.IsBroken);
+        var problem = Assert.Single(reading.Problems);
+        Assert.True(problem.IsError);
+        Assert.Equal((line, column), (problem.Line, problem.Column));
+    }
+
+    [Theory]
+    [InlineData("file", false)]
+    [InlineData("..", false)]
+    [InlineData("Chain", false)]
+    [InlineData("file-1", true)]
+    [InlineData("a.b", true)]
+    public void Id_ThatMeansSomethingElseInAnAddress_IsRefused(string id, bool isGood)
+    {
+        var text = $"parts: [{{id: {id}, kind: chain, name: A}}]\n";
+
+        var reading = PartsReader.Read(text, "parts.yaml");
+
+        Assert.Equal(isGood ? 1 : 0, reading.Parts.Length);
+        Assert.Equal(isGood, PartNames.IsId(id));
+        Assert.Equal(isGood, SchemaTests.IsValid(Schema, "format: 1\n" + text));
+    }
+
+    [Fact]
+    public void Entry_ThatIsBad_DoesNotBreakTheFile()
+    {
+        Assert.False(PartsReader.Read("id,kind,name\na,chian,A\n", "parts.csv").IsBroken);
+        Assert.False(
+            PartsReader.Read("parts: [{id: a, kind: chian, name: A}]\n", "parts.yaml").IsBroken
+        );
+        Assert.True(PartsReader.Read("parts:\n  - id: [\n", "parts.yaml").IsBroken);
     }
 
     [Fact]

@@ -195,6 +195,48 @@ public sealed class OptionTests
         Assert.Equal([("Hub driver", 1L)], result.Blocking);
     }
 
+    [Theory]
+    [InlineData(2, true)]
+    [InlineData(0, false)]
+    [InlineData(null, null)]
+    public void Find_OptionThatNeedsAnAdapter_IsInStockOnlyWithTheAdapter(int? count, bool? all)
+    {
+        var adapter = Of(PartKind.Adapter, "spacer")
+            .With(PartFields.Joins, Tag(PartFields.HubDriver.Name))
+            .With(PartFields.From, Tag("spline-a"))
+            .With(PartFields.To, Tag("spline-b")) with
+        {
+            InStock = count,
+        };
+        var other = Cassette.With(PartFields.HubDriver, Tag("spline-b")) with
+        {
+            Id = "other",
+            InStock = 1,
+        };
+        var question = new OptionQuestion
+        {
+            Now = new(Wheel, Cassette),
+            AdaptersAtHand = [adapter],
+            Candidates = ImmutableDictionary<PartKind, ImmutableArray<Part>>.Empty.Add(
+                PartKind.Cassette,
+                [other]
+            ),
+        };
+
+        var atHand = Assert.Single(OptionsOf(question));
+        var fitted = Assert.Single(
+            OptionsOf(question with { Now = new(Wheel, Cassette, adapter) })
+        );
+
+        Assert.Equal(Compatibility.YesWith, atHand.Answer);
+        Assert.Equal(all, atHand.AllInStock);
+        Assert.True(fitted.AllInStock);
+        Assert.Empty(OptionsOf(question with { AdaptersAtHand = [] }));
+
+        static ImmutableArray<BuildOption> OptionsOf(OptionQuestion asked) =>
+            OptionSearch.Find(asked, cancellation: TestContext.Current.CancellationToken).Options;
+    }
+
     private static Gen<T> AnyOf<T>(params T[] values) =>
         Gen.Int[0, values.Length - 1].Select(i => values[i]);
 

@@ -8,10 +8,10 @@ public sealed class PartLibraryTests
 {
     private static readonly Part Wide = new()
     {
-        Id = "fenwick-11-34",
+        Id = "fenwold-11-34",
         Kind = PartKind.Cassette,
-        Name = "Fenwick 11-34",
-        Maker = "Osmund Cogs",
+        Name = "Fenwold 11-34",
+        Maker = "Osmead Cogs",
         Values = ImmutableDictionary<PartField, PartValue>.Empty.Add(
             PartFields.HubDriver,
             new PartValue.Tags(["spline-35"])
@@ -20,16 +20,16 @@ public sealed class PartLibraryTests
 
     private static readonly Part Narrow = Wide with
     {
-        Id = "fenwick-11-28",
-        Name = "Fenwick 11-28",
+        Id = "fenwold-11-28",
+        Name = "Fenwold 11-28",
     };
 
     private static readonly Part Chain = new()
     {
-        Id = "osmund-chain",
+        Id = "osmead-chain",
         Kind = PartKind.Chain,
         Name = "Quiet 12",
-        Maker = "Osmund Cogs",
+        Maker = "Osmead Cogs",
     };
 
     private static readonly PartLibrary Three = new([Chain, Wide, Narrow]);
@@ -37,8 +37,8 @@ public sealed class PartLibraryTests
     [Fact]
     public void Find_KnownAndUnknownId_GivesThePartOrNothing()
     {
-        Assert.Same(Wide, Three.Find("fenwick-11-34"));
-        Assert.Null(Three.Find("fenwick-11-32"));
+        Assert.Same(Wide, Three.Find("fenwold-11-34"));
+        Assert.Null(Three.Find("fenwold-11-32"));
     }
 
     [Fact]
@@ -46,25 +46,25 @@ public sealed class PartLibraryTests
         Assert.Equal([Narrow, Wide], Three.Of(PartKind.Cassette));
 
     [Theory]
-    [InlineData("fen", "fenwick-11-28 fenwick-11-34")]
-    [InlineData("34 FENW", "fenwick-11-34")]
-    [InlineData("osmund", "fenwick-11-28 fenwick-11-34 osmund-chain")]
-    [InlineData("cass spline 11", "fenwick-11-28 fenwick-11-34")]
-    [InlineData("chain", "osmund-chain")]
+    [InlineData("fen", "fenwold-11-28 fenwold-11-34")]
+    [InlineData("34 FENW", "fenwold-11-34")]
+    [InlineData("osmead", "fenwold-11-28 fenwold-11-34 osmead-chain")]
+    [InlineData("cass spline 11", "fenwold-11-28 fenwold-11-34")]
+    [InlineData("chain", "osmead-chain")]
     [InlineData("wick", "")]
     [InlineData("fen 99", "")]
-    [InlineData("fenwick-11-34", "fenwick-11-34")]
-    [InlineData("--", "fenwick-11-28 fenwick-11-34 osmund-chain")]
+    [InlineData("fenwold-11-34", "fenwold-11-34")]
+    [InlineData("--", "fenwold-11-28 fenwold-11-34 osmead-chain")]
     public void Search_Words_MatchesEachAsTheBeginningOfAWord(string words, string ids) =>
         Assert.Equal(ids, string.Join(' ', Three.Search(words, null, 10).Select(p => p.Id)));
 
     [Fact]
     public void Search_IdWrittenOut_ComesBeforeBetterNames()
     {
-        var named = Chain with { Id = "a", Name = "osmund chain" };
+        var named = Chain with { Id = "a", Name = "osmead chain" };
         var library = new PartLibrary([named, Chain]);
 
-        Assert.Equal([Chain, named], library.Search("osmund-chain", null, 5));
+        Assert.Equal([Chain, named], library.Search("osmead-chain", null, 5));
     }
 
     [Fact]
@@ -80,17 +80,17 @@ public sealed class PartLibraryTests
     [Fact]
     public void Search_KindAndMost_Limit()
     {
-        Assert.Equal([Chain], Three.Search("osmund", PartKind.Chain, 5));
-        Assert.Equal([Narrow], Three.Search("osmund", null, 1));
-        Assert.Empty(Three.Search("osmund", null, 0));
-        Assert.Empty(Three.Search("osmund-chain", PartKind.Frame, 5));
+        Assert.Equal([Chain], Three.Search("osmead", PartKind.Chain, 5));
+        Assert.Equal([Narrow], Three.Search("osmead", null, 1));
+        Assert.Empty(Three.Search("osmead", null, 0));
+        Assert.Empty(Three.Search("osmead-chain", PartKind.Frame, 5));
     }
 
     [Fact]
     public void With_Parts_TellsAddedChangedAndSame()
     {
         var heavier = Chain with { Name = "Quiet 12 heavy" };
-        var more = Narrow with { Id = "fenwick-12-25" };
+        var more = Narrow with { Id = "fenwold-12-25" };
 
         var change = Three.With([Wide with { }, heavier, more]);
 
@@ -98,8 +98,8 @@ public sealed class PartLibraryTests
         Assert.Equal([new PartChange(Chain, heavier)], change.Changed);
         Assert.Equal([Wide], change.Same);
         Assert.Equal(4, change.Library.Count);
-        Assert.Equal(heavier, change.Library.Find("osmund-chain"));
-        Assert.Equal(Chain, Three.Find("osmund-chain"));
+        Assert.Equal(heavier, change.Library.Find("osmead-chain"));
+        Assert.Equal(Chain, Three.Find("osmead-chain"));
     }
 
     [Fact]
@@ -108,7 +108,7 @@ public sealed class PartLibraryTests
 
     [Theory]
     [InlineData("")]
-    [InlineData("Fenwick")]
+    [InlineData("Fenwold")]
     [InlineData("two words")]
     public void Library_IdThatIsNone_IsRefused(string id) =>
         Assert.Throws<ArgumentException>(() => new PartLibrary([Chain with { Id = id }]));
@@ -117,7 +117,7 @@ public sealed class PartLibraryTests
         from number in Gen.Int[0, 400]
         from kind in Gen.Enum<PartKind>()
         from name in Gen.Char["ab 1-Ä"].Array[0, 8].Select(c => new string(c))
-        from maker in Gen.Int[0, 2].Select(i => new[] { "", "Abel", "Osmund 1" }[i])
+        from maker in Gen.Int[0, 2].Select(i => new[] { "", "Abel", "Osmead 1" }[i])
         from tag in Gen.Int[0, 2].Select(i => new[] { "spline-35", "b1", "1.37x24" }[i])
         select new Part
         {
@@ -174,7 +174,7 @@ public sealed class PartLibraryTests
                     Wide with
                     {
                         Id = $"part-{i}",
-                        Name = $"Fenwick {i % 90} {(i % 7 == 0 ? "wide" : "narrow")}",
+                        Name = $"Fenwold {i % 90} {(i % 7 == 0 ? "wide" : "narrow")}",
                         Maker = $"Maker {i % 300}",
                     }
                 )

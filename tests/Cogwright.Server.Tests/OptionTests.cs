@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json;
@@ -45,25 +46,95 @@ public sealed class OptionTests
     }
 
     [Fact]
-    public async Task Search_InStockOnly_ListsNothingElse()
+    public async Task Search_ManyOptions_SaysWhyOfTheFirstTwenty()
     {
         await using var running = await Running.StartAsync();
-        var browser = running.NewBrowser();
 
         var lines = await SearchAsync(
-            browser,
-            new OptionsRequest(Spec(), [Kind], InStockOnly: true, Most: 200)
+            running.NewBrowser(),
+            new OptionsRequest(Spec(), [Kind, "chain", "rings"], Most: 30)
         );
 
-        Assert.All(
-            lines[^1].GetProperty("options").EnumerateArray(),
-            option =>
-                Assert.True(
-                    DemoParts
-                        .Library.Find(option.GetProperty("parts").GetProperty(Kind).GetString()!)!
-                        .InStock > 0
-                )
+        var told = lines[^1]
+            .GetProperty("options")
+            .EnumerateArray()
+            .Select(option => option.GetProperty("why").GetArrayLength() > 0)
+            .ToList();
+        Assert.Equal(30, told.Count);
+        Assert.Equal(Enumerable.Range(0, 30).Select(place => place < 20), told);
+    }
+
+    [Fact]
+    public async Task Search_InStockOnly_ListsNothingElse()
+    {
+        // The last of a part that would work has been sold; so has the only adapter to another.
+        Part[] parts =
+        [
+            Made("here", PartKind.BottomBracket, 1, (PartFields.Shell, "thread-68")),
+            Made("sold", PartKind.BottomBracket, 0, (PartFields.Shell, "thread-68")),
+            Made("uncounted", PartKind.BottomBracket, null, (PartFields.Shell, "thread-68")),
+            Made("other-shell", PartKind.BottomBracket, 1, (PartFields.Shell, "press-86")),
+            Made(
+                "sleeve",
+                PartKind.Adapter,
+                0,
+                (PartFields.Joins, "shell"),
+                (PartFields.From, "thread-68"),
+                (PartFields.To, "press-86")
+            ),
+            Made("frame", PartKind.Frame, 1, (PartFields.Shell, "thread-68")),
+        ];
+        await using var running = await Running.StartAsync(options =>
+            options with
+            {
+                DemoParts = () => parts,
+            }
         );
+        var spec = Spec() + "\nparts: {frame: frame}\n";
+
+        var all = await BracketsAsync(inStockOnly: false);
+        var inStock = await BracketsAsync(inStockOnly: true);
+
+        Assert.Equal(
+            ["here true", "other-shell false", "sold false", "uncounted "],
+            all.Order(StringComparer.Ordinal)
+        );
+        Assert.Equal(["here true"], inStock);
+
+        async Task<List<string>> BracketsAsync(bool inStockOnly) =>
+            [
+                .. (
+                    await SearchAsync(
+                        running.NewBrowser(),
+                        new OptionsRequest(spec, ["bottomBracket"], inStockOnly, Most: 200)
+                    )
+                )[^1]
+                    .GetProperty("options")
+                    .EnumerateArray()
+                    .Select(option =>
+                        option.GetProperty("parts").GetProperty("bottomBracket").GetString()
+                        + " "
+                        + option.GetProperty("inStock").GetRawText().Replace("null", "")
+                    ),
+            ];
+
+        static Part Made(
+            string id,
+            PartKind kind,
+            int? count,
+            params (PartField Field, string Tag)[] tags
+        ) =>
+            new()
+            {
+                Id = id,
+                Kind = kind,
+                Name = id,
+                InStock = count,
+                Values = tags.ToImmutableDictionary(
+                    each => each.Field,
+                    PartValue (each) => new PartValue.Tags([each.Tag])
+                ),
+            };
     }
 
     [Fact]

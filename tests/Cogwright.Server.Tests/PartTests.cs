@@ -6,22 +6,23 @@ using System.Text.Json;
 using Cogwright.Files;
 using Cogwright.Parts;
 using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.Logging.Abstractions;
 
 namespace Cogwright.Server.Tests;
 
 /// <summary>The shop's library of parts over HTTP.</summary>
 public sealed class PartTests
 {
-    private const string Good = """
+    internal const string Good = """
         id,kind,name,maker,inStock,teeth
-        fenwick-11-28,cassette,Fenwick 11-28,Osmund,2,11 12 13 14 15 17 19 21 23 25 28
-        fenwick-11-34,cassette,Fenwick 11-34,Osmund,,11 13 15 17 19 21 23 25 27 30 34
-        quiet-12,chain,Quiet 12,Osmund,7,
+        fenwold-11-28,cassette,Fenwold 11-28,Osmead,2,11 12 13 14 15 17 19 21 23 25 28
+        fenwold-11-34,cassette,Fenwold 11-34,Osmead,,11 13 15 17 19 21 23 25 27 30 34
+        quiet-12,chain,Quiet 12,Osmead,7,
         """;
 
-    private const string BadRow = "\nfenwick-x,cassete,Fenwick X,Osmund,2,11 12";
+    internal const string BadRow = "\nfenwold-x,cassete,Fenwold X,Osmead,2,11 12";
 
-    private static readonly Part Chain = new()
+    internal static readonly Part Chain = new()
     {
         Id = "demo-chain",
         Kind = PartKind.Chain,
@@ -65,7 +66,7 @@ public sealed class PartTests
         Assert.Equal((2L, 3, 3), (all.Revision, all.Count, all.Found));
         Assert.Equal((3, 2), (cassettes.Count, cassettes.Found));
         Assert.Equal(
-            new PartSummary("fenwick-11-28", "cassette", "Fenwick 11-28", "Osmund", 2, false),
+            new PartSummary("fenwold-11-28", "cassette", "Fenwold 11-28", "Osmead", 2, false),
             Assert.Single(cassettes.Parts)
         );
     }
@@ -92,12 +93,12 @@ public sealed class PartTests
         await using var running = await WithoutDemoAsync();
         var browser = running.NewBrowser();
         await ImportAsync(browser, Good);
-        var got = (await browser.GetFromJsonAsync<PartAnswer>("api/v1/parts/fenwick-11-28"))!;
+        var got = (await browser.GetFromJsonAsync<PartAnswer>("api/v1/parts/fenwold-11-28"))!;
 
         var put = await PutAsync(
             browser,
-            "fenwick-11-28",
-            got.File.Replace("Fenwick 11-28", "Fenwick 11-28 worn", StringComparison.Ordinal)
+            "fenwold-11-28",
+            got.File.Replace("Fenwold 11-28", "Fenwold 11-28 worn", StringComparison.Ordinal)
         );
         var made = await PutAsync(
             browser,
@@ -105,14 +106,41 @@ public sealed class PartTests
             """{"format":1,"parts":[{"id":"quiet-11","kind":"chain","name":"Quiet 11"}]}""",
             "application/json"
         );
-        var again = (await browser.GetFromJsonAsync<PartAnswer>("api/v1/parts/fenwick-11-28"))!;
+        var again = (await browser.GetFromJsonAsync<PartAnswer>("api/v1/parts/fenwold-11-28"))!;
 
         Assert.Equal(HttpStatusCode.OK, put.StatusCode);
         Assert.Equal(HttpStatusCode.Created, made.StatusCode);
-        Assert.Equal("Fenwick 11-28 worn", again.Part.Name);
+        Assert.Equal("Fenwold 11-28 worn", again.Part.Name);
         Assert.Equal(got.Values, again.Values);
         Assert.Equal("11 12 13 14 15 17 19 21 23 25 28", again.Values["teeth"]);
         Assert.Equal(4, again.Revision);
+    }
+
+    [Fact]
+    public async Task Put_OfAPartThatAnotherHasChangedSince_IsRefused()
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+        var got = (await browser.GetFromJsonAsync<PartAnswer>("api/v1/parts/quiet-12"))!;
+        await PutAsync(browser, Chain.Id, PartsWriter.ToYaml([Chain]));
+
+        var first = await PutQuietAsync("Quiet of one");
+        var second = await PutQuietAsync("Quiet of another");
+        await browser.DeleteAsync("api/v1/parts/quiet-12");
+        var third = await PutQuietAsync("Quiet of a third");
+
+        Assert.Equal(HttpStatusCode.OK, first.StatusCode);
+        Assert.Equal("conflict", await Running.ProblemOfAsync(second));
+        Assert.Equal("conflict", await Running.ProblemOfAsync(third));
+        Assert.Equal(0, (await SearchAsync(browser, "words=quiet")).Found);
+
+        Task<HttpResponseMessage> PutQuietAsync(string name) =>
+            PutAsync(
+                browser,
+                $"quiet-12?revision={got.Revision}",
+                got.File.Replace("Quiet 12", name, StringComparison.Ordinal)
+            );
     }
 
     [Fact]
@@ -198,168 +226,6 @@ public sealed class PartTests
     }
 
     [Fact]
-    public async Task Preview_OfAFile_TellsWhatBecomesOfEachAndStoresNothing()
-    {
-        await using var running = await WithoutDemoAsync();
-        var browser = running.NewBrowser();
-        await ImportAsync(browser, Good);
-        var file =
-            Good.Replace("Quiet 12,Osmund,7", "Quiet 12,Osmund,6", StringComparison.Ordinal)
-                .Replace("fenwick-11-34", "fenwick-11-36", StringComparison.Ordinal) + BadRow;
-
-        var answer = await browser.PostAsync("api/v1/parts/preview", Csv(file));
-        var preview = (await answer.Content.ReadFromJsonAsync<PreviewAnswer>())!;
-
-        Assert.Equal("fenwick-11-36", Assert.Single(preview.Added).Id);
-        var changed = Assert.Single(preview.Changed);
-        Assert.Equal("quiet-12", changed.Id);
-        Assert.Equal(new ChangedField("inStock", "7", "6"), Assert.Single(changed.Fields));
-        Assert.Equal(["fenwick-11-28"], preview.Same);
-        Assert.Equal((4, 1), (preview.Entries, preview.BadCount));
-        Assert.Equal(5, preview.Bad[0].Line);
-        Assert.Equal("kind", preview.Bad[0].Field);
-        Assert.Equal(2, (await SearchAsync(browser, "")).Revision);
-    }
-
-    [Fact]
-    public async Task Import_WithABadRow_IsRefusedUnlessToldToSkipIt()
-    {
-        await using var running = await WithoutDemoAsync();
-        var browser = running.NewBrowser();
-
-        var refused = await ImportAsync(browser, Good + BadRow);
-        var count = (await SearchAsync(browser, "")).Count;
-        var skipped = await ImportAsync(browser, Good + BadRow, "?skip=bad");
-
-        Assert.Equal("refused", refused[^1].GetProperty("at").GetString());
-        Assert.Equal(
-            "bad-parts",
-            refused[^1].GetProperty("problem").GetProperty("code").GetString()
-        );
-        Assert.Equal(5, refused[^1].GetProperty("bad")[0].GetProperty("line").GetInt32());
-        Assert.Equal(0, count);
-        Assert.Equal(
-            ["reading", "storing", "done"],
-            skipped.Select(line => line.GetProperty("at").GetString())
-        );
-        Assert.Equal(3, skipped[^1].GetProperty("change").GetProperty("added").GetInt32());
-        Assert.Equal(1, skipped[^1].GetProperty("badCount").GetInt32());
-        Assert.Equal(3, (await SearchAsync(browser, "")).Count);
-    }
-
-    [Fact]
-    public async Task Import_AfterTheLibraryWasChangedBehindThePreview_FailsAndStoresNothing()
-    {
-        await using var running = await WithoutDemoAsync();
-        var browser = running.NewBrowser();
-        var preview = (
-            await (
-                await browser.PostAsync("api/v1/parts/preview", Csv(Good))
-            ).Content.ReadFromJsonAsync<PreviewAnswer>()
-        )!;
-        await PutAsync(browser, Chain.Id, PartsWriter.ToYaml([Chain]));
-
-        var late = await ImportAsync(browser, Good, $"?revision={preview.Revision}");
-        var seen = await ImportAsync(browser, Good, $"?revision={preview.Revision + 1}");
-
-        Assert.Equal("failed", late[^1].GetProperty("at").GetString());
-        Assert.Equal("conflict", late[^1].GetProperty("problem").GetProperty("code").GetString());
-        Assert.Equal("done", seen[^1].GetProperty("at").GetString());
-    }
-
-    [Theory]
-    [InlineData("")]
-    [InlineData("{")]
-    [InlineData("nothing,that,is\na,parts,file")]
-    public async Task Import_OfSomethingElse_IsRefusedEvenIfBadRowsAreSkipped(string body)
-    {
-        await using var running = await WithoutDemoAsync();
-        var browser = running.NewBrowser();
-
-        var lines = await ImportAsync(browser, body, "?skip=bad");
-
-        Assert.Equal("refused", lines[^1].GetProperty("at").GetString());
-        Assert.Equal(1, (await SearchAsync(browser, "")).Revision);
-    }
-
-    [Fact]
-    public async Task Import_WhoseCallerGoesAway_StoresNothing()
-    {
-        var aborted = new TaskCompletionSource();
-        await using var running = await Running.StartAsync(options =>
-            options with
-            {
-                DemoParts = () => [],
-                Pretend = context =>
-                {
-                    if (context.Request.Path.Value!.EndsWith("/import", StringComparison.Ordinal))
-                    {
-                        context.RequestAborted.Register(() => aborted.TrySetResult());
-                    }
-                },
-            }
-        );
-        var browser = running.NewBrowser();
-        // Somebody else writes at this moment, so that the import has to wait for its turn.
-        await using var other = new SqliteConnection(
-            $"Data Source={Path.Combine(running.Options.Store.DataFolder, "shop.db")};Pooling=False"
-        );
-        await other.OpenAsync();
-        await using (var transaction = other.BeginTransaction(deferred: false))
-        {
-            using var request = new HttpRequestMessage(HttpMethod.Post, "api/v1/parts/import")
-            {
-                Content = Csv(Good),
-            };
-            using (
-                var answer = await browser.SendAsync(
-                    request,
-                    HttpCompletionOption.ResponseHeadersRead
-                )
-            )
-            {
-                using var lines = new StreamReader(await answer.Content.ReadAsStreamAsync());
-                while (
-                    await lines.ReadLineAsync() is { } line
-                    && !line.Contains("storing", StringComparison.Ordinal)
-                ) { }
-            }
-            await aborted.Task;
-        }
-
-        var later = await ImportAsync(
-            running.NewBrowser(),
-            Good.Split('\n')[0] + "\nlater,chain,Later,,,"
-        );
-
-        Assert.Equal("done", later[^1].GetProperty("at").GetString());
-        Assert.Equal("later", Assert.Single((await SearchAsync(browser, "")).Parts).Id);
-    }
-
-    [Fact]
-    public async Task Import_ThatTheStoreCannotTake_EndsWithWhatToDo()
-    {
-        await using var running = await Running.StartAsync(options =>
-            WithoutDemo(options) with
-            {
-                Store = options.Store with { LockWaitSeconds = 1 },
-            }
-        );
-        await using var other = new SqliteConnection(
-            $"Data Source={Path.Combine(running.Options.Store.DataFolder, "shop.db")};Pooling=False"
-        );
-        await other.OpenAsync();
-        await using var transaction = other.BeginTransaction(deferred: false);
-
-        var lines = await ImportAsync(running.NewBrowser(), Good);
-
-        var problem = lines[^1].GetProperty("problem");
-        Assert.Equal("failed", lines[^1].GetProperty("at").GetString());
-        Assert.Equal("store", problem.GetProperty("code").GetString());
-        Assert.NotEmpty(problem.GetProperty("next").GetString()!);
-    }
-
-    [Fact]
     public async Task Library_ChangedByAnotherServer_IsSeenAtTheNextUse()
     {
         await using var postgres = PostgresServer.Start();
@@ -391,12 +257,64 @@ public sealed class PartTests
         Assert.Equal("Ours now", Assert.Single((await SearchAsync(browser, "")).Parts).Name);
     }
 
+    [Theory]
+    [InlineData("x")]
+    [InlineData("[]")]
+    [InlineData(
+        """{"id":"quiet-12","kind":"chain","name":"Q","maker":"","source":"","values":{"width":5,"width":6},"spec":{}}"""
+    )]
+    [InlineData(
+        """{"id":"fenwold-11-28","kind":"chain","name":"Q","maker":"","source":"","values":{},"spec":{}}"""
+    )]
+    public async Task Library_WithAPartThatIsDamaged_IsUsedWithoutItAndTellsIt(string content)
+    {
+        await using var running = await WithoutDemoAsync();
+        var browser = running.NewBrowser();
+        await ImportAsync(browser, Good);
+        await using (
+            var database = new SqliteConnection(
+                $"Data Source={Path.Combine(running.Options.Store.DataFolder, "shop.db")};Pooling=False"
+            )
+        )
+        {
+            await database.OpenAsync();
+            await using var damage = database.CreateCommand();
+            damage.CommandText =
+                """UPDATE "Parts" SET "Content" = @content WHERE "Id" = 'quiet-12'""";
+            damage.Parameters.AddWithValue("@content", content);
+            Assert.Equal(1, await damage.ExecuteNonQueryAsync());
+        }
+        // Read anew: what was read before the damage is held.
+        await running.Server.DisposeAsync();
+        await running.StartAgainAsync();
+        browser = running.NewBrowser();
+
+        var found = await SearchAsync(browser, "");
+        var file = await browser.GetAsync("api/v1/parts/file?format=csv");
+        var got = await browser.GetAsync("api/v1/parts/quiet-12");
+        await PutAsync(browser, Chain.Id, PartsWriter.ToYaml([Chain]));
+        var later = await SearchAsync(browser, "");
+        await ImportAsync(browser, Good);
+        var mended = await SearchAsync(browser, "");
+
+        Assert.Equal((2, "quiet-12"), (found.Count, Assert.Single(found.Damaged)));
+        Assert.Equal(HttpStatusCode.OK, file.StatusCode);
+        Assert.Equal("not-found", await Running.ProblemOfAsync(got));
+        Assert.Contains(
+            "quiet-12 is damaged",
+            await got.Content.ReadAsStringAsync(),
+            StringComparison.Ordinal
+        );
+        Assert.Equal((3, 1), (later.Count, later.Damaged.Length));
+        Assert.Equal((4, 0), (mended.Count, mended.Damaged.Length));
+    }
+
     [Fact]
     public async Task Shelf_AfterChangesOfEverySort_HoldsWhatTheStoreHolds()
     {
         await using var running = await WithoutDemoAsync();
         var store = running.Server.Store;
-        using var shelf = new PartShelf(store);
+        using var shelf = new PartShelf(store, NullLogger<PartShelf>.Instance);
         var random = new Random(7);
         for (var change = 0; change < 60; change++)
         {
@@ -436,8 +354,15 @@ public sealed class PartTests
     internal static async Task<List<JsonElement>> ImportAsync(
         HttpClient browser,
         string csv,
-        string query = ""
-    ) => await LinesAsync(await browser.PostAsync("api/v1/parts/import" + query, Csv(csv)));
+        string query = "",
+        string type = "text/csv"
+    ) =>
+        await LinesAsync(
+            await browser.PostAsync(
+                "api/v1/parts/import" + query,
+                new StringContent(csv, Encoding.UTF8, type)
+            )
+        );
 
     /// <summary>The lines of an answer, after a look at its type.</summary>
     internal static async Task<List<JsonElement>> LinesAsync(HttpResponseMessage answer)
@@ -457,9 +382,9 @@ public sealed class PartTests
             DemoParts = () => [],
         };
 
-    private static Task<Running> WithoutDemoAsync() => Running.StartAsync(WithoutDemo);
+    internal static Task<Running> WithoutDemoAsync() => Running.StartAsync(WithoutDemo);
 
-    private static async Task<PartsAnswer> SearchAsync(HttpClient browser, string query) =>
+    internal static async Task<PartsAnswer> SearchAsync(HttpClient browser, string query) =>
         (await browser.GetFromJsonAsync<PartsAnswer>("api/v1/parts?" + query))!;
 
     private static async Task<HttpResponseMessage> GetIfChangedAsync(
@@ -473,9 +398,9 @@ public sealed class PartTests
         return await browser.SendAsync(request);
     }
 
-    private static StringContent Csv(string text) => new(text, Encoding.UTF8, "text/csv");
+    internal static StringContent Csv(string text) => new(text, Encoding.UTF8, "text/csv");
 
-    private static Task<HttpResponseMessage> PutAsync(
+    internal static Task<HttpResponseMessage> PutAsync(
         HttpClient browser,
         string id,
         string text,

@@ -7,13 +7,13 @@ namespace Cogwright.Storage.Tests;
 /// <summary>Parts of an invented maker: every shape of value among them.</summary>
 internal static class InventedParts
 {
-    internal static Part Cassette(int number, string name = "Fenwick") =>
+    internal static Part Cassette(int number, string name = "Fenwold") =>
         new()
         {
-            Id = string.Create(CultureInfo.InvariantCulture, $"fenwick-{number}"),
+            Id = string.Create(CultureInfo.InvariantCulture, $"fenwold-{number}"),
             Kind = PartKind.Cassette,
             Name = string.Create(CultureInfo.InvariantCulture, $"{name} {number}"),
-            Maker = "Osmund \"Cogs\" & Söhne",
+            Maker = "Osmead \"Cogs\" & Söhne",
             Source = "measured",
             InStock = number % 3 == 0 ? null : number % 3,
             Values = ImmutableDictionary<PartField, PartValue>

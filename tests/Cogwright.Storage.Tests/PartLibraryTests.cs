@@ -56,7 +56,7 @@ public sealed class PostgresPartLibraryTests(Postgres postgres) : PartLibraryTes
                     (number % 2 == 0 ? here.Store : there).PutPartsAsync([
                         InventedParts.Cassette(number),
                         // All change this one too.
-                        InventedParts.Cassette(1000, "Fenwick " + number),
+                        InventedParts.Cassette(1000, "Fenwold " + number),
                     ])
                 )
         );
@@ -119,8 +119,8 @@ public abstract class PartLibraryTests
             InventedParts.Cassette(6),
         ]);
         var same = await shop.Store.PutPartsAsync(InventedParts.Many(3));
-        var removed = await shop.Store.RemovePartAsync("fenwick-5");
-        var nothing = await shop.Store.RemovePartAsync("fenwick-5");
+        var removed = await shop.Store.RemovePartAsync("fenwold-5");
+        var nothing = await shop.Store.RemovePartAsync("fenwold-5");
 
         Assert.Equal(new PartsChange(2, 1, 1, 3, 0), mixed);
         Assert.Equal(new PartsChange(2, 0, 0, 3, 0), same);
@@ -128,7 +128,7 @@ public abstract class PartLibraryTests
         Assert.Equal(new PartsChange(3, 0, 0, 0, 0), nothing);
         Assert.Equal(3, await shop.Store.PartsRevisionAsync());
         Assert.Equal(
-            ["Fenwick 1", "Fenwick 2", "Fenwick 3", "Changed 4", "Fenwick 6"],
+            ["Fenwold 1", "Fenwold 2", "Fenwold 3", "Changed 4", "Fenwold 6"],
             (await shop.Store.PartsAsync()).Parts.Select(part => part.Name)
         );
     }
@@ -148,7 +148,7 @@ public abstract class PartLibraryTests
         var (none, _) = await shop.Store.PartsAfterAsync(3);
 
         Assert.Equal((3, 4), (later.Revision, count));
-        Assert.Equal(["fenwick-2", "fenwick-4"], later.Parts.Select(part => part.Id));
+        Assert.Equal(["fenwold-2", "fenwold-4"], later.Parts.Select(part => part.Id));
         Assert.Empty(none.Parts);
     }
 
@@ -179,7 +179,33 @@ public abstract class PartLibraryTests
 
         Assert.Equal(StoreFaultKind.WouldReplace, fault.Fault.Kind);
         var read = await shop.Store.PartsAsync();
-        Assert.Equal((2, "Fenwick 2"), (read.Revision, read.Parts[1].Name));
+        Assert.Equal((2, "Fenwold 2"), (read.Revision, read.Parts[1].Name));
+    }
+
+    [Fact]
+    public async Task PutOne_ThatWasChangedSinceItWasSeen_ChangesNothing()
+    {
+        await using var shop = await Shop.OpenAsync(Connection);
+        await shop.Store.PutPartsAsync(InventedParts.Many(2));
+        await shop.Store.PutPartAsync(InventedParts.Cassette(1, "Changed"), seen: 1);
+        // Another part was changed since; this one was not.
+        await shop.Store.PutPartAsync(InventedParts.Cassette(2, "Changed"), seen: 1);
+        await shop.Store.PutPartAsync(InventedParts.Cassette(3), seen: 3);
+        await shop.Store.RemovePartAsync("fenwold-3");
+
+        foreach (var (number, seen) in new (int, long)[] { (1, 1), (3, 4), (1, 6) })
+        {
+            var fault = await Assert.ThrowsAsync<StoreFaultException>(() =>
+                shop.Store.PutPartAsync(InventedParts.Cassette(number, "Unseen"), seen)
+            );
+            Assert.Equal(StoreFaultKind.WouldReplace, fault.Fault.Kind);
+        }
+
+        var read = await shop.Store.PartsAsync();
+        Assert.Equal(
+            (5, "Changed 1, Changed 2"),
+            (read.Revision, string.Join(", ", read.Parts.Select(part => part.Name)))
+        );
     }
 
     [Fact]
@@ -204,7 +230,7 @@ public abstract class PartLibraryTests
         );
 
         var read = await shop.Store.PartsAsync();
-        Assert.Equal((1, "Fenwick 1"), (read.Revision, read.Parts.Single().Name));
+        Assert.Equal((1, "Fenwold 1"), (read.Revision, read.Parts.Single().Name));
         var page = await shop.Store.AppendAsync(Bench.Job(1), [new Bench(1, Bench.Job(1)).Write()]);
         Assert.Equal(AnswerStatus.Created, page.Answers[0].Status);
         Assert.Equal(2, (await shop.Store.PutPartsAsync([InventedParts.Cassette(2)])).Revision);
@@ -245,11 +271,11 @@ public abstract class PartLibraryTests
 
         Assert.Equal((1, 4), (begun.Revision, begun.Added));
         Assert.Equal((1, 0), (again.Revision, again.Added));
-        Assert.Equal(["fenwick-1", "fenwick-3", "fenwick-4"], demoNow.Order());
+        Assert.Equal(["fenwold-1", "fenwold-3", "fenwold-4"], demoNow.Order());
         Assert.Equal(3, removed.Removed);
         Assert.Equal(0, later.Added);
         Assert.Equal(
-            ["Changed 2", "Fenwick 9"],
+            ["Changed 2", "Fenwold 9"],
             (await shop.Store.PartsAsync()).Parts.Select(part => part.Name)
         );
 
@@ -294,7 +320,7 @@ public abstract class PartLibraryTests
         var (before, after) = (await shop.Store.PartsAsync(), await restored.PartsAsync());
         Assert.Equal(before.Parts, after.Parts);
         Assert.Equal(before.Revision, after.Revision);
-        Assert.Equal(["fenwick-7"], after.Demo);
+        Assert.Equal(["fenwold-7"], after.Demo);
     }
 
     [Fact]
@@ -321,19 +347,19 @@ public abstract class PartLibraryTests
 
         var lines = await File.ReadAllLinesAsync(Path.Combine(made.Folder, "parts.jsonl"));
         Assert.Equal(
-            ["Fenwick 1", "Fenwick 2"],
+            ["Fenwold 1", "Fenwold 2"],
             lines.Select(line => (string?)JsonNode.Parse(line)!["name"])
         );
         Assert.Equal(2, made.Counts.Parts);
     }
 
     [Theory]
-    [InlineData("""UPDATE "Parts" SET "Name" = 'other' WHERE "Id" = 'fenwick-1'""")]
-    [InlineData("""UPDATE "Parts" SET "Maker" = 'other' WHERE "Id" = 'fenwick-1'""")]
-    [InlineData("""UPDATE "Parts" SET "Kind" = 'chain' WHERE "Id" = 'fenwick-1'""")]
-    [InlineData("""UPDATE "Parts" SET "Content" = 'x' WHERE "Id" = 'fenwick-1'""")]
-    [InlineData("""UPDATE "Parts" SET "Id" = 'other' WHERE "Id" = 'fenwick-1'""")]
-    [InlineData("""UPDATE "Parts" SET "Revision" = 9 WHERE "Id" = 'fenwick-1'""")]
+    [InlineData("""UPDATE "Parts" SET "Name" = 'other' WHERE "Id" = 'fenwold-1'""")]
+    [InlineData("""UPDATE "Parts" SET "Maker" = 'other' WHERE "Id" = 'fenwold-1'""")]
+    [InlineData("""UPDATE "Parts" SET "Kind" = 'chain' WHERE "Id" = 'fenwold-1'""")]
+    [InlineData("""UPDATE "Parts" SET "Content" = 'x' WHERE "Id" = 'fenwold-1'""")]
+    [InlineData("""UPDATE "Parts" SET "Id" = 'other' WHERE "Id" = 'fenwold-1'""")]
+    [InlineData("""UPDATE "Parts" SET "Revision" = 9 WHERE "Id" = 'fenwold-1'""")]
     [InlineData("""DELETE FROM "PartLibrary" """)]
     public async Task Check_TamperedLibrary_FindsDamage(string tampering)
     {
@@ -352,22 +378,44 @@ public abstract class PartLibraryTests
         Assert.False(report.IsSound);
     }
 
-    [Fact]
-    public async Task Read_DamagedPart_NamesItInsteadOfLeavingItOut()
+    [Theory]
+    [InlineData("x")]
+    [InlineData("[]")]
+    [InlineData("""{"id":"fenwold-2","id":"fenwold-2"}""")]
+    [InlineData(
+        """{"id":"fenwold-2","kind":"chain","name":"","maker":"","source":"","values":{"width":5,"width":6},"spec":{}}"""
+    )]
+    [InlineData(
+        """{"id":"fenwold-1","kind":"chain","name":"","maker":"","source":"","values":{},"spec":{}}"""
+    )]
+    public async Task Read_DamagedPart_IsLeftOutAndToldAndExportedAsItIs(string content)
     {
         await using var shop = await Shop.OpenAsync(Connection);
-        await shop.Store.PutPartsAsync(InventedParts.Many(2));
+        await shop.Store.PutPartsAsync(InventedParts.Many(3));
         await using (var context = shop.Store.NewContext())
         {
-            await context.Database.ExecuteSqlRawAsync(
-                """UPDATE "Parts" SET "Content" = '[]' WHERE "Id" = 'fenwick-2'"""
+            await context.Database.ExecuteSqlAsync(
+                $"""UPDATE "Parts" SET "Content" = {content} WHERE "Id" = 'fenwold-2'"""
             );
         }
 
-        var fault = await Assert.ThrowsAsync<StoreFaultException>(() => shop.Store.PartsAsync());
+        var read = await shop.Store.PartsAsync();
+        var check = await shop.Store.CheckAsync();
+        var made = await shop.Store.ExportAsync(Path.Combine(shop.Folder, "export"));
+        var again = await shop.Store.PutPartAsync(InventedParts.Cassette(2));
 
-        Assert.Equal(StoreFaultKind.Damaged, fault.Fault.Kind);
-        Assert.Contains("fenwick-2", fault.Fault.Text, StringComparison.Ordinal);
+        Assert.Equal(["fenwold-1", "fenwold-3"], read.Parts.Select(part => part.Id));
+        Assert.Equal("fenwold-2", Assert.Single(read.Damaged));
+        Assert.False(check.IsSound);
+        var lines = await File.ReadAllLinesAsync(Path.Combine(made.Folder, "parts.jsonl"));
+        Assert.Equal(3, lines.Length);
+        var damaged = JsonNode.Parse(lines[1])!;
+        Assert.Equal(
+            ("fenwold-2", content),
+            ((string?)damaged["id"], (string?)damaged["unreadable"])
+        );
+        Assert.Equal(1, again.Changed);
+        Assert.Empty((await shop.Store.PartsAsync()).Damaged);
     }
 
     /// <summary>Told at once and on the thread that reports.</summary>

@@ -9,7 +9,7 @@ public sealed class BikeHistoryTests
 {
     private static readonly BikeHistory Start = BikeHistory.Empty.With(
         BikeHistory.Empty.To(
-            SpecSheet.Empty.With("name", "Heron").With("frame.chainstay", "410"),
+            SpecSheet.Empty.With("name", "Hesby").With("frame.chainstay", "410"),
             "begun"
         )!
     );

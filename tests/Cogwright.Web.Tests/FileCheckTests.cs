@@ -63,7 +63,7 @@ public sealed class FileCheckTests
     }
 
     [Theory]
-    [InlineData("Heron road 2×12", "heron-road-2-12.yaml")]
+    [InlineData("Hesby road 2×12", "hesby-road-2-12.yaml")]
     [InlineData("../etc/passwd", "etc-passwd.yaml")]
     [InlineData("???", "bike.yaml")]
     public void FileName_OfAnyName_IsOneThatEveryFileSystemTakes(string name, string file) =>

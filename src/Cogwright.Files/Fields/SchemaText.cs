@@ -12,7 +12,7 @@ internal static class SchemaText
     private const string NumberPattern = @"^\s*[+\-\u2212]?(\d+(\.\d*)?|\.\d+)([eE][+\-]?\d+)?\s*";
 
     /// <summary>It must agree with <see cref="Cogwright.Parts.PartNames.IsId"/>.</summary>
-    internal const string IdPattern = @"^[a-z0-9.\-]{1,64}$";
+    internal const string IdPattern = @"^(?!file$|\.+$)[a-z0-9.\-]{1,64}$";
 
     private static readonly JsonSerializerOptions Indented = new()
     {

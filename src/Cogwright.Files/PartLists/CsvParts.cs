@@ -53,6 +53,8 @@ internal sealed class CsvParts : IPartSource
 
     public bool IsUnusable { get; private set; }
 
+    public IEnumerable<string>? Columns => columns.OfType<string>();
+
     public bool Next()
     {
         if (IsUnusable)
@@ -65,6 +67,10 @@ internal sealed class CsvParts : IPartSource
             Place = new(line, 1);
             var isBlank = true;
             var row = rows!.Current;
+            if (IsOpen(row))
+            {
+                return false;
+            }
             var start = 0;
             for (var i = 0; i < row.ColCount; i++)
             {
@@ -86,6 +92,29 @@ internal sealed class CsvParts : IPartSource
     }
 
     public void Dispose() => rows?.Dispose();
+
+    /// <summary>Whether a quote in this row is never closed: it has taken all that follows with it.</summary>
+    private bool IsOpen(SepReader.Row row)
+    {
+        if (row.Span.Count('"') % 2 == 0)
+        {
+            return false;
+        }
+        var start = 0;
+        for (var i = 0; i < row.ColCount; i++)
+        {
+            var raw = row[i].Span;
+            if (raw.Count('"') % 2 == 1)
+            {
+                problems.Error(PlaceIn(row.Span, start), "", Texts.Get("parts.quoteOpen"));
+                break;
+            }
+            start += raw.Length + 1;
+        }
+        IsUnusable = true;
+        isOver = true;
+        return true;
+    }
 
     private void Take(int column, ReadOnlySpan<char> raw, ReadOnlySpan<char> row, int start)
     {
@@ -157,6 +186,10 @@ internal sealed class CsvParts : IPartSource
         {
             var row = rows!.Current;
             isHeader = !row.Span.IsWhiteSpace();
+            if (IsOpen(row))
+            {
+                return;
+            }
             if (isHeader)
             {
                 var start = 0;
@@ -209,6 +242,12 @@ internal sealed class CsvParts : IPartSource
         if (PartEntryReader.WhyUnknown(name) is not { } why)
         {
             return name;
+        }
+        if (PartEntryReader.IsMeant(name))
+        {
+            // Passed over, it would leave the parts without what it says.
+            problems.Error(place, Quoting.Short(name), why);
+            return null;
         }
         problems.Remark(place, Quoting.Short(name), Texts.Get("parts.columnLeft", why));
         return null;

@@ -26,6 +26,9 @@ internal interface IPartSource : IDisposable
     /// <summary>Whether the file turned out to be one that this program cannot read.</summary>
     bool IsUnusable { get; }
 
+    /// <summary>The columns, where the file is a table; null otherwise.</summary>
+    IEnumerable<string>? Columns { get; }
+
     /// <summary>Goes to the next entry; false at the end.</summary>
     bool Next();
 }

@@ -43,11 +43,17 @@ internal sealed class PartEntryReader(ProblemList problems)
         {
             return SpecValueReader.Refused(name[SpecPrefix.Length..]);
         }
-        var known = OfEvery.Concat(PartFields.All.Select(field => field.Name));
-        return NearestName.Find(name, known) is { } near
+        return NearKnown(name) is { } near
             ? Texts.Get("field.unknownNear", Quoting.Short(name), near)
             : Texts.Get("parts.unknownField", Quoting.Short(name));
     }
+
+    /// <summary>Whether a name that is no field was probably meant for one: it is near one, or begins like a path of a spec.</summary>
+    internal static bool IsMeant(string name) =>
+        name.StartsWith(SpecPrefix, StringComparison.Ordinal) || NearKnown(name) is not null;
+
+    private static string? NearKnown(string name) =>
+        NearestName.Find(name, OfEvery.Concat(PartFields.All.Select(field => field.Name)));
 
     internal Part? Read(IReadOnlyList<PartCell> cells, Place place)
     {

@@ -35,7 +35,7 @@ public sealed record PartImport(
     {
         ArgumentNullException.ThrowIfNull(library);
         ArgumentNullException.ThrowIfNull(reading);
-        var change = library.With(reading.Parts);
+        var change = library.With(reading.Over(library));
         return new(
             change.Library,
             change.Added,

@@ -67,12 +67,12 @@ public static class PartsReader
             if (kept.Length > MostBytes)
             {
                 problems.Error(Place.Start, "", Texts.Get("parts.tooLarge", MostBytes / 1e6));
-                return new(fileName, [], problems.All(), 0);
+                return Unread(fileName, problems);
             }
         }
         return Decode(kept.GetBuffer().AsSpan(0, (int)kept.Length), problems) is { } text
             ? await ReadTextAsync(text, fileName, problems, progress, cancellation)
-            : new(fileName, [], problems.All(), 0);
+            : Unread(fileName, problems);
     }
 
     private static string? Decode(ReadOnlySpan<byte> bytes, ProblemList problems)
@@ -112,18 +112,21 @@ public static class PartsReader
         if (text.Length > MostBytes)
         {
             problems.Error(Place.Start, "", Texts.Get("parts.tooLarge", MostBytes / 1e6));
-            return new(fileName, [], problems.All(), 0);
+            return Unread(fileName, problems);
         }
         text = text.Length > 0 && text[0] == '\uFEFF' ? text[1..] : text;
         var parts = ImmutableArray.CreateBuilder<Part>();
         using var source = Source(text, fileName, problems);
         var reader = new PartEntryReader(problems);
         var entries = 0;
+        // What is wrong before the first entry, or where no further one is found, is no entry's.
+        var isBroken = problems.AnyError;
         while (true)
         {
             var errors = problems.Errors;
             if (!source.Next())
             {
+                isBroken |= source.IsUnusable || problems.Errors > errors;
                 break;
             }
             entries++;
@@ -150,8 +153,15 @@ public static class PartsReader
         {
             await progress(entries);
         }
-        return new(fileName, source.IsUnusable ? [] : parts.ToImmutable(), problems.All(), entries);
+        return new(fileName, source.IsUnusable ? [] : parts.ToImmutable(), problems.All(), entries)
+        {
+            IsBroken = isBroken,
+            Columns = source.Columns?.ToImmutableHashSet(StringComparer.Ordinal),
+        };
     }
+
+    private static PartsReading Unread(string fileName, ProblemList problems) =>
+        new(fileName, [], problems.All(), 0) { IsBroken = true };
 
     private static IPartSource Source(string text, string fileName, ProblemList problems)
     {

@@ -38,6 +38,8 @@ internal sealed class YamlParts : IPartSource
 
     public bool IsUnusable { get; private set; }
 
+    public IEnumerable<string>? Columns => null;
+
     public bool Next()
     {
         if (document?.NextItem() is not { } item)

@@ -128,7 +128,7 @@ public sealed class SpecFitting
     /// <summary>What a search for parts that would work starts from.</summary>
     /// <param name="library">Where candidates, and adapters at hand, come from.</param>
     /// <param name="kinds">The kinds that may be replaced, without adapters; a chain that stays keeps its length.</param>
-    /// <param name="inStockOnly">Whether only parts in stock come into question.</param>
+    /// <param name="inStockOnly">Whether only parts and adapters in stock come into question; what is fitted stays.</param>
     /// <param name="most">Most options that are listed.</param>
     public OptionQuestion Ask(
         PartLibrary library,
@@ -141,7 +141,15 @@ public sealed class SpecFitting
         var keepsChain = !kinds.Contains(PartKind.Chain);
         return new()
         {
-            Now = Build.WithAdapters(library.Of(PartKind.Adapter)),
+            Now = Build,
+            AdaptersAtHand =
+            [
+                .. library
+                    .Of(PartKind.Adapter)
+                    .Where(adapter => !inStockOnly || adapter.InStock > 0)
+                    // Of two that lead to the same, the one that is here.
+                    .OrderByDescending(adapter => adapter.InStock > 0),
+            ],
             Candidates = kinds.ToImmutableDictionary(
                 kind => kind,
                 kind =>

@@ -6,11 +6,14 @@ namespace Cogwright.Parts;
 /// <summary>What a search for parts starts from. Immutable.</summary>
 public sealed record OptionQuestion
 {
-    /// <summary>The parts that are there now, those that may be replaced among them.</summary>
+    /// <summary>The parts that are there now, those that may be replaced and the adapters that are fitted among them.</summary>
     public required Build Now { get; init; }
 
     /// <summary>For each kind that may be replaced, or is still to be chosen, the parts that come into question.</summary>
     public required ImmutableDictionary<PartKind, ImmutableArray<Part>> Candidates { get; init; }
+
+    /// <summary>Adapters that may be fitted besides; where two lead to the same, the first is taken.</summary>
+    public ImmutableArray<Part> AdaptersAtHand { get; init; } = [];
 
     /// <summary>Most options that are listed.</summary>
     public int Most { get; init; } = 100;
@@ -23,11 +26,14 @@ public sealed record OptionQuestion
 }
 
 /// <summary>Parts that would work together. Immutable.</summary>
-/// <param name="Build">All parts, the ones that stay among them.</param>
+/// <param name="Build">All parts, the ones that stay among them, and all adapters at hand.</param>
 /// <param name="Answer">The worst answer of any rule about a part that may be replaced.</param>
 /// <param name="Reserve">The least reserve of those rules (1 is comfortable), or null when nothing is measured.</param>
 /// <param name="Changes">How many parts differ from those there are now.</param>
-/// <param name="AllInStock">Whether each part that differs is in stock; null when nobody counts one of them.</param>
+/// <param name="AllInStock">
+/// Whether each part that differs is in stock, and each adapter that is needed and not fitted yet; null when nobody counts one
+/// of them.
+/// </param>
 public sealed record BuildOption(
     Build Build,
     Compatibility Answer,

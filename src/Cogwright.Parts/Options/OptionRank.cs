@@ -8,7 +8,7 @@ namespace Cogwright.Parts;
 /// <param name="Answer">The answer; more is better.</param>
 /// <param name="Tenths">The reserve in tenths of what is comfortable, at most 10.</param>
 /// <param name="Changes">Parts that differ; fewer is better.</param>
-/// <param name="Stock"><see cref="InStock"/>, <see cref="NotCounted"/> or <see cref="NotInStock"/>; more is better.</param>
+/// <param name="Stock">Of parts and adapters, the worst: <see cref="InStock"/>, <see cref="NotCounted"/> or <see cref="NotInStock"/>; more is better.</param>
 /// <param name="Place">Which combination it is, so that the order is one.</param>
 internal readonly record struct OptionRank(
     Compatibility Answer,

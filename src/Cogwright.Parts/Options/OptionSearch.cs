@@ -102,6 +102,9 @@ public static class OptionSearch
     {
         private readonly OptionQuestion question;
         private readonly CancellationToken cancellation;
+
+        /// <summary>The parts there are now with every adapter that may be used, those that are fitted first.</summary>
+        private readonly Build now;
         private readonly ImmutableArray<PartKind> kinds;
         private readonly Part[][] candidates;
         private readonly Table[][] rulesAt;
@@ -121,6 +124,7 @@ public static class OptionSearch
         {
             this.question = question;
             this.cancellation = cancellation;
+            now = question.Now.WithAdapters(question.AdaptersAtHand);
             kinds = [.. question.Candidates.Keys.Order()];
             candidates =
             [
@@ -231,10 +235,10 @@ public static class OptionSearch
         {
             var part = candidates[level][chosen[level]];
             places[(int)kinds[level]] = part;
-            var (worst, least) = (before.Answer, before.Reserve);
+            var (worst, least, stock) = (before.Answer, before.Reserve, before.Stock);
             foreach (var table in rulesAt[level])
             {
-                var judgement = table.Judge(chosen, places, question.Now.Adapters);
+                var judgement = table.Judge(chosen, places, now.Adapters);
                 if (judgement.Answer == Compatibility.No)
                 {
                     Blocked(table.Title);
@@ -242,13 +246,17 @@ public static class OptionSearch
                 }
                 worst = (Compatibility)Math.Min((int)worst, (int)judgement.Answer);
                 least = Least(least, judgement.Reserve);
+                if (judgement.Adapter is { } adapter && !question.Now.Adapters.Contains(adapter))
+                {
+                    stock = Math.Min(stock, StockOf(adapter));
+                }
             }
             var isNew = question.Now[kinds[level]]?.Id != part.Id;
             return new(
                 worst,
                 least,
                 before.Changes + (isNew ? 1 : 0),
-                isNew ? Math.Min(before.Stock, StockOf(part)) : before.Stock,
+                isNew ? Math.Min(stock, StockOf(part)) : stock,
                 (before.Place * candidates[level].Length) + chosen[level]
             );
         }
@@ -410,7 +418,7 @@ public static class OptionSearch
 
         private Build BuildAt(long place)
         {
-            var build = question.Now;
+            var build = now;
             for (var level = kinds.Length - 1; level >= 0; level--)
             {
                 var list = candidates[level];
@@ -442,8 +450,7 @@ public static class OptionSearch
                             {
                                 if (
                                     rule.Asks(places)
-                                    && rule.Judge(places, question.Now.Adapters).Answer
-                                        == Compatibility.No
+                                    && rule.Judge(places, now.Adapters).Answer == Compatibility.No
                                 )
                                 {
                                     Blocked(Texts.Get($"rule.{rule.Id}"));

@@ -12,6 +12,9 @@ internal static class OptionRoutes
     private const int MostNameCharacters = 128;
     private const int RulesTold = 5;
 
+    /// <summary>Of so many options, the best, the rules are told: for that each is solved once more.</summary>
+    private const int MostExplained = 20;
+
     internal static void MapOptions(this IEndpointRouteBuilder api) =>
         api.MapPost("/options", SearchAsync)
             .WithTags("Parts")
@@ -76,8 +79,15 @@ internal static class OptionRoutes
                                 result.ByRules,
                                 result.Solved,
                                 [
-                                    .. result.Options.Select(option =>
-                                        AnswerOf(option, kinds, question, ending.Token)
+                                    .. result.Options.Select(
+                                        (option, place) =>
+                                            AnswerOf(
+                                                option,
+                                                kinds,
+                                                place < MostExplained
+                                                    ? WhyOf(option, kinds, question, ending.Token)
+                                                    : []
+                                            )
                                     ),
                                 ],
                                 [
@@ -137,16 +147,9 @@ internal static class OptionRoutes
     private static OptionAnswer AnswerOf(
         BuildOption option,
         ImmutableArray<PartKind> kinds,
-        OptionQuestion question,
-        CancellationToken cancellation
-    )
-    {
-        cancellation.ThrowIfCancellationRequested();
-        var report = CompatibilityReport.Of(option.Build, question.SpecOf!(option.Build));
-        var about = report
-            .Answers.Where(answer => answer.Kinds.Any(kind => kinds.Contains(kind)))
-            .ToList();
-        return new OptionAnswer(
+        ImmutableArray<RuleSaid> why
+    ) =>
+        new(
             kinds.ToImmutableSortedDictionary(
                 PartKinds.NameOf,
                 kind => option.Build[kind]!.Id,
@@ -156,14 +159,27 @@ internal static class OptionRoutes
             option.Reserve,
             option.Changes,
             option.AllInStock,
-            [
-                .. about
-                    .OrderBy(answer => answer.Answer)
-                    .ThenBy(answer => answer.Reserve ?? double.PositiveInfinity)
-                    .Where((answer, i) => i == 0 || answer.Answer != Compatibility.Yes)
-                    .Take(RulesTold)
-                    .Select(RuleSaid.Of),
-            ]
+            why
         );
+
+    private static ImmutableArray<RuleSaid> WhyOf(
+        BuildOption option,
+        ImmutableArray<PartKind> kinds,
+        OptionQuestion question,
+        CancellationToken cancellation
+    )
+    {
+        cancellation.ThrowIfCancellationRequested();
+        return
+        [
+            .. CompatibilityReport
+                .Of(option.Build, question.SpecOf!(option.Build))
+                .Answers.Where(answer => answer.Kinds.Any(kind => kinds.Contains(kind)))
+                .OrderBy(answer => answer.Answer)
+                .ThenBy(answer => answer.Reserve ?? double.PositiveInfinity)
+                .Where((answer, i) => i == 0 || answer.Answer != Compatibility.Yes)
+                .Take(RulesTold)
+                .Select(RuleSaid.Of),
+        ];
     }
 }

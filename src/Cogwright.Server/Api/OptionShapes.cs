@@ -6,7 +6,7 @@ namespace Cogwright.Server;
 /// <summary>Asks which parts of the library would work.</summary>
 /// <param name="Spec">The text of the spec, YAML or JSON.</param>
 /// <param name="Kinds">The kinds of part that may be replaced, or are still to be chosen, by their names in files.</param>
-/// <param name="InStockOnly">Only parts of which at least one is in stock.</param>
+/// <param name="InStockOnly">Only parts and adapters of which at least one is in stock.</param>
 /// <param name="Most">How many options are listed, 1 to 200; 20 if nothing is said.</param>
 /// <param name="Name">What the spec is called in messages.</param>
 internal sealed record OptionsRequest(
@@ -47,8 +47,8 @@ internal sealed record SearchDone(
 /// <param name="Answer">The worst answer of any rule about them: "yes", "yesWith", "cannotSay" or "no".</param>
 /// <param name="Reserve">The least reserve, 1 is comfortable; null: nothing is measured.</param>
 /// <param name="Changes">How many parts differ from those there are now.</param>
-/// <param name="InStock">Whether each that differs is in stock; null: nobody counts one of them.</param>
-/// <param name="Why">The rules that make the answer what it is, the worst first.</param>
+/// <param name="InStock">Whether each that differs is in stock, and each adapter that is needed; null: nobody counts one of them.</param>
+/// <param name="Why">The rules that make the answer what it is, the worst first; empty for all but the first 20 options.</param>
 internal sealed record OptionAnswer(
     ImmutableSortedDictionary<string, string> Parts,
     string Answer,

@@ -41,7 +41,7 @@ internal static class PartRoutes
             .Produces<PartsChangeAnswer>()
             .WithMetadata(BodyLimit.Part)
             .WithSummary(
-                "Puts one part in: a parts file, as YAML, JSON or CSV, that holds just this one. Bad content is told with line, column and field."
+                "Puts one part in: a parts file, as YAML, JSON or CSV, that holds just this one and says all of it. Bad content is told with line, column and field. With the revision in which the part was looked at, it fails if somebody changed that part or took it out since."
             );
         parts
             .MapDelete("/{id}", DeleteAsync)
@@ -60,7 +60,7 @@ internal static class PartRoutes
             .Produces<ImportDone>(200, JsonLines.MediaType)
             .WithMetadata(BodyLimit.PartsFile)
             .WithSummary(
-                "Imports a parts file, all of it or nothing. Lines of JSON: \"reading\" and \"storing\" with how far it is, at the end \"done\", \"refused\" or \"failed\". Whoever goes away meanwhile ends it, and nothing is stored. With skip=bad, bad entries are left out instead of being a reason to refuse; with the revision of a preview, it fails if the library was changed since."
+                "Imports a parts file, all of it or nothing. Lines of JSON: \"reading\" and \"storing\" with how far it is, at the end \"done\", \"refused\" or \"failed\". Whoever goes away before it is committed ends it, and nothing is stored. Any error refuses it. With skip=bad, bad entries are left out instead; a file that is itself broken is refused even so. What a table has no column for stays as it is; with the revision of a preview, it fails if the library was changed since."
             );
         var demo = api.MapGroup("/demo/parts").WithTags("Parts");
         demo.MapPut(
@@ -126,7 +126,8 @@ internal static class PartRoutes
             held.Revision,
             held.Library.Count,
             found.Length,
-            [.. found.Take(most ?? UsualFound).Select(part => PartSummary.Of(part, held))]
+            [.. found.Take(most ?? UsualFound).Select(part => PartSummary.Of(part, held))],
+            [.. held.Damaged.Order(StringComparer.Ordinal)]
         );
     }
 
@@ -137,7 +138,10 @@ internal static class PartRoutes
     )
     {
         var held = await shelf.PresentAsync(cancellation);
-        return held.Library.Find(id) is { } part ? PartAnswer.Of(part, held) : throw NoPart(id);
+        return held.Library.Find(id) is { } part ? PartAnswer.Of(part, held)
+            : held.Damaged.Contains(id)
+                ? throw new ProblemException(Problem.NotFound, Texts.Get("part.damaged", id))
+            : throw NoPart(id);
     }
 
     private static async Task<IResult> FileAsync(
@@ -191,6 +195,7 @@ internal static class PartRoutes
 
     private static async Task<IResult> PutAsync(
         string id,
+        long? revision,
         HttpContext context,
         ShopStore store,
         CancellationToken cancellation
@@ -212,7 +217,7 @@ internal static class PartRoutes
                 Texts.Get("field.id", reading.Parts[0].Id)
             );
         }
-        var change = await store.PutPartsAsync(reading.Parts, cancellation: cancellation);
+        var change = await store.PutPartAsync(reading.Parts[0], revision, cancellation);
         return change.Added == 1
             ? Results.Json(PartsChangeAnswer.Of(change), statusCode: StatusCodes.Status201Created)
             : Results.Ok(PartsChangeAnswer.Of(change));
@@ -242,6 +247,7 @@ internal static class PartRoutes
         string? skip,
         long? revision,
         HttpContext context,
+        PartShelf shelf,
         ShopStore store,
         TimeProvider clock,
         ILogger<ProblemAnswers> log
@@ -260,8 +266,10 @@ internal static class PartRoutes
                 done => lines.WriteAsync(new ImportProgress("reading", done)),
                 lines.Cancellation
             );
-            var isUnusable = reading.Parts.IsEmpty && reading.Problems.Any(each => each.IsError);
-            if (isUnusable || (reading.BadEntries > 0 && skip is null))
+            var isAnyError = reading.Problems.Any(each => each.IsError);
+            // Of a file that breaks off nobody knows what it would have said: that cannot be skipped.
+            var isUnusable = reading.IsBroken || (reading.Parts.IsEmpty && isAnyError);
+            if (isUnusable || (isAnyError && skip is null))
             {
                 var refusal = new ProblemException(
                     Problem.BadParts,
@@ -278,12 +286,16 @@ internal static class PartRoutes
                 );
                 return;
             }
-            await lines.WriteAsync(new ImportProgress("storing", 0, reading.Parts.Length));
+            var held = await shelf.PresentAsync(lines.Cancellation);
+            var parts = reading.Over(held.Library);
+            // What the file keeps of the library is right only as long as the library is this one.
+            var seen = revision ?? (reading.Columns is null ? null : held.Revision);
+            await lines.WriteAsync(new ImportProgress("storing", 0, parts.Length));
             using var ending = CancellationTokenSource.CreateLinkedTokenSource(lines.Cancellation);
             var progress = new LatestOf<int>(clock);
             var change = await progress.WhileAsync(
-                () => store.PutPartsAsync(reading.Parts, progress, revision, ending.Token),
-                done => lines.WriteAsync(new ImportProgress("storing", done, reading.Parts.Length)),
+                () => store.PutPartsAsync(parts, progress, seen, ending.Token),
+                done => lines.WriteAsync(new ImportProgress("storing", done, parts.Length)),
                 ending.CancelAsync
             );
             await lines.WriteAsync(

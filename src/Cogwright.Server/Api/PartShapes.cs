@@ -10,11 +10,15 @@ namespace Cogwright.Server;
 /// <param name="Count">How many parts the library has.</param>
 /// <param name="Found">How many of them the words and the kind fit.</param>
 /// <param name="Parts">The first of these, the best first.</param>
+/// <param name="Damaged">
+/// The ids of parts that cannot be read any more and are left out everywhere, until they are put in again or taken out.
+/// </param>
 internal sealed record PartsAnswer(
     long Revision,
     int Count,
     int Found,
-    ImmutableArray<PartSummary> Parts
+    ImmutableArray<PartSummary> Parts,
+    ImmutableArray<string> Damaged
 );
 
 /// <summary>A part in a list.</summary>

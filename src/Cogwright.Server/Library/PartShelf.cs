@@ -7,7 +7,7 @@ namespace Cogwright.Server;
 /// Holds the shop's library in memory. The store is asked for its revision at every use, so that what another server on the
 /// same database has changed is seen at once; when it is another one, the parts are read that came or were changed since.
 /// </summary>
-internal sealed class PartShelf(ShopStore store) : IDisposable
+internal sealed class PartShelf(ShopStore store, ILogger<PartShelf> log) : IDisposable
 {
     private readonly SemaphoreSlim reading = new(1, 1);
     private volatile HeldLibrary? held;
@@ -31,6 +31,10 @@ internal sealed class PartShelf(ShopStore store) : IDisposable
             var now = held is { } before
                 ? await LaterAsync(before, cancellation).ConfigureAwait(false)
                 : await AllAsync(cancellation).ConfigureAwait(false);
+            if (!now.Damaged.IsEmpty)
+            {
+                Telling.PartsDamaged(log, now.Damaged.Count);
+            }
             held = now;
             return now;
         }
@@ -46,11 +50,16 @@ internal sealed class PartShelf(ShopStore store) : IDisposable
             .PartsAfterAsync(before.Revision, cancellation)
             .ConfigureAwait(false);
         var library = before.Library.With(later.Parts).Library;
-        return library.Count == count
+        var ids = later.Parts.Select(part => part.Id).ToList();
+        var damaged = before.Damaged.Except(ids).Union(later.Damaged);
+        return
+            library.Count + damaged.Count == count
+            && later.Damaged.All(id => library.Find(id) is null)
             ? new HeldLibrary(
                 later.Revision,
                 library,
-                before.Demo.Except(later.Parts.Select(part => part.Id)).Union(later.Demo)
+                before.Demo.Except(ids).Union(later.Demo),
+                damaged
             )
             // Some were taken out, and nothing says which.
             : await AllAsync(cancellation).ConfigureAwait(false);
@@ -59,7 +68,12 @@ internal sealed class PartShelf(ShopStore store) : IDisposable
     private async Task<HeldLibrary> AllAsync(CancellationToken cancellation)
     {
         var stored = await store.PartsAsync(cancellation).ConfigureAwait(false);
-        return new HeldLibrary(stored.Revision, new PartLibrary(stored.Parts), stored.Demo);
+        return new HeldLibrary(
+            stored.Revision,
+            new PartLibrary(stored.Parts),
+            stored.Demo,
+            stored.Damaged
+        );
     }
 
     public void Dispose() => reading.Dispose();

@@ -42,4 +42,11 @@ internal static partial class Telling
 
     [LoggerMessage(8, LogLevel.Information, "Personal datum erased in job {Job}")]
     internal static partial void Erased(ILogger log, Guid job);
+
+    [LoggerMessage(
+        9,
+        LogLevel.Error,
+        "{Count} parts of the library are damaged and left out: run the integrity check"
+    )]
+    internal static partial void PartsDamaged(ILogger log, int count);
 }

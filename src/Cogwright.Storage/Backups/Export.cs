@@ -75,10 +75,10 @@ internal sealed class Export(ShopDatabase database, string folder, CancellationT
         await LinesAsync(
                 "parts.jsonl",
                 commands,
-                """SELECT "Content", "IsDemo", "UpdatedTicks" FROM "Parts" ORDER BY "Id" """,
+                """SELECT "Content", "IsDemo", "UpdatedTicks", "Id" FROM "Parts" ORDER BY "Id" """,
                 row =>
                 {
-                    var part = JsonNode.Parse(row.GetString(0))!.AsObject();
+                    var part = PartOf(row.GetString(3), row.GetString(0));
                     part["isDemo"] = row.GetBoolean(1);
                     part["updatedTicks"] = row.GetInt64(2);
                     return part;
@@ -90,6 +90,14 @@ internal sealed class Export(ShopDatabase database, string folder, CancellationT
             await StoreCounts.ReadAsync(database, commands).ConfigureAwait(false)
         );
     }
+
+    /// <summary>
+    /// What a row holds; where that is damaged its text as it is, so that one part does not keep the rest from being exported.
+    /// </summary>
+    private static JsonObject PartOf(string id, string content) =>
+        PartText.OfRow(id, content) is { } part
+            ? JsonNode.Parse(PartText.Write(part))!.AsObject()
+            : new JsonObject { ["id"] = id, ["unreadable"] = content };
 
     private async Task<List<Guid>> LogsAsync(CommandSet commands)
     {

@@ -37,6 +37,7 @@ internal sealed class PartReader(ShopDatabase database)
             )!;
         var parts = ImmutableArray.CreateBuilder<Part>();
         var demo = ImmutableHashSet.CreateBuilder<string>(StringComparer.Ordinal);
+        var damaged = ImmutableHashSet.CreateBuilder<string>(StringComparer.Ordinal);
         using var reader = await commands
             .ReadAsync(
                 """SELECT "Id", "Content", "IsDemo" FROM "Parts" WHERE "Revision" > @after""",
@@ -50,7 +51,12 @@ internal sealed class PartReader(ShopDatabase database)
                 cancellation.ThrowIfCancellationRequested();
             }
             var id = reader.GetString(0);
-            parts.Add(PartOf(id, reader.GetString(1)));
+            if (PartText.OfRow(id, reader.GetString(1)) is not { } part)
+            {
+                damaged.Add(id);
+                continue;
+            }
+            parts.Add(part);
             if (reader.GetBoolean(2))
             {
                 demo.Add(id);
@@ -58,23 +64,15 @@ internal sealed class PartReader(ShopDatabase database)
         }
         // Here and not in the database: each of the two sorts by rules of its own.
         parts.Sort((a, b) => string.CompareOrdinal(a.Id, b.Id));
-        return (new StoredParts(revision, parts.ToImmutable(), demo.ToImmutable()), count);
-    }
-
-    private Part PartOf(string id, string content)
-    {
-        try
-        {
-            return PartText.Read(content);
-        }
-        catch (FormatException e)
-        {
-            throw StoreFaultException.Of(
-                StoreFaultKind.Damaged,
-                Texts.Get("part.unreadable", database.Place, id, e.Message),
-                e
-            );
-        }
+        return (
+            new StoredParts(
+                revision,
+                parts.ToImmutable(),
+                demo.ToImmutable(),
+                damaged.ToImmutable()
+            ),
+            count
+        );
     }
 
     private async Task<long> RevisionAsync(CommandSet commands) =>

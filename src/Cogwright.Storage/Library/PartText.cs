@@ -56,6 +56,22 @@ internal static class PartText
         return Encoding.UTF8.GetString(bytes.WrittenSpan);
     }
 
+    /// <summary>
+    /// The part of a row, or null when the row does not hold what was written: one must not stand in the way of all others.
+    /// </summary>
+    internal static Part? OfRow(string id, string content)
+    {
+        try
+        {
+            var part = Read(content);
+            return part.Id == id ? part : null;
+        }
+        catch (FormatException)
+        {
+            return null;
+        }
+    }
+
     /// <summary>Reads what <see cref="Write(Part)"/> wrote.</summary>
     /// <exception cref="FormatException">It is something else.</exception>
     internal static Part Read(string text)
@@ -66,7 +82,13 @@ internal static class PartText
             return Read(document.RootElement);
         }
         catch (Exception e)
-            when (e is JsonException or InvalidOperationException or KeyNotFoundException)
+            when (e
+                    is JsonException
+                        or InvalidOperationException
+                        or KeyNotFoundException
+                        // The same field twice, or a text that is no value.
+                        or ArgumentException
+            )
         {
             throw new FormatException(e.Message, e);
         }

@@ -42,6 +42,11 @@ internal sealed class PutPartsWork(
     /// <summary>The revision on which the caller has decided; null: any.</summary>
     internal long? Seen { get; init; }
 
+    /// <summary>
+    /// The revision on which the caller has decided about these parts, whatever became of others since; null: any.
+    /// </summary>
+    internal long? SeenParts { get; init; }
+
     protected override async Task<(int Put, bool KeepsRevision)> ChangeAsync(
         WriteTransaction transaction,
         long revision
@@ -54,6 +59,10 @@ internal sealed class PutPartsWork(
                 StoreFaultKind.WouldReplace,
                 Texts.Get("parts.changedSince", seen, revision - 1)
             );
+        }
+        if (SeenParts is { } known)
+        {
+            await CheckSeenAsync(commands, known, revision - 1).ConfigureAwait(false);
         }
         if (asDemo == DemoWish.IfNew)
         {
@@ -92,6 +101,29 @@ internal sealed class PutPartsWork(
         }
         await commands.CatchUpAsync().ConfigureAwait(false);
         return (contents.Length, asDemo == DemoWish.IfNew);
+    }
+
+    /// <summary>Nobody may have changed one of the parts since.</summary>
+    private async Task CheckSeenAsync(CommandSet commands, long seen, long present)
+    {
+        foreach (var part in parts)
+        {
+            var changed =
+                await commands
+                    .ScalarAsync(
+                        """SELECT "Revision" FROM "Parts" WHERE "Id" = @id""",
+                        ("id", part.Id)
+                    )
+                    .ConfigureAwait(false) as long?;
+            // Of one that is not there nothing tells whether it was taken out meanwhile, unless nothing was done at all.
+            if (seen > present || (changed is { } at ? at > seen : seen != present))
+            {
+                throw StoreFaultException.Of(
+                    StoreFaultKind.WouldReplace,
+                    Texts.Get("part.changedSince", part.Id, seen, present)
+                );
+            }
+        }
     }
 
     private static async Task<bool> IsNewAsync(CommandSet commands) =>

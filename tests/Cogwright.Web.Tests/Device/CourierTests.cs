@@ -17,7 +17,7 @@ public sealed class CourierTests
     {
         var device = new PretendDevice(shop);
         shop.Fails = ShopFault.Gone;
-        var id = await device.Shelf.StartAsync(Set("name", "Heron"));
+        var id = await device.Shelf.StartAsync(Set("name", "Hesby"));
         await device.ExchangeAsync();
         await device.Shelf.AddAsync(id, Set("frame.a", "1"));
 
@@ -40,7 +40,7 @@ public sealed class CourierTests
     public async Task Server_RestoredFromABackup_GetsWhatItLost()
     {
         var device = new PretendDevice(shop);
-        var first = await device.Shelf.StartAsync(Set("name", "Heron"));
+        var first = await device.Shelf.StartAsync(Set("name", "Hesby"));
         var second = await device.Shelf.StartAsync(Set("name", "Kite"));
         await device.ExchangeAsync();
         shop.LoseEverything();
@@ -56,13 +56,13 @@ public sealed class CourierTests
     {
         var device = new PretendDevice(shop);
         shop.Refuses = _ => "no room for it";
-        var id = await device.Shelf.StartAsync(Set("name", "Heron"));
+        var id = await device.Shelf.StartAsync(Set("name", "Hesby"));
         await device.ExchangeAsync();
 
         var again = device.Reloaded();
         await again.Shelf.ReadyAsync();
         var refused = Assert.Single(await again.Shelf.RefusedAsync());
-        Assert.Equal(("Heron", "no room for it"), (refused.Bike, refused.Reason));
+        Assert.Equal(("Hesby", "no room for it"), (refused.Bike, refused.Reason));
         Assert.Equal((0, 1), (again.Shelf.UnsentCount, again.Shelf.RefusedCount));
 
         shop.Refuses = _ => null;
@@ -77,7 +77,7 @@ public sealed class CourierTests
     public async Task Entry_ThatTheServerCannotRead_DoesNotHoldUpTheOthers()
     {
         var device = new PretendDevice(shop);
-        var id = await device.Shelf.StartAsync(Set("name", "Heron"));
+        var id = await device.Shelf.StartAsync(Set("name", "Hesby"));
         await device.Shelf.AddAsync(id, Set("frame.bad", "1"));
         await device.Shelf.AddAsync(id, Set("frame.good", "1"));
         shop.IsBad = entry => SpecEntry.Read(entry)!.Fields.ContainsKey("frame.bad");
@@ -93,7 +93,7 @@ public sealed class CourierTests
     {
         var device = new PretendDevice(shop);
         shop.Fails = ShopFault.LogIn;
-        await device.Shelf.StartAsync(Set("name", "Heron"));
+        await device.Shelf.StartAsync(Set("name", "Hesby"));
         await device.ExchangeAsync();
         Assert.Equal((ContactState.LogIn, 1), (device.Courier.State, device.Shelf.UnsentCount));
         Assert.NotNull(await device.Courier.LogInAsync("ines", "wrong"));
@@ -113,7 +113,7 @@ public sealed class CourierTests
         var device = new PretendDevice(shop);
         await device.Shelf.ReadyAsync();
         Assert.Null(await device.Courier.LogInAsync("ines", "right"));
-        var id = await device.Shelf.StartAsync(Set("name", "Heron"));
+        var id = await device.Shelf.StartAsync(Set("name", "Hesby"));
         await device.ExchangeAsync();
         shop.Fails = ShopFault.Gone;
         Assert.NotNull(await device.Courier.LogOutAsync());
@@ -137,7 +137,7 @@ public sealed class CourierTests
         var device = new PretendDevice(shop);
         for (var i = 0; i < 50; i++)
         {
-            await device.Shelf.StartAsync(Set("name", $"Heron {i}"));
+            await device.Shelf.StartAsync(Set("name", $"Hesby {i}"));
         }
         await device.ExchangeAsync();
         var before = shop.Requests;
@@ -154,7 +154,7 @@ public sealed class CourierTests
     public async Task Log_ThatIsRefused_DoesNotKeepTheOthersFromBeingFetched()
     {
         var there = new PretendDevice(shop);
-        var first = await there.Shelf.StartAsync(Set("name", "Heron"));
+        var first = await there.Shelf.StartAsync(Set("name", "Hesby"));
         var second = await there.Shelf.StartAsync(Set("name", "Kite"));
         await there.ExchangeAsync();
         foreach (var locked in new[] { first, second })
@@ -177,7 +177,7 @@ public sealed class CourierTests
     public async Task Entry_OnTheServerThatCannotBeRead_IsKeptCountedAndExported()
     {
         var there = new PretendDevice(shop);
-        var id = await there.Shelf.StartAsync(Set("name", "Heron"));
+        var id = await there.Shelf.StartAsync(Set("name", "Hesby"));
         await there.ExchangeAsync();
         byte[] bytes = [1, 2, 3];
         shop.Unreadable[new(Guid.Parse(id))] = bytes;

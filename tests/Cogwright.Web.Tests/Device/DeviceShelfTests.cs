@@ -27,12 +27,12 @@ public sealed class DeviceShelfTests
     public async Task Change_AfterTheReload_IsThere_WithItsPlaceInTheOutbox()
     {
         var device = new PretendDevice(shop);
-        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        var id = await device.Shelf.StartAsync(Bike("Hesby"));
         await device.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
 
         var again = device.Reloaded();
 
-        Assert.Equal("Heron", (await again.Shelf.ListAsync())[0].Name);
+        Assert.Equal("Hesby", (await again.Shelf.ListAsync())[0].Name);
         Assert.Equal("415", await FieldAsync(again, id, "frame.chainstay"));
         Assert.Equal(2, again.Shelf.UnsentCount);
         Assert.Equal(device.Shelf.Device, again.Shelf.Device);
@@ -42,7 +42,7 @@ public sealed class DeviceShelfTests
     public async Task Change_TakenBack_IsTakenBackAfterTheReloadToo()
     {
         var device = new PretendDevice(shop);
-        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        var id = await device.Shelf.StartAsync(Bike("Hesby"));
         var history = await device.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
         history = await device.Shelf.AddAsync(id, history.Undo()!);
 
@@ -60,7 +60,7 @@ public sealed class DeviceShelfTests
     private async Task WriteInTwoTabsAsync()
     {
         var first = new PretendDevice(shop);
-        var id = await first.Shelf.StartAsync(Bike("Heron"));
+        var id = await first.Shelf.StartAsync(Bike("Hesby"));
         var second = first.Reloaded();
         await second.Shelf.ReadyAsync();
 
@@ -92,7 +92,7 @@ public sealed class DeviceShelfTests
     {
         var here = new PretendDevice(shop);
         var there = new PretendDevice(shop);
-        var id = await here.Shelf.StartAsync(Bike("Heron"));
+        var id = await here.Shelf.StartAsync(Bike("Hesby"));
         await here.ExchangeAsync();
         await there.ExchangeAsync();
         await here.Shelf.AddAsync(id, Set(("frame.chainstay", "415"), ("frame.a", "1")));
@@ -128,7 +128,7 @@ public sealed class DeviceShelfTests
     {
         var here = new PretendDevice(shop);
         var there = new PretendDevice(shop);
-        var id = await here.Shelf.StartAsync(Bike("Heron"));
+        var id = await here.Shelf.StartAsync(Bike("Hesby"));
         await here.ExchangeAsync();
         await there.ExchangeAsync();
         await here.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
@@ -143,7 +143,7 @@ public sealed class DeviceShelfTests
     public async Task Storage_Full_KeepsTheChangeInMemory_SaysSo_AndKeepsItWhenThereIsRoom()
     {
         var device = new PretendDevice(shop);
-        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        var id = await device.Shelf.StartAsync(Bike("Hesby"));
         var other = device.Reloaded();
         await other.Shelf.OpenAsync(id);
         device.Browser.Fails = KeepFault.Full;
@@ -184,7 +184,7 @@ public sealed class DeviceShelfTests
         var device = new PretendDevice(shop);
         device.Browser.Fails = KeepFault.NoStore;
 
-        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        var id = await device.Shelf.StartAsync(Bike("Hesby"));
         await device.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
 
         Assert.Equal("415", await FieldAsync(device, id, "frame.chainstay"));
@@ -202,7 +202,7 @@ public sealed class DeviceShelfTests
     public async Task Storage_FullButSent_ComesBackAfterTheReload()
     {
         var device = new PretendDevice(shop);
-        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        var id = await device.Shelf.StartAsync(Bike("Hesby"));
         await device.ExchangeAsync();
         device.Browser.Fails = KeepFault.Full;
         await device.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
@@ -221,7 +221,7 @@ public sealed class DeviceShelfTests
     public async Task Storage_ThatCannotBeRead_IsSaid_AndNothingIsWrittenOverWhatItHolds()
     {
         var device = new PretendDevice(shop);
-        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        var id = await device.Shelf.StartAsync(Bike("Hesby"));
         await device.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
         var again = device.Reloaded();
         await again.Shelf.ReadyAsync();
@@ -258,7 +258,7 @@ public sealed class DeviceShelfTests
         Assert.Equal("415", await FieldAsync(again, id, "frame.chainstay"));
         Assert.Null(again.Shelf.UnreadSaid);
         Assert.False(again.Shelf.IsUnread(id));
-        Assert.Equal("Heron", (await again.Shelf.ListAsync())[0].Name);
+        Assert.Equal("Hesby", (await again.Shelf.ListAsync())[0].Name);
         await again.ExchangeAsync();
         var log = new EntryLog(new(Guid.Parse(id)));
         log.Merge(shop.Of(log.Id));
@@ -288,7 +288,7 @@ public sealed class DeviceShelfTests
     public async Task News_NameTheBikeThatTheyAreAbout_AndContactWithTheServerIsNone()
     {
         var here = new PretendDevice(shop);
-        var first = await here.Shelf.StartAsync(Bike("Heron"));
+        var first = await here.Shelf.StartAsync(Bike("Hesby"));
         var second = await here.Shelf.StartAsync(Bike("Kite"));
         await here.ExchangeAsync();
         // What was sent comes back once.
@@ -350,7 +350,7 @@ public sealed class DeviceShelfTests
     public async Task DeviceFile_TakenInElsewhere_BringsEverything_OnceOnly()
     {
         var device = new PretendDevice(shop);
-        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        var id = await device.Shelf.StartAsync(Bike("Hesby"));
         await device.Shelf.AddAsync(id, Set(("frame.chainstay", "415")));
         var file = await device.Shelf.ExportAsync();
 
@@ -389,7 +389,7 @@ public sealed class DeviceShelfTests
     public async Task Entry_OfALaterVersion_IsKeptShownAndPassedOn()
     {
         var device = new PretendDevice(shop);
-        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        var id = await device.Shelf.StartAsync(Bike("Hesby"));
         await device.ExchangeAsync();
         var log = new EntryLog(new(Guid.Parse(id)));
         log.Merge(shop.Of(log.Id));
@@ -402,7 +402,7 @@ public sealed class DeviceShelfTests
         await device.ExchangeAsync();
 
         Assert.Equal(1, device.Shelf.NotUnderstoodIn(id));
-        Assert.Equal("Heron", await FieldAsync(device, id, "name"));
+        Assert.Equal("Hesby", await FieldAsync(device, id, "name"));
         Assert.Contains(
             Convert.ToBase64String(later.Encoded.Span),
             DeviceFile.Read(await device.Reloaded().Shelf.ExportAsync())!.Logs[0].Entries
@@ -413,7 +413,7 @@ public sealed class DeviceShelfTests
     public async Task Browser_WhoseDataWasCopied_GoesOnAsAnotherDevice()
     {
         var device = new PretendDevice(shop);
-        var id = await device.Shelf.StartAsync(Bike("Heron"));
+        var id = await device.Shelf.StartAsync(Bike("Hesby"));
         var copy = new PretendDevice(shop, Copy(device.Browser));
         await device.Shelf.AddAsync(id, Set(("frame.a", "1")));
         await copy.Shelf.AddAsync(id, Set(("frame.b", "2")));

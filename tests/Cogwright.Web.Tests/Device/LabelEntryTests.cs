@@ -27,13 +27,13 @@ public sealed class LabelEntryTests
     [Fact]
     public void Body_OfALabel_IsTheCanonicalJsonOfTheManual()
     {
-        var label = new PartLabel(PartKind.RearDerailleur, "heron-rd", "Ä 12/\"3", "inner face")
+        var label = new PartLabel(PartKind.RearDerailleur, "hesby-rd", "Ä 12/\"3", "inner face")
         {
             Photo = new(Photo, "image/jpeg"),
         };
 
         Assert.Equal(
-            """{"part":"rearDerailleur","partId":"heron-rd","photo":"image/jpeg","serial":"Ä 12/\"3","words":"inner face"}""",
+            """{"part":"rearDerailleur","partId":"hesby-rd","photo":"image/jpeg","serial":"Ä 12/\"3","words":"inner face"}""",
             Encoding.UTF8.GetString(LabelEntry.Body(label))
         );
         Assert.Equal(

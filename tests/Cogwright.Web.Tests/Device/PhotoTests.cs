@@ -17,7 +17,7 @@ public sealed class PhotoTests
         new("set", ImmutableSortedDictionary<string, string?>.Empty.Add("name", name));
 
     private static async Task<LogId> BeginAsync(PretendDevice device) =>
-        new(Guid.Parse(await device.Shelf.StartAsync(Bike("Heron"))));
+        new(Guid.Parse(await device.Shelf.StartAsync(Bike("Hesby"))));
 
     private static Task LabelAsync(PretendDevice device, LogId log, string serial = "AB 12") =>
         device.Shelf.AddLabelAsync(
@@ -113,7 +113,7 @@ public sealed class PhotoTests
         Assert.Equal("right", (await OnlyLabelAsync(other, log)).Serial);
         Assert.Equal(0, other.Shelf.NotUnderstoodIn(log.ToString()));
         Assert.Equal(4, shop.Of(log).Count);
-        Assert.Equal("Heron", (await other.Shelf.ListAsync())[0].Name);
+        Assert.Equal("Hesby", (await other.Shelf.ListAsync())[0].Name);
     }
 
     [Fact]

@@ -30,7 +30,7 @@ public sealed class SpecEntryTests
             "Größe “gesetzt”",
             ImmutableSortedDictionary<string, string?>
                 .Empty.Add("rings[0].teeth", null)
-                .Add("name", "Heron <1>")
+                .Add("name", "Hesby <1>")
                 .Add("frame.chainstay", "410,5")
         )
         {
@@ -38,7 +38,7 @@ public sealed class SpecEntryTests
         };
 
         Assert.Equal(
-            """{"fields":{"frame.chainstay":"410,5","name":"Heron <1>","rings[0].teeth":null},"undoes":"a","what":"Größe “gesetzt”"}""",
+            """{"fields":{"frame.chainstay":"410,5","name":"Hesby <1>","rings[0].teeth":null},"undoes":"a","what":"Größe “gesetzt”"}""",
             Encoding.UTF8.GetString(SpecEntry.Body(change))
         );
     }
