@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Log;
+using Cogwright.Setup.Jobs;
 using Cogwright.Web.Bikes;
 
 namespace Cogwright.Web.Device;
@@ -7,27 +8,72 @@ namespace Cogwright.Web.Device;
 /// <summary>What the log of a bike comes to. Immutable.</summary>
 /// <param name="History">The changes of its spec.</param>
 /// <param name="Labels">What was read off its parts and not taken away, in the log's order.</param>
+/// <param name="Work">The jobs, what every step came to, and what happened in between.</param>
 /// <param name="NotUnderstood">Entries of other kinds or later versions: kept, shown as there, passed on.</param>
 internal sealed record BikeState(
     BikeHistory History,
     ImmutableList<PartLabel> Labels,
+    BikeWork Work,
     ImmutableList<EntryId> NotUnderstood
 );
 
-/// <summary>Reads the log of a bike.</summary>
+/// <summary>Reads the log of one bike.</summary>
 internal sealed class SpecFold : IFold<BikeState>
 {
+    private readonly JobFold jobs = new();
+
+    // A fold goes back and comes again: a procedure is taken apart once.
+    private readonly Dictionary<Digest, JobFact?> begun = [];
+
+    /// <summary>A fold of its own.</summary>
+    internal SpecFold() => Start = new(BikeHistory.Empty, [], jobs.Start, []);
+
     /// <inheritdoc/>
-    public BikeState Start { get; } = new(BikeHistory.Empty, [], []);
+    public BikeState Start { get; }
 
     /// <inheritdoc/>
     public BikeState Apply(BikeState state, Entry entry, Corrections corrections) =>
         corrections.IsCorrected(entry.Id) ? state
-        : SpecEntry.Read(entry) is { } change ? state with { History = state.History.With(change) }
+        : SpecEntry.Read(entry) is { } change ? WithChange(state, change, entry)
+        : FactOf(entry) is { } fact ? state with { Work = jobs.Apply(state.Work, fact) }
         : LabelEntry.Read(entry) is { } label ? state with { Labels = state.Labels.Add(label) }
         // What it takes away is passed over above, whether it stands before or after.
         : LabelEntry.IsRemoval(entry) ? state
         : state with { NotUnderstood = state.NotUnderstood.Add(entry.Id) };
+
+    private JobFact? FactOf(Entry entry)
+    {
+        if (entry.Kind != JobEntry.ProcedureKind)
+        {
+            return JobEntry.Read(entry);
+        }
+        if (!begun.TryGetValue(entry.Hash, out var fact))
+        {
+            begun[entry.Hash] = fact = JobEntry.Read(entry);
+        }
+        return fact;
+    }
+
+    /// <summary>What was worked out from figures that are others now is to be looked at again.</summary>
+    private BikeState WithChange(BikeState state, SpecChange change, Entry entry)
+    {
+        var parts = ChangedParts.Of(change);
+        return state with
+        {
+            History = state.History.With(change),
+            // The bike as it came in is no change.
+            Work =
+                parts.IsEmpty || state.Work.Runs.IsEmpty
+                    ? state.Work
+                    : jobs.Apply(
+                        state.Work,
+                        new FiguresChanged(
+                            new(entry.Id.ToString(), entry.WallClockTicks, entry.Author),
+                            parts
+                        )
+                    ),
+        };
+    }
 }
 
 /// <summary>What an entry of a bike's log sets: the paths of its fields.</summary>

@@ -237,7 +237,7 @@ public sealed class PartShelfTests
     public async Task NamedParts_AreToldWithTheBikesThatNameThem()
     {
         var device = new PretendDevice(new PretendShop());
-        var bike = DemoWorkshop.Sheet("demo-touring-3x9-cable").With("name", "Heron");
+        var bike = DemoWorkshop.Sheet("demo-touring-3x9-cable").With("name", "Hesby");
         await device.Shelf.StartAsync(BikeHistory.Empty.To(bike, "begun")!);
         await device.Shelf.StartAsync(
             BikeHistory.Empty.To(bike.With("name", "Kite").Fit(Some[1]), "begun")!

@@ -1,0 +1,187 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using Cogwright.Files;
+using Cogwright.Log;
+using Cogwright.Setup.Jobs;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>
+/// The facts of the work on a bike as bodies of entries, kinds <c>job.…</c>, version 1. The bodies are canonical JSON as those
+/// of <see cref="SpecEntry"/>: names ascend, what is absent or empty is left out. docs/how-to/offline.md has the table.
+/// </summary>
+internal static class JobEntry
+{
+    /// <summary>The version that is written; later ones are kept and not read.</summary>
+    internal const int Version = 1;
+
+    /// <summary>The kind of an entry that begins a procedure.</summary>
+    internal const string ProcedureKind = Prefix + "procedure";
+
+    private const string Prefix = "job.";
+
+    private static readonly JsonWriterOptions Canonical = new()
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>A job begins; its id is the entry's own.</summary>
+    internal static EntryDraft Begin(string title) => Draft("begin", ("title", title));
+
+    /// <summary>What was asked and found.</summary>
+    internal static EntryDraft Intake(string job, string field, string answer) =>
+        // An answer taken back is said, not left out.
+        Draft("intake", ("answer", answer.Length == 0 ? " " : answer), ("field", field), ("job", job));
+
+    /// <summary>A job is at a stage.</summary>
+    internal static EntryDraft Stage(string job, JobStage stage) =>
+        Draft("stage", ("job", job), ("stage", NameOf(stage)));
+
+    /// <summary>A procedure is begun, with its whole text: what it says then is what was done.</summary>
+    internal static EntryDraft Procedure(string job, string text) =>
+        Draft("procedure", ("job", job), ("text", text));
+
+    /// <summary>A step was done; who says so and when is the entry's own.</summary>
+    internal static EntryDraft Step(StepDone done) =>
+        Draft(
+            "step",
+            ("gauge", done.Gauge),
+            ("held", done.Held ? "true" : ""),
+            ("note", done.Note),
+            ("outcome", NameOf(done.Outcome)),
+            ("run", done.Run),
+            ("step", done.Step),
+            ("turned", Text(done.Turned)),
+            ("u", Text(done.Uncertainty)),
+            ("unit", done.Unit),
+            ("value", Text(done.Value))
+        );
+
+    /// <summary>The mechanic says how the mechanism stands.</summary>
+    internal static EntryDraft Condition(string condition, bool holds) =>
+        Draft("condition", ("condition", condition), ("holds", holds ? "true" : "false"));
+
+    /// <summary>Something happened to the bike.</summary>
+    internal static EntryDraft Change(string change, string note) =>
+        Draft("change", ("change", change), ("note", note));
+
+    /// <summary>Somebody answers for a result as it is.</summary>
+    internal static EntryDraft Exception(string run, string step, string reason) =>
+        Draft("exception", ("reason", reason), ("run", run), ("step", step));
+
+    /// <summary>A job is over.</summary>
+    internal static EntryDraft Close(string job) => Draft("close", ("job", job));
+
+    /// <summary>
+    /// The fact that an entry states, or null when it is of another kind, of a later version, or not readable, or names a stage
+    /// or an outcome that this version does not know.
+    /// </summary>
+    internal static JobFact? Read(Entry entry)
+    {
+        if (
+            !entry.Kind.StartsWith(Prefix, StringComparison.Ordinal)
+            || entry.KindVersion != Version
+            || entry.IsFromLaterVersion
+        )
+        {
+            return null;
+        }
+        try
+        {
+            using var json = JsonDocument.Parse(entry.Body);
+            return Read(
+                new(entry.Id.ToString(), entry.WallClockTicks, entry.Author),
+                entry.Kind[Prefix.Length..],
+                new(json.RootElement)
+            );
+        }
+        catch (Exception e) when (e is JsonException or InvalidOperationException)
+        {
+            return null;
+        }
+    }
+
+    private static JobFact? Read(FactSource from, string kind, Body body) =>
+        kind switch
+        {
+            "begin" => new JobBegun(from, body["title"]),
+            "intake" => new IntakeNoted(
+                from,
+                body["job"],
+                ImmutableSortedDictionary
+                    .Create<string, string>(StringComparer.Ordinal)
+                    .Add(body["field"], body["answer"].Trim())
+            ),
+            "stage" => Find<JobStage>(body["stage"]) is { } stage
+                ? new StageReached(from, body["job"], stage)
+                : null,
+            "procedure" => ProcedureReader.Read(body["text"], "").Procedure is { } procedure
+                ? new ProcedureBegun(from, body["job"], procedure)
+                : null,
+            "step" => Find<StepOutcome>(body["outcome"]) is { } outcome
+                ? new StepDone(from, body["run"], body["step"], outcome)
+                {
+                    Held = body["held"] == "true",
+                    Value = body.Number("value"),
+                    Unit = body["unit"],
+                    Uncertainty = body.Number("u"),
+                    Gauge = body["gauge"],
+                    Turned = body.Number("turned"),
+                    Note = body["note"],
+                }
+                : null,
+            "condition" => new ConditionSet(from, body["condition"], body["holds"] == "true"),
+            "change" => new ChangeMade(from, body["change"], body["note"]),
+            "exception" => new ResultExcepted(from, body["run"], body["step"], body["reason"]),
+            "close" => new JobClosed(from, body["job"]),
+            _ => null,
+        };
+
+    private static EntryDraft Draft(string kind, params ReadOnlySpan<(string Name, string Text)> body)
+    {
+        using var stream = new MemoryStream();
+        using (var json = new Utf8JsonWriter(stream, Canonical))
+        {
+            json.WriteStartObject();
+            foreach (var (name, text) in body)
+            {
+                if (text.Length > 0)
+                {
+                    json.WriteString(name, Whole(text));
+                }
+            }
+            json.WriteEndObject();
+        }
+        return new("", Prefix + kind, Version, stream.ToArray());
+    }
+
+    private static string Text(double? number) =>
+        number?.ToString("R", CultureInfo.InvariantCulture) ?? "";
+
+    private static string NameOf<T>(T value)
+        where T : struct, Enum => JsonNamingPolicy.KebabCaseLower.ConvertName(value.ToString());
+
+    private static T? Find<T>(string name)
+        where T : struct, Enum =>
+        Enum.GetValues<T>().Select(value => (T?)value).FirstOrDefault(value => NameOf(value!.Value) == name);
+
+    /// <summary>Half of a surrogate pair has no UTF-8; it becomes the sign for what cannot be read.</summary>
+    private static string Whole(string text) =>
+        Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text));
+
+    /// <summary>The texts of a body; one that is not there is empty.</summary>
+    private readonly record struct Body(JsonElement Json)
+    {
+        internal string this[string name] =>
+            Json.TryGetProperty(name, out var found) ? found.GetString() ?? "" : "";
+
+        internal double? Number(string name) =>
+            double.TryParse(this[name], NumberStyles.Float, CultureInfo.InvariantCulture, out var n)
+            && double.IsFinite(n)
+                ? n
+                : null;
+    }
+}
