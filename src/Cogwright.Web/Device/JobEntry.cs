@@ -34,7 +34,12 @@ internal static class JobEntry
     /// <summary>What was asked and found.</summary>
     internal static EntryDraft Intake(string job, string field, string answer) =>
         // An answer taken back is said, not left out.
-        Draft("intake", ("answer", answer.Length == 0 ? " " : answer), ("field", field), ("job", job));
+        Draft(
+            "intake",
+            ("answer", answer.Length == 0 ? " " : answer),
+            ("field", field),
+            ("job", job)
+        );
 
     /// <summary>A job is at a stage.</summary>
     internal static EntryDraft Stage(string job, JobStage stage) =>
@@ -140,7 +145,10 @@ internal static class JobEntry
             _ => null,
         };
 
-    private static EntryDraft Draft(string kind, params ReadOnlySpan<(string Name, string Text)> body)
+    private static EntryDraft Draft(
+        string kind,
+        params ReadOnlySpan<(string Name, string Text)> body
+    )
     {
         using var stream = new MemoryStream();
         using (var json = new Utf8JsonWriter(stream, Canonical))
@@ -166,7 +174,9 @@ internal static class JobEntry
 
     private static T? Find<T>(string name)
         where T : struct, Enum =>
-        Enum.GetValues<T>().Select(value => (T?)value).FirstOrDefault(value => NameOf(value!.Value) == name);
+        Enum.GetValues<T>()
+            .Select(value => (T?)value)
+            .FirstOrDefault(value => NameOf(value!.Value) == name);
 
     /// <summary>Half of a surrogate pair has no UTF-8; it becomes the sign for what cannot be read.</summary>
     private static string Whole(string text) =>
