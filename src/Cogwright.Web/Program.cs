@@ -17,4 +17,5 @@ builder.Services.AddSingleton<Cogwright.Web.Plots.PlotScreen>();
 builder.Services.AddSingleton<BikeSummaries>();
 builder.Services.AddSingleton<Cogwright.Web.Quick.QuickDraft>();
 builder.Services.AddSingleton<MeasuringDesk>();
+builder.Services.AddSingleton<Cogwright.Web.Jobs.JobDesk>();
 await builder.Build().RunAsync().ConfigureAwait(false);

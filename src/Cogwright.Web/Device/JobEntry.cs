@@ -80,6 +80,23 @@ internal static class JobEntry
     /// <summary>A job is over.</summary>
     internal static EntryDraft Close(string job) => Draft("close", ("job", job));
 
+    /// <summary>A fact was a mistake: the entry that states it is out of force.</summary>
+    internal static EntryDraft TakeBack(EntryId id, string reason) =>
+        Draft("take-back", ("reason", reason)) with
+        {
+            Corrects = id,
+        };
+
+    /// <summary>Whether an entry takes a fact back; that it does is the log's own doing, through what it corrects.</summary>
+    internal static bool IsTakeBack(Entry entry) =>
+        entry
+            is {
+                Kind: Prefix + "take-back",
+                KindVersion: Version,
+                IsFromLaterVersion: false,
+                Corrects: not null
+            };
+
     /// <summary>
     /// The fact that an entry states, or null when it is of another kind, of a later version, or not readable, or names a stage
     /// or an outcome that this version does not know.

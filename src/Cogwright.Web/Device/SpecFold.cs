@@ -38,7 +38,7 @@ internal sealed class SpecFold : IFold<BikeState>
         : FactOf(entry) is { } fact ? state with { Work = jobs.Apply(state.Work, fact) }
         : LabelEntry.Read(entry) is { } label ? state with { Labels = state.Labels.Add(label) }
         // What it takes away is passed over above, whether it stands before or after.
-        : LabelEntry.IsRemoval(entry) ? state
+        : LabelEntry.IsRemoval(entry) || JobEntry.IsTakeBack(entry) ? state
         : state with { NotUnderstood = state.NotUnderstood.Add(entry.Id) };
 
     private JobFact? FactOf(Entry entry)

@@ -81,3 +81,10 @@ export function listen(page) {
     },
   };
 }
+
+// Brings a step to the top of the screen and tells who listens to the screen where it is.
+export function show(step) {
+  const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
+  step.scrollIntoView({ block: "start", behavior: still ? "auto" : "smooth" });
+  step.querySelector("#step-title")?.focus({ preventScroll: true });
+}

@@ -1,0 +1,78 @@
+using Cogwright.Log;
+using Cogwright.Setup.Jobs;
+using Cogwright.Setup.Procedures;
+using Cogwright.Web.Bikes;
+using Cogwright.Web.Device;
+
+namespace Cogwright.Web.Jobs;
+
+/// <summary>The work on the bike on the stand: what its log comes to, and the way to add to it.</summary>
+/// <param name="shelf">Where the logs are.</param>
+/// <param name="bench">The stand.</param>
+internal sealed class JobDesk(DeviceShelf shelf, Workbench bench)
+{
+    private JobReview? review;
+    private BikeWork? reviewed;
+    private StepReview? steps;
+    private ComputedBike? computed;
+
+    /// <summary>The work.</summary>
+    internal BikeWork Work => shelf.WorkOf(bench.Id);
+
+    /// <summary>What there is to know of it.</summary>
+    internal JobReview Review
+    {
+        get
+        {
+            var work = Work;
+            if (review is null || !ReferenceEquals(work, reviewed))
+            {
+                (review, reviewed) = (new(work), work);
+            }
+            return review;
+        }
+    }
+
+    /// <summary>The job that is open and was begun last, or null.</summary>
+    internal Job? Open => Work.Jobs.LastOrDefault(job => !job.IsClosed);
+
+    /// <summary>What steps ask for on this bike; null while it cannot be computed or is not to be worked on.</summary>
+    internal StepReview? Steps
+    {
+        get
+        {
+            if (bench.AsSpec is not { } bike || bike.Targets.IsEmpty)
+            {
+                return null;
+            }
+            if (steps is null || !ReferenceEquals(bike, computed))
+            {
+                (steps, computed) = (new(bike.Catalogue, bike.File.Work, bike.Targets), bike);
+            }
+            return steps;
+        }
+    }
+
+    /// <summary>Adds a fact; it is on the device when this ends. A demo bike becomes one's own.</summary>
+    /// <param name="fact">The fact, by <see cref="JobEntry"/>.</param>
+    /// <returns>The entry's id, or null when no bike is on the stand.</returns>
+    internal async Task<string?> AddAsync(EntryDraft fact) =>
+        await bench.OwnAsync().ConfigureAwait(true) is { } bike
+            ? await shelf.AddFactAsync(new(Guid.Parse(bike)), fact).ConfigureAwait(true)
+            : null;
+
+    /// <summary>Takes a fact back with a later entry.</summary>
+    /// <param name="id">The entry that was a mistake.</param>
+    /// <param name="reason">Why.</param>
+    internal Task TakeBackAsync(string id, string reason) =>
+        Guid.TryParse(bench.Id, out var bike)
+            ? shelf.TakeFactBackAsync(new(bike), new(Guid.Parse(id)), reason)
+            : Task.CompletedTask;
+
+    /// <summary>A step in its run.</summary>
+    internal ProcedureStep StepAt(StepPlace place) =>
+        Work.Runs[place.Run].Procedure.Steps[place.Step];
+
+    /// <summary>What it came to, or null when it was not done.</summary>
+    internal StepResult? ResultAt(StepPlace place) => Work.Runs[place.Run].Results[place.Step];
+}

@@ -1,0 +1,100 @@
+using System.Collections.Immutable;
+using Cogwright.Parts;
+using Cogwright.Setup.Jobs;
+using Cogwright.Setup.Procedures;
+
+namespace Cogwright.Web.Jobs;
+
+/// <summary>The work in a mechanic's words.</summary>
+internal static class JobWords
+{
+    /// <summary>The part that a step is done on.</summary>
+    internal static string Part(string name) =>
+        PartKinds.Find(name) is { } kind ? PartKinds.TitleOf(kind) : Texts.Get("job.part." + name);
+
+    /// <summary>How a step stands, in words.</summary>
+    internal static string Of(StepStanding standing) => Texts.Get("job.standing." + standing);
+
+    /// <summary>The sign of it, never without the words.</summary>
+    internal static string Sign(StepStanding standing) =>
+        standing switch
+        {
+            StepStanding.Good => "✓",
+            StepStanding.NotGood => "✕",
+            StepStanding.Recheck => "?",
+            StepStanding.Blocked => "■",
+            StepStanding.Excepted => "!",
+            StepStanding.Superseded => "–",
+            _ => "○",
+        };
+
+    /// <summary>What happened, as a sentence.</summary>
+    internal static string Of(Cause cause, BikeWork work) =>
+        cause.Fact switch
+        {
+            ChangeMade made when BikeChanges.Find(made.Change) is { } change => made.Note.Length > 0
+                ? Texts.Get("job.cause.noted", change.About, made.Note)
+                : change.About,
+            FiguresChanged figures => Texts.Get(
+                "job.cause.figures",
+                string.Join(", ", figures.Parts.Select(Part))
+            ),
+            StepDone when cause.Run >= 0 => Texts.Get(
+                "job.cause.step",
+                work.Runs[cause.Run].Procedure.Steps[cause.Step].Action
+            ),
+            _ => "",
+        };
+
+    /// <summary>Why a result is to be rechecked: from what happened, along what rests on it.</summary>
+    internal static ImmutableArray<string> Why(RecheckMark mark, JobReview review, BikeWork work) =>
+        [
+            .. review
+                .ChainOf(mark)
+                .Reverse()
+                .Select(reason =>
+                    reason.Cause is { } cause ? Of(cause, work)
+                    : reason.From is { } from
+                        ? Texts.Get(
+                            "job.cause.rests",
+                            work.Runs[from.Run].Procedure.Steps[from.Step].Action
+                        )
+                    : ""
+                )
+                .Where(text => text.Length > 0),
+        ];
+
+    /// <summary>What a step came to, in a few words.</summary>
+    internal static string Of(StepDone done) =>
+        done.Value is { } value
+            ? Texts.Get(
+                "job.came.value",
+                value,
+                done.Unit,
+                Texts.Get("job.outcome." + done.Outcome)
+            )
+            : Texts.Get("job.outcome." + done.Outcome);
+
+    /// <summary>Limits as figures to be read from afar.</summary>
+    internal static string? Of(StepAim aim) =>
+        aim switch
+        {
+            { Lower: { } lower, Upper: { } upper } when Math.Abs(upper - lower) > 1e-9 => Texts.Get(
+                "targets.band",
+                lower,
+                upper
+            ),
+            { Lower: { } lower, Upper: not null } => Texts.Get("targets.value", lower),
+            { Upper: { } upper } => Texts.Get("targets.most", upper),
+            { Lower: { } lower } => Texts.Get("targets.least", lower),
+            _ => null,
+        };
+
+    /// <summary>The names of adjusters.</summary>
+    internal static string Adjusters(IEnumerable<string> names) =>
+        string.Join(", ", names.Select(name => Texts.Get("job.adjuster." + name)));
+
+    /// <summary>What a condition means.</summary>
+    internal static string Condition(string name) =>
+        MechanismConditions.All.First(condition => condition.Name == name).About;
+}

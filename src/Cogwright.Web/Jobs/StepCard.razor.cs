@@ -1,0 +1,209 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using Cogwright.Measurement;
+using Cogwright.Setup.Jobs;
+using Cogwright.Setup.Procedures;
+using Cogwright.Web.Device;
+using Microsoft.AspNetCore.Components;
+
+namespace Cogwright.Web.Jobs;
+
+/// <content>What is done with a step.</content>
+public sealed partial class StepCard
+{
+    private readonly HashSet<int> confirmed = [];
+    private StepPlace shown = new(-1, -1);
+    private ImmutableArray<StepBlock> blocks = [];
+    private ImmutableArray<string> asked = [];
+    private RecheckMark? mark;
+    private StepAim? aim;
+    private StepVerdict? verdict;
+    private bool held;
+    private bool isArmed;
+    private bool isBusy;
+    private string gaugeName = Gauges.All[0].Name;
+    private string turns = "";
+    private string note = "";
+
+    /// <summary>The step.</summary>
+    [Parameter, EditorRequired]
+    public StepPlace Place { get; set; }
+
+    /// <summary>Another step is to be shown.</summary>
+    [Parameter]
+    public EventCallback<StepPlace> Chosen { get; set; }
+
+    /// <summary>What was typed into the reading field is to be taken.</summary>
+    [Parameter]
+    public EventCallback TakeTyped { get; set; }
+
+    /// <summary>The step came to something good.</summary>
+    [Parameter]
+    public EventCallback<StepPlace> WentWell { get; set; }
+
+    /// <summary>What the reading field stands for.</summary>
+    internal string Token => TokenOf(Place);
+
+    private ProcedureRun Run => Desk.Work.Runs[Place.Run];
+
+    private ProcedureStep Step => Desk.StepAt(Place);
+
+    private StepResult? Result => Desk.ResultAt(Place);
+
+    private StepStanding Standing => Desk.Review.StandingOf(Place);
+
+    private bool CanBeDone => blocks.IsEmpty;
+
+    /// <summary>Whether every hazard that can hurt somebody badly was confirmed by what avoids it.</summary>
+    private bool IsConfirmed =>
+        Step
+            .Hazards.Select((hazard, i) => hazard.Harm != Harm.Serious || confirmed.Contains(i))
+            .All(good => good);
+
+    internal static string TokenOf(StepPlace place) =>
+        string.Create(CultureInfo.InvariantCulture, $"step-{place.Run}-{place.Step}");
+
+    /// <inheritdoc/>
+    protected override void OnParametersSet() => Look();
+
+    /// <inheritdoc/>
+    protected override Task OnDeviceChangedAsync()
+    {
+        Look();
+        return Task.CompletedTask;
+    }
+
+    /// <summary>A reading arrived for this step.</summary>
+    /// <param name="text">As typed or sent.</param>
+    internal async Task ArrivedAsync(string text)
+    {
+        Look();
+        if (aim is not { HasLimits: true } || Step.Check is not { } check)
+        {
+            return;
+        }
+        if (!CanBeDone || !IsConfirmed)
+        {
+            asked = [Texts.Get("job.readingRefused", text.Trim())];
+            StateHasChanged();
+            return;
+        }
+        if (Number(text) is not { } value)
+        {
+            asked = [Texts.Get("job.noNumber", text.Trim())];
+            StateHasChanged();
+            return;
+        }
+        var gauge = aim.Unit == "mm" ? Gauges.All.First(g => g.Name == gaugeName) : null;
+        var turned = Number(turns);
+        var reading = gauge?.Read(value) ?? new Reading(value, 0);
+        var found = Desk.Steps!.Judge(check, reading, turned, Result);
+        if (found.Outcome is not { } outcome)
+        {
+            asked = found.Questions;
+            StateHasChanged();
+            return;
+        }
+        await KeepAsync(
+            new StepDone(Unsaid, Run.Id, Step.Id, outcome)
+            {
+                Value = value,
+                Unit = aim.Unit,
+                Uncertainty = gauge is null ? null : reading.StandardUncertainty,
+                Gauge = gauge?.Name ?? "",
+                Turned = turned,
+            }
+        );
+    }
+
+    // Who and when is the entry's own.
+    private static FactSource Unsaid { get; } = new("", 0, "");
+
+    private void Look()
+    {
+        if (shown != Place)
+        {
+            shown = Place;
+            confirmed.Clear();
+            (note, turns, asked) = ("", "", []);
+            held =
+                Desk.Review.Recheck.MarkOf(Place.Run, Place.Step)
+                    is not { Level: RecheckLevel.Redo };
+        }
+        blocks = Desk.Review.BlocksOf(Place);
+        mark = Desk.Review.Recheck.MarkOf(Place.Run, Place.Step);
+        aim = Step.Check is { HasNumber: true } check ? Desk.Steps?.AimOf(check) : null;
+        verdict =
+            Step.Check is { } asks && aim is { HasLimits: true } && Result?.Done.Value is { } value
+                ? Desk.Steps!.Judge(
+                    asks,
+                    new(value, Result.Done.Uncertainty ?? 0),
+                    Result.Done.Turned,
+                    Result.Before
+                )
+                : null;
+    }
+
+    private string NameOf(string item) =>
+        Run.Procedure.Tools.Concat(Run.Procedure.Supplies).FirstOrDefault(i => i.Id == item)?.Name
+        ?? item;
+
+    private void Confirm(int hazard)
+    {
+        if (!confirmed.Remove(hazard))
+        {
+            confirmed.Add(hazard);
+        }
+    }
+
+    private Task DoAsync(StepOutcome outcome) =>
+        KeepAsync(new StepDone(Unsaid, Run.Id, Step.Id, outcome));
+
+    private async Task KeepAsync(StepDone done)
+    {
+        if (isBusy)
+        {
+            return;
+        }
+        isBusy = true;
+        try
+        {
+            var isReadOnly = Step.Adjusts.IsEmpty;
+            await Desk.AddAsync(
+                JobEntry.Step(
+                    done with
+                    {
+                        Note = note.Trim(),
+                        // Where nothing is set, a second look that comes out well has moved nothing.
+                        Held =
+                            Result is not null
+                            && (isReadOnly ? mark is not { Level: RecheckLevel.Redo } : held),
+                    }
+                )
+            );
+            (note, turns, asked) = ("", "", []);
+            // The next time the same hazard is confirmed anew.
+            confirmed.Clear();
+            held = false;
+            Look();
+            if (Result is { IsGood: true })
+            {
+                await WentWell.InvokeAsync(Place);
+            }
+        }
+        finally
+        {
+            isBusy = false;
+        }
+    }
+
+    private static double? Number(string text) =>
+        double.TryParse(
+            text.Trim().Replace(',', '.').Replace('−', '-'),
+            NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint,
+            CultureInfo.InvariantCulture,
+            out var number
+        )
+            ? number
+            : null;
+}
