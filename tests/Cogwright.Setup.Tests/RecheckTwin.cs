@@ -17,6 +17,7 @@ internal sealed class RecheckTwin(IReadOnlyList<JobFact> facts)
             Runs()
                 .SelectMany(run => run.Procedure.Steps.Select(step => (run, step)))
                 .Where(each => IsLastWord(each.run, each.step))
+                .Where(each => each.step.State != StepState.Rough)
                 .Select(each => (each, Level: LevelOf(each.run, each.step)))
                 .Where(each => each.Level is not null)
                 .Select(each => $"{each.each.run.Id}/{each.each.step.Id} {each.Level}")
@@ -88,7 +89,12 @@ internal sealed class RecheckTwin(IReadOnlyList<JobFact> facts)
     private ProcedureStep StepOf(StepDone done) =>
         Runs().Single(run => run.Id == done.Run).Procedure.Steps.Single(s => s.Id == done.Step);
 
-    private bool IsAfter(int made, Func<BikeChange, IEnumerable<string>> touched, string subject) =>
+    private bool IsAfter(
+        int made,
+        Func<BikeChange, IEnumerable<string>> touched,
+        string subject,
+        bool ofSteps
+    ) =>
         facts
             .Skip(made + 1)
             .Any(fact =>
@@ -96,7 +102,8 @@ internal sealed class RecheckTwin(IReadOnlyList<JobFact> facts)
                 {
                     ChangeMade change => touched(BikeChanges.Find(change.Change)!)
                         .Contains(subject),
-                    StepDone done => IsTurn(done)
+                    StepDone done => ofSteps
+                        && IsTurn(done)
                         && StepOf(done)
                             .Adjusts.Any(adjuster =>
                                 touched(BikeChanges.Turned(adjuster)).Contains(subject)
@@ -134,13 +141,20 @@ internal sealed class RecheckTwin(IReadOnlyList<JobFact> facts)
         {
             return null;
         }
-        return About(step).Any(subject => IsAfter(made, change => change.Redo, subject))
-            || step.Adjusts.Any(name => IsMovedAfter(made, "adjuster:" + name))
+        // Steps that come after a rough one move what it set; only what happened to the bike voids it.
+        var ofSteps = step.State != StepState.Rough;
+        return About(step).Any(subject => IsAfter(made, change => change.Redo, subject, ofSteps))
+            || (ofSteps && step.Adjusts.Any(name => IsMovedAfter(made, "adjuster:" + name)))
                 ? RecheckLevel.Redo
-            : About(step).Any(subject => IsAfter(made, change => change.Look, subject))
+            : About(step).Any(subject => IsAfter(made, change => change.Look, subject, ofSteps))
             || step.DependsOn.Parts.Any(part => IsMovedAfter(made, "part:" + part))
-            || step.DependsOn.Adjusters.Any(name => IsMovedAfter(made, "adjuster:" + name))
-            || From(run, step).Any(other => MovedAt(run, other) > made)
+            || (
+                ofSteps
+                && (
+                    step.DependsOn.Adjusters.Any(name => IsMovedAfter(made, "adjuster:" + name))
+                    || From(run, step).Any(other => MovedAt(run, other) > made)
+                )
+            )
                 ? RecheckLevel.Look
             : null;
     }

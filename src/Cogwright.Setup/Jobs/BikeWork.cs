@@ -52,6 +52,12 @@ public sealed record BikeWork
     /// <summary>The job with that id, or null.</summary>
     public Job? Job(string id) => Jobs.FirstOrDefault(job => job.Id == id);
 
+    /// <summary>The work after one more fact.</summary>
+    /// <param name="fact">The fact.</param>
+    /// <exception cref="InvalidOperationException">No fold has made this state.</exception>
+    public BikeWork Then(JobFact fact) =>
+        (Fold ?? throw new InvalidOperationException(nameof(Fold))).Apply(this, fact);
+
     internal int IndexOfRun(string id)
     {
         // The last one is asked for most often.

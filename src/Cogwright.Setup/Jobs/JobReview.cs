@@ -24,6 +24,9 @@ public enum StepStanding
     /// <summary>A later step has the last word on all that it settles.</summary>
     Superseded,
 
+    /// <summary>Set roughly, moved by what came after, and to be set for good by a later step.</summary>
+    Rough,
+
     /// <summary>Somebody answers for it as it is.</summary>
     Excepted,
 }
@@ -74,6 +77,14 @@ public sealed class JobReview
             return StepStanding.Superseded;
         }
         var mark = Recheck.MarkOf(place.Run, place.Step);
+        if (
+            result is { IsGood: true }
+            && mark is not null
+            && StepOf(place).State == StepState.Rough
+        )
+        {
+            return StepStanding.Rough;
+        }
         if (result is { IsGood: true } && mark is null)
         {
             return StepStanding.Good;

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Setup.Procedures;
 
 namespace Cogwright.Setup.Jobs;
 
@@ -68,7 +69,8 @@ public sealed class Recheck
 
     /// <summary>
     /// All results that are to be rechecked, in the order of the runs and their steps: those that are still the last word on
-    /// something.
+    /// something, and were meant to last. What was set roughly is set again for good later; until then what it made true does
+    /// not hold (<see cref="Holds"/>), and that is all.
     /// </summary>
     public IEnumerable<RecheckMark> Marks
     {
@@ -78,7 +80,11 @@ public sealed class Recheck
             {
                 for (var step = 0; step < work.Runs[run].Results.Length; step++)
                 {
-                    if (IsLastWord(run, step) && MarkOf(run, step) is { } mark)
+                    if (
+                        work.Runs[run].Procedure.Steps[step].State != StepState.Rough
+                        && IsLastWord(run, step)
+                        && MarkOf(run, step) is { } mark
+                    )
                     {
                         yield return mark;
                     }
@@ -134,7 +140,7 @@ public sealed class Recheck
     /// <summary>
     /// Whether a condition holds: it was made and not ended, and what made it is not in doubt.
     /// </summary>
-    /// <param name="condition">One of <see cref="Procedures.MechanismConditions"/>.</param>
+    /// <param name="condition">One of <see cref="MechanismConditions"/>.</param>
     public bool Holds(string condition)
     {
         var place = ConditionSet64.PlaceOf(condition);
@@ -142,7 +148,7 @@ public sealed class Recheck
     }
 
     /// <summary>Why a condition that was made no longer holds, or null when it holds or was never made.</summary>
-    /// <param name="condition">One of <see cref="Procedures.MechanismConditions"/>.</param>
+    /// <param name="condition">One of <see cref="MechanismConditions"/>.</param>
     public RecheckReason? WhyLapsed(string condition)
     {
         var place = ConditionSet64.PlaceOf(condition);
@@ -191,11 +197,16 @@ public sealed class Recheck
         {
             return null;
         }
-        if (maker.Run >= 0 && MarkOf(maker.Run, maker.Step) is { } mark)
+        if (
+            maker.Run >= 0
+            && work.Runs[maker.Run].Procedure.Steps[maker.Step].State != StepState.Rough
+            && MarkOf(maker.Run, maker.Step) is { } mark
+        )
         {
             return mark.Reasons[0];
         }
-        // Said by the mechanic, or by a step that another has replaced since: it holds until something voids it.
+        // Said by the mechanic, or by a step that sets roughly or that another has replaced since: it holds until something
+        // voids the condition itself. Screws that were turned clear are clear, wherever the rest has gone.
         var subject = work.ConditionSubjects[place];
         return Later(work.Redo, subject, maker.At) is { } voided
                 ? new(RecheckLevel.Redo, voided, Of(voided))
@@ -299,7 +310,13 @@ public sealed class Recheck
 
         void Add(RecheckLevel level, Cause? cause)
         {
-            if (cause is not null && !own.Any(other => other.Cause?.At == cause.At))
+            // What was set roughly is moved by the steps that come after it: that is what roughly means. Only what happened
+            // to the bike voids it.
+            if (
+                cause is not null
+                && !(step.Step.State == StepState.Rough && cause.Fact is StepDone)
+                && !own.Any(other => other.Cause?.At == cause.At)
+            )
             {
                 own.Add(new(level, cause, Of(cause)));
             }

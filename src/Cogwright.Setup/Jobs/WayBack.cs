@@ -96,7 +96,7 @@ public static class WayBack
 
         private void Apply(JobFact fact)
         {
-            work = work.Fold!.Apply(work, fact);
+            work = work.Then(fact);
             recheck = new(work);
         }
 

@@ -24,7 +24,7 @@ internal static class JobWords
             StepStanding.Recheck => "?",
             StepStanding.Blocked => "■",
             StepStanding.Excepted => "!",
-            StepStanding.Superseded => "–",
+            StepStanding.Superseded or StepStanding.Rough => "–",
             _ => "○",
         };
 

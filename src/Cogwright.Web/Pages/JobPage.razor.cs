@@ -51,6 +51,28 @@ public sealed partial class JobPage
     }
 
     /// <inheritdoc/>
+    protected override void OnInitialized()
+    {
+        base.OnInitialized();
+        Bikes.Changed += ShowWork;
+    }
+
+    /// <inheritdoc/>
+    protected override void StopFollowing()
+    {
+        base.StopFollowing();
+        Bikes.Changed -= ShowWork;
+    }
+
+    private void ShowWork(string? bike)
+    {
+        if ((bike ?? Bench.Id) == Bench.Id)
+        {
+            Follow(StateHasChanged);
+        }
+    }
+
+    /// <inheritdoc/>
     protected override async Task OnAfterRenderAsync(bool firstRender)
     {
         if (firstRender)

@@ -1,0 +1,225 @@
+using System.Text.RegularExpressions;
+using Microsoft.Playwright;
+using static Microsoft.Playwright.Assertions;
+
+namespace Cogwright.EndToEnd.Tests;
+
+/// <summary>A job at the stand, from the bike that comes in to the one that goes out.</summary>
+public sealed partial class JobTests(Shop shop)
+{
+    private const string Bike = "demo-road-2x12-wireless";
+
+    /// <summary>
+    /// A whole wireless installation with the server gone: every step, a knock in the middle of it, a chain replaced after it, and
+    /// back to all good.
+    /// </summary>
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task Installation_WithAKnockAndAReplacedChain_WithoutTheServer(string size)
+    {
+        await using var visit = await shop.VisitAsync(Size.Named(size));
+        var page = visit.Page;
+        await visit.GoAsync($"bike/{Bike}/job");
+        await visit.Context.RouteAsync("**/api/**", route => route.AbortAsync());
+        await TakeInAsync(visit);
+        await BeginAsync(page, "Install two rings and twelve cogs, wireless");
+        await visit.PictureAsync("job-step");
+
+        // A step that is not its turn yet says why, and leads to the one that comes first.
+        await page.GetByRole(AriaRole.Button, new() { Name = "All steps" }).ClickAsync();
+        await page.Locator(".steps button")
+            .Filter(new() { HasText = "Shift to the largest cog" })
+            .First.ClickAsync();
+        await Expect(page.Locator(".blocked")).ToContainTextAsync("The inboard stop was proven");
+        await visit.PictureAsync("job-blocked");
+        await page.GetByRole(AriaRole.Button, new() { Name = "To the next open step" })
+            .ClickAsync();
+
+        await WalkAsync(page, until: "Set the pulley-to-cog gap");
+        await Expect(page.Locator(".job-line")).ToContainTextAsync("Last verified");
+        await visit.PictureAsync("job-gap");
+
+        // A reading outside is judged at once and becomes a correction.
+        await ReadAsync(page, "15,2");
+        await Expect(page.Locator(".came")).ToContainTextAsync("outside");
+        await Expect(page.Locator(".to-do li").First).ToContainTextAsync("turn");
+        await visit.PictureAsync("job-correction");
+
+        // The bike is knocked: what that voids comes first again.
+        await HappenedAsync(page, "fell, was knocked");
+        await Expect(page.Locator(".way-back")).ToContainTextAsync("Read the hanger");
+        await visit.PictureAsync("job-knock");
+        await page.ReloadAsync();
+        await Expect(page.Locator(".way-back")).ToContainTextAsync("Read the hanger");
+        await WalkAsync(page, until: null);
+        await Expect(page.Locator(".way-back")).ToHaveCountAsync(0);
+
+        await HappenedAsync(page, "The chain was replaced.");
+        await Expect(page.Locator(".way-back")).ToContainTextAsync("Cut the chain");
+        await page.Locator(".way-back details").First.Locator("summary").ClickAsync();
+        await Expect(page.Locator(".way-back .why").First)
+            .ToContainTextAsync("The chain was replaced.");
+        await visit.PictureAsync("job-chain-replaced");
+        await OpenAsync(page, "Handover");
+        await Expect(page.GetByRole(AriaRole.Button, new() { Name = "Hand the bike over" }))
+            .ToBeDisabledAsync();
+        await WalkAsync(page, until: null);
+
+        await Expect(page.GetByText("Everything was done, is as it should be")).ToBeVisibleAsync();
+        await visit.PictureAsync("job-handover");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Hand the bike over" }).ClickAsync();
+        await Expect(page.Locator("h1")).ToHaveTextAsync("No job is open on this bike");
+
+        await visit.Context.UnrouteAsync("**/api/**");
+        // The browser says on its console what did not arrive.
+        visit.Errors.Clear();
+        await visit.WalkToAsync("storage");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Try now" }).ClickAsync();
+        await page.GetByText("All sent").First.Sees().ToBeVisibleAsync();
+    }
+
+    [Fact]
+    public async Task HardHazard_IsConfirmedBeforeTheStepCanBeDone_WithKeysAlone()
+    {
+        await using var visit = await shop.VisitAsync(Size.Desk);
+        var page = visit.Page;
+        await visit.GoAsync($"bike/{Bike}/job");
+        await TakeInAsync(visit);
+        await BeginAsync(page, "Install two rings and twelve cogs, wireless");
+
+        var done = page.GetByRole(AriaRole.Button, new() { Name = "Done", Exact = true });
+        await Expect(done).ToBeDisabledAsync();
+        await page.Locator(".step .confirm input").First.FocusAsync();
+        await page.Keyboard.PressAsync("Space");
+        await Expect(done).ToBeEnabledAsync();
+        await done.FocusAsync();
+        await page.Keyboard.PressAsync("Enter");
+        await Expect(page.Locator(".step h2")).ToHaveTextAsync(AxleStep());
+    }
+
+    private static async Task TakeInAsync(Visit visit)
+    {
+        var page = visit.Page;
+        await page.GetByLabel("What is to be done").FillAsync("Fit a whole drivetrain");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take the bike in" }).ClickAsync();
+        await Expect(page.GetByRole(AriaRole.Button, new() { Name = "On to compatibility" }))
+            .ToBeDisabledAsync();
+        await page.GetByLabel("Complaint: in which gear").FillAsync("largest cog");
+        await page.GetByLabel("What you found").FillAsync("Hanger straight to the eye, cogs new");
+        await page.GetByLabel("Good to work on").CheckAsync();
+        await visit.PictureAsync("job-intake");
+        await page.GetByRole(AriaRole.Button, new() { Name = "On to compatibility" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "On to the targets" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "On to the set-up" }).ClickAsync();
+    }
+
+    private static async Task BeginAsync(IPage page, string procedure)
+    {
+        await page.GetByLabel("Procedure", new() { Exact = true }).SelectOptionAsync(procedure);
+        var begin = page.GetByRole(AriaRole.Button, new() { Name = "Begin", Exact = true });
+        await Expect(begin).ToBeDisabledAsync();
+        foreach (var box in await page.Locator(".begin .confirm input").AllAsync())
+        {
+            await box.CheckAsync();
+        }
+        await begin.ClickAsync();
+        await Expect(page.Locator(".step h2")).ToBeVisibleAsync();
+    }
+
+    private static async Task OpenAsync(IPage page, string what)
+    {
+        var heading = page.Locator(".disclosure button").Filter(new() { HasText = what }).First;
+        if (await heading.GetAttributeAsync("aria-expanded") != "true")
+        {
+            await heading.ClickAsync();
+        }
+    }
+
+    private static async Task HappenedAsync(IPage page, string what)
+    {
+        await OpenAsync(page, "Something happened");
+        var option = page.Locator(".happened option").Filter(new() { HasText = what });
+        await page.GetByLabel("What happened")
+            .SelectOptionAsync((await option.GetAttributeAsync("value"))!);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Write it down" }).ClickAsync();
+    }
+
+    private static async Task ReadAsync(IPage page, string text)
+    {
+        await ConfirmAsync(page);
+        await page.Locator("#reading").FocusAsync();
+        await page.Locator("#reading").PressSequentiallyAsync(text);
+        await page.Keyboard.PressAsync("Enter");
+    }
+
+    private static async Task ConfirmAsync(IPage page)
+    {
+        foreach (var box in await page.Locator(".step .confirm input").AllAsync())
+        {
+            await box.CheckAsync();
+        }
+    }
+
+    /// <summary>Does one step after the other, always well, until a step with that action stands there or nothing is left.</summary>
+    private static async Task WalkAsync(IPage page, string? until)
+    {
+        for (var left = 120; ; left--)
+        {
+            Assert.True(left > 0, "The job has no end.");
+            var next = page.GetByRole(AriaRole.Button, new() { Name = "To the next open step" });
+            if (await next.CountAsync() > 0)
+            {
+                await next.ClickAsync();
+            }
+            var heading = page.Locator(".step h2");
+            var action = await heading.InnerTextAsync();
+            if (until is not null && action.StartsWith(until, StringComparison.Ordinal))
+            {
+                return;
+            }
+            var standing = page.Locator(".step-at .stamp");
+            if (until is null && GoodStanding().IsMatch(await standing.InnerTextAsync()))
+            {
+                return;
+            }
+            var entries = await page.Locator(".step").GetAttributeAsync("data-facts");
+            await ConfirmAsync(page);
+            if (await page.Locator("#reading").CountAsync() > 0)
+            {
+                await ReadAsync(page, await AimAsync(page));
+            }
+            else
+            {
+                await page.Locator(".step-keys .main").ClickAsync();
+            }
+            await Expect(page.Locator(".step")).Not.ToHaveAttributeAsync("data-facts", entries!);
+        }
+    }
+
+    /// <summary>The middle of what the step asks for.</summary>
+    private static async Task<string> AimAsync(IPage page)
+    {
+        var numbers = Numbers()
+            .Matches(await page.Locator(".step .aim").Last.InnerTextAsync())
+            .Select(match =>
+                double.Parse(match.Value, System.Globalization.CultureInfo.InvariantCulture)
+            )
+            .ToList();
+        var text = await page.Locator(".step .aim").Last.InnerTextAsync();
+        return (
+            text.Contains("at least", StringComparison.OrdinalIgnoreCase) ? numbers[0] * 1.5
+            : numbers.Count > 1 ? numbers.Average()
+            : text.Contains("most", StringComparison.OrdinalIgnoreCase) ? numbers[0] / 4
+            : numbers[0]
+        ).ToString("0.##", System.Globalization.CultureInfo.InvariantCulture);
+    }
+
+    [GeneratedRegex("^[✓–]")]
+    private static partial Regex GoodStanding();
+
+    [GeneratedRegex(@"\d+(\.\d+)?")]
+    private static partial Regex Numbers();
+
+    [GeneratedRegex("axle", RegexOptions.IgnoreCase)]
+    private static partial Regex AxleStep();
+}
