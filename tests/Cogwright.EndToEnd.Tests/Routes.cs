@@ -26,5 +26,6 @@ public static class Routes
         "parts",
         $"bike/{Bike}/measure",
         $"bike/{Bike}/targets",
+        $"bike/{Bike}/job",
     ];
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Cogwright.Parts;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;

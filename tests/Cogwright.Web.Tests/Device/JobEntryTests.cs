@@ -23,7 +23,7 @@ public sealed class JobEntryTests
             device,
             id,
             JobEntry.Step(
-                Done(run, "seat") with
+                Done(run, "lockring") with
                 {
                     Outcome = StepOutcome.Outside,
                     Value = 10.25,
@@ -52,7 +52,7 @@ public sealed class JobEntryTests
             Assert.Equal(0, one.Shelf.NotUnderstoodIn(id));
             Assert.Equal(JobStage.SetUp, work.Job(job)!.Stage);
             Assert.Equal("Worn “cogs”, 12 mm", work.Job(job)!.Intake["findings"]);
-            var seat = work.Runs[0].Results[1]!.Done;
+            var lockring = work.Runs[0].Results[1]!.Done;
             Assert.Equal(
                 (
                     StepOutcome.Outside,
@@ -65,14 +65,14 @@ public sealed class JobEntryTests
                     true
                 ),
                 (
-                    seat.Outcome,
-                    seat.Value,
-                    seat.Unit,
-                    seat.Uncertainty,
-                    seat.Gauge,
-                    seat.Turned,
-                    seat.Note,
-                    seat.Held
+                    lockring.Outcome,
+                    lockring.Value,
+                    lockring.Unit,
+                    lockring.Uncertainty,
+                    lockring.Gauge,
+                    lockring.Turned,
+                    lockring.Note,
+                    lockring.Held
                 )
             );
             Assert.Equal("in the van", Assert.Single(work.Changes).Note);
