@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 using Cogwright.Parts;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;
@@ -69,10 +68,10 @@ internal static class JobWords
     internal static string Of(StepDone done) =>
         done.Value is { } value
             ? Texts.Get(
-                "job.came.value",
+                done.Unit.Length > 0 ? "job.came.value" : "job.came.number",
                 value,
-                done.Unit,
-                Texts.Get("job.outcome." + done.Outcome)
+                Texts.Get("job.outcome." + done.Outcome),
+                done.Unit
             )
             : Texts.Get("job.outcome." + done.Outcome);
 
