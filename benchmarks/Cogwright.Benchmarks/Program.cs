@@ -27,5 +27,6 @@ BenchmarkSwitcher
         typeof(LogBenchmark),
         typeof(StorageBenchmark),
         typeof(OptionsBenchmark),
+        typeof(RecheckBenchmark),
     ])
     .Run(args is [] ? ["--filter", "*"] : args, config);
