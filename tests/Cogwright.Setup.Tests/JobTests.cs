@@ -61,6 +61,49 @@ public sealed class JobTests
     }
 
     [Fact]
+    public void Apply_ProofThatFails_OutweighsTheOneThatHeld()
+    {
+        var proven = Begun.AddRange(
+            "seat hanger cut join prove".Split(' ').Select(step => Done(step))
+        );
+        var failed = proven.Add(Done("prove") with { Outcome = StepOutcome.NotAsExpected });
+
+        Assert.False(new Recheck(Folded(failed)).Holds(MechanismConditions.InboardStopProven));
+        Assert.True(
+            new Recheck(Folded(failed.Add(Done("prove")))).Holds(
+                MechanismConditions.InboardStopProven
+            )
+        );
+    }
+
+    [Fact]
+    public void Apply_AnotherJobBegun_TakesNothingOfHowTheBikeStoodForGranted()
+    {
+        var work = Folded(AllDone.Add(new JobBegun(From("later"), "Chain")));
+
+        Assert.All(
+            MechanismConditions.Names,
+            condition => Assert.False(new Recheck(work).Holds(condition))
+        );
+        Assert.Equal("", Marks(work));
+    }
+
+    [Fact]
+    public void OpenOf_WhatALaterJobSpoils_StandsBeforeItsHandover_WhicheverJobSetIt()
+    {
+        var work = Folded(
+            AllDone
+                .Add(new JobClosed(From("x"), "job"))
+                .Add(new JobBegun(From("later"), "Other wheel"))
+                .Add(Change("rear-wheel-replaced"))
+        );
+        var review = new JobReview(work);
+
+        Assert.Contains(new StepPlace(0, 7), review.OpenOf("later"));
+        Assert.Equal(new StepPlace(0, 0), review.NextOf("later"));
+    }
+
+    [Fact]
     public void Apply_GapSet_VoidsTheProofOfTheStop()
     {
         var upToProof = Begun.AddRange(

@@ -46,6 +46,8 @@ public sealed class JobFold
         {
             JobBegun begun => work with
             {
+                // The bike was out of sight: how it stands now is looked at anew.
+                Conditions = default,
                 Jobs = work.Jobs.Add(
                     new()
                     {
@@ -173,13 +175,12 @@ public sealed class JobFold
                 next = Change(next, spoilt, cause);
             }
         }
-        // What did not come out as it should makes nothing true; what it ended is over all the same.
-        return Make(
-            next,
-            result.IsGood ? step.Makes : default,
-            held ? step.EndsWhenHeld : step.Ends,
-            cause
-        );
+        // What did not come out as it should makes nothing true, and what it should have made true is not so any more: a proof
+        // that fails now outweighs one that held before.
+        var ended = held ? step.EndsWhenHeld : step.Ends;
+        return result.IsGood
+            ? Make(next, step.Makes, ended, cause)
+            : Make(next, default, ended.With(step.Makes), cause);
     }
 
     /// <summary>What a step is the last word on from now on: what is set roughly is no last word where it was set for good.</summary>

@@ -116,18 +116,17 @@ public sealed class JobReview
         ];
     }
 
-    /// <summary>The step to do next in the runs of a job: what is to be rechecked first, in its order, then what is not done.</summary>
+    /// <summary>
+    /// The step to do next in a job: first what is to be rechecked on the bike, in its order and whichever job set it, then what is
+    /// not done.
+    /// </summary>
     /// <param name="job">The job's id.</param>
     /// <returns>The step, or null when nothing is left that can be done.</returns>
     public StepPlace? NextOf(string job)
     {
         foreach (var (place, _, _) in Way)
         {
-            if (
-                work.Runs[place.Run].Job == job
-                && StandingOf(place) is not StepStanding.Excepted
-                && BlocksOf(place).IsEmpty
-            )
+            if (StandingOf(place) is not StepStanding.Excepted && BlocksOf(place).IsEmpty)
             {
                 return place;
             }
@@ -208,19 +207,21 @@ public sealed class JobReview
         ];
 
     /// <summary>
-    /// What stands between a job and its handover: steps that are not done, not as they should be, or to be rechecked, and that
-    /// nobody answers for with a reason.
+    /// What stands between a job and its handover, and nobody answers for with a reason: its steps that are not done or not as
+    /// they should be, and everything on the bike that is to be rechecked, whichever job set it.
     /// </summary>
     /// <param name="job">The job's id.</param>
     public ImmutableArray<StepPlace> OpenOf(string job) =>
         [
-            .. PlacesOf(job)
+            .. Places()
                 .Where(place =>
-                    StandingOf(place)
-                        is StepStanding.Ready
-                            or StepStanding.Blocked
-                            or StepStanding.NotGood
-                            or StepStanding.Recheck
+                    StandingOf(place) switch
+                    {
+                        StepStanding.Recheck => true,
+                        StepStanding.Ready or StepStanding.Blocked or StepStanding.NotGood =>
+                            work.Runs[place.Run].Job == job,
+                        _ => false,
+                    }
                 ),
         ];
 
