@@ -3,7 +3,8 @@ using System.Collections.Immutable;
 namespace Cogwright.Setup.Jobs;
 
 /// <summary>
-/// What is asked and looked at when a bike comes in. None of it names a person: the reference is that of the shop's own list.
+/// What is asked and looked at when a bike comes in. None of it names a person or gives a person's own words, since an entry
+/// cannot be erased: the reference is that of the shop's own list.
 /// Names are stable: entries use them.
 /// </summary>
 public static class IntakeFields
