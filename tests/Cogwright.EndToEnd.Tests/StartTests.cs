@@ -54,43 +54,6 @@ public sealed class StartTests(Shop shop)
         Assert.True(second.Bytes <= first.Bytes, "the second visit downloads more than the first");
     }
 
-    [Fact]
-    public async Task APieceLostOnTheWay_IsFetchedOnceMore()
-    {
-        await using var visit = await shop.FirstVisitAsync(Size.Phone);
-        var lost = 0;
-        await visit.Page.RouteAsync(
-            "**/_framework/dotnet.native.*.js",
-            route =>
-                Interlocked.Increment(ref lost) == 1 ? route.AbortAsync() : route.ContinueAsync()
-        );
-
-        await visit.GoAsync();
-
-        Assert.True(lost > 1);
-    }
-
-    [Fact]
-    public async Task APieceThatDoesNotCome_IsToldWithWhatToDo()
-    {
-        await using var visit = await shop.FirstVisitAsync(Size.Phone);
-        await visit.Page.RouteAsync(
-            "**/_framework/dotnet.native.*.js",
-            route => route.AbortAsync()
-        );
-
-        await visit.Page.GotoAsync(shop.Address);
-
-        await Assertions
-            .Expect(visit.Page.GetByRole(AriaRole.Alert))
-            .ToContainTextAsync("What this device has stored stays as it is.");
-        await visit.PictureAsync("start-lost");
-        await visit.Page.UnrouteAllAsync();
-        await visit.Page.GetByRole(AriaRole.Link, new() { Name = "Load it again" }).ClickAsync();
-        await visit.Page.WaitForSelectorAsync("main h1", new() { Timeout = 60_000 });
-        visit.Errors.Clear();
-    }
-
     /// <summary>How long it took, and how busy the machine was just then (processes that want to run, over the last minute).</summary>
     private async Task<(TimeSpan Time, int Requests, long Bytes, string Load)> VisitOnceAsync(
         Visit visit,
