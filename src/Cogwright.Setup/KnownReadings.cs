@@ -47,10 +47,17 @@ internal static class KnownReadings
         );
 
     /// <summary>The name nearest to what was written, or null when none is near: a slip touches one letter in three at most.</summary>
-    internal static string? Nearest(string written, ImmutableArray<string> names)
+    /// <param name="written">What was written.</param>
+    /// <param name="names">The names that there are.</param>
+    /// <param name="mostEdits">The most letters that may be wrong, where long names are alike without being slips.</param>
+    internal static string? Nearest(
+        string written,
+        ImmutableArray<string> names,
+        int mostEdits = int.MaxValue
+    )
     {
         var lower = written.ToLowerInvariant();
-        var most = Math.Max(1, Math.Min(written.Length, 24) / 3);
+        var most = Math.Min(mostEdits, Math.Max(1, Math.Min(written.Length, 24) / 3));
         return names
             .Select(name => (name, Edits: Edits(lower, name.ToLowerInvariant())))
             .Where(candidate => candidate.Edits <= most)

@@ -72,7 +72,7 @@ public sealed partial class DemoProcedureTests
         "largest, offset-final, front-inner, every-gear, ride"
     )]
     [InlineData("full-suspension-1x12-set-up", "largest, offset-final, every-gear, ride")]
-    [InlineData("chain-replacement", "gap-gear, ride")]
+    [InlineData("chain-replacement", "gap-gear, every-gear, ride")]
     [InlineData("wheel-swap-cable", "largest, index, ride")]
     [InlineData("wheel-swap-motor", "largest, index, ride")]
     public void LargestCog_UnderPower_IsDeclaredAndWaitsForStopAndHanger(string name, string ids)

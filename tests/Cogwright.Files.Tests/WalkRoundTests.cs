@@ -14,6 +14,8 @@ public sealed class WalkRoundTests
     public void WalkRounds_OfCableAndMotor_AreFilesOfTheirOwn() =>
         Assert.Equal(4, DemoProcedures.WalkRounds.Count);
 
+    private static readonly string[] PartsLookedAt = ["cassette", "hanger", "rearDerailleur"];
+
     [Theory]
     [MemberData(nameof(WalkRounds))]
     public void WalkRound_Read_TurnsNothingThatTheStopsRestOn(string name)
@@ -59,5 +61,12 @@ public sealed class WalkRoundTests
             .Select(TargetNames.Torque);
 
         Assert.Equal(asked.Order(StringComparer.Ordinal), done.Order(StringComparer.Ordinal));
+        // What is only looked at is looked at: a step of its own asks for it.
+        Assert.Contains(
+            DemoProcedures.Of(name).Steps,
+            step =>
+                step is { Torque: null, Check.Quantity: "strokes", Makes.IsEmpty: true }
+                && step.DependsOn.Parts.Order(StringComparer.Ordinal).SequenceEqual(PartsLookedAt)
+        );
     }
 }

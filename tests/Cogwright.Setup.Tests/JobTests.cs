@@ -19,7 +19,7 @@ public sealed class JobTests
         Assert.Empty(review.OpenTorquesOf("job"));
         Assert.Empty(review.RoughOf("job"));
         Assert.Null(review.NextOf("job"));
-        Assert.Equal(new StepPlace(0, 8), review.LastVerified);
+        Assert.Equal(new StepPlace(0, 8), review.LastVerifiedOf("job"));
         Assert.All(work.Runs[0].Results, result => Assert.Empty(result!.DoneWithout));
     }
 
@@ -199,6 +199,48 @@ public sealed class JobTests
     }
 
     [Fact]
+    public void Exception_EndsWhenWhatItRestsOnIsVoidedLater()
+    {
+        var excepted = AllDone
+            .Add(Change("sag-changed"))
+            .Add(new ResultExcepted(From("x"), "run", "gap", "Read with the old shock."));
+
+        Assert.Equal(StepStanding.Excepted, new JobReview(Folded(excepted)).StandingOf(new(0, 5)));
+        // The chain's length is not the gap's own subject; the gap rests on it.
+        var later = new JobReview(
+            Folded(excepted.Add(new FiguresChanged(From("spec"), ["cassette"])))
+        );
+        Assert.Equal(StepStanding.Recheck, later.StandingOf(new(0, 5)));
+    }
+
+    [Fact]
+    public void Apply_ReadingThatWasBadAndIsGood_IsAnotherOne_ThoughNothingIsSaidToBeTurned()
+    {
+        var proven = Begun.AddRange(
+            "seat hanger cut join prove".Split(' ').Select(step => Done(step))
+        );
+        var bent = proven.Add(Done("hanger", held: true) with { Outcome = StepOutcome.Outside });
+        var straight = bent.Add(Done("hanger", held: true));
+
+        // The stop was proven on a hanger that stood otherwise.
+        Assert.False(new Recheck(Folded(straight)).Holds(MechanismConditions.InboardStopProven));
+        Assert.True(new Recheck(Folded(straight)).Holds(MechanismConditions.HangerRead));
+        // Read twice alike, nothing has moved.
+        Assert.Equal("", Marks(Folded(AllDone.Add(Done("hanger", held: true)))));
+    }
+
+    [Fact]
+    public void OpenTorquesOf_FastenerOfAnEarlierJob_IsOpenUntilThisOneHasTightenedIt()
+    {
+        var again = AllDone
+            .Add(new JobBegun(From("later"), "Again"))
+            .Add(new ProcedureBegun(From("run 2"), "later", SetUp));
+
+        Assert.Equal([Fasteners.RearAxle], new JobReview(Folded(again)).OpenTorquesOf("later"));
+        Assert.Null(new JobReview(Folded(again)).LastVerifiedOf("later"));
+    }
+
+    [Fact]
     public void Apply_ExceptionWithoutReason_IsNoException()
     {
         var work = Folded(Begun.Add(new ResultExcepted(From("x"), "run", "gap", " ")));
@@ -238,7 +280,7 @@ public sealed class JobTests
     public void Apply_ConditionSaidByTheMechanic_HoldsUntilVoided()
     {
         var said = Begun.Add(
-            new ConditionSet(From("c"), MechanismConditions.InboardStopProven, true)
+            new ConditionSaid(From("c"), MechanismConditions.InboardStopProven, true)
         );
 
         Assert.True(new Recheck(Folded(said)).Holds(MechanismConditions.InboardStopProven));

@@ -39,7 +39,13 @@ internal sealed class RecheckTwin(IReadOnlyList<JobFact> facts)
 
     private int MovedAt(ProcedureBegun run, ProcedureStep step) =>
         Of(run, step)
-            .Where((each, i) => i == 0 || Moves(step, each.Done))
+            .Where(
+                (each, i) =>
+                    i == 0
+                    || Moves(step, each.Done)
+                    || !each.Done.IsGood
+                    || !Of(run, step)[i - 1].Done.IsGood
+            )
             .Select(each => each.At)
             .DefaultIfEmpty(-1)
             .Last();
@@ -141,7 +147,7 @@ internal sealed class RecheckTwin(IReadOnlyList<JobFact> facts)
         {
             return null;
         }
-        // Steps that come after a rough one move what it set; only what happened to the bike voids it.
+        // Steps that set something after a rough one move what it set; the rest voids it.
         var ofSteps = step.State != StepState.Rough;
         return About(step).Any(subject => IsAfter(made, change => change.Redo, subject, ofSteps))
             || (ofSteps && step.Adjusts.Any(name => IsMovedAfter(made, "adjuster:" + name)))
@@ -150,11 +156,10 @@ internal sealed class RecheckTwin(IReadOnlyList<JobFact> facts)
             || step.DependsOn.Parts.Any(part => IsMovedAfter(made, "part:" + part))
             || (
                 ofSteps
-                && (
-                    step.DependsOn.Adjusters.Any(name => IsMovedAfter(made, "adjuster:" + name))
-                    || From(run, step).Any(other => MovedAt(run, other) > made)
-                )
+                && step.DependsOn.Adjusters.Any(name => IsMovedAfter(made, "adjuster:" + name))
             )
+            || From(run, step)
+                .Any(other => MovedAt(run, other) > made && (ofSteps || other.Adjusts.IsEmpty))
                 ? RecheckLevel.Look
             : null;
     }

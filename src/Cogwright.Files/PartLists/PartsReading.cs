@@ -25,6 +25,12 @@ public sealed record PartsReading(
     public bool IsBroken { get; init; }
 
     /// <summary>
+    /// Whether nothing may be taken from it, not even what is good: it breaks off, or nothing in it is good.
+    /// </summary>
+    public bool IsUnusable =>
+        IsBroken || (Parts.IsEmpty && Problems.Any(problem => problem.IsError));
+
+    /// <summary>
     /// The columns of a table, each once, or null for a file whose entries each say all of their part. What a table has no
     /// column for it does not speak of (<see cref="Over(PartLibrary)"/>).
     /// </summary>

@@ -268,8 +268,7 @@ internal static class PartRoutes
             );
             var isAnyError = reading.Problems.Any(each => each.IsError);
             // Of a file that breaks off nobody knows what it would have said: that cannot be skipped.
-            var isUnusable = reading.IsBroken || (reading.Parts.IsEmpty && isAnyError);
-            if (isUnusable || (isAnyError && skip is null))
+            if (reading.IsUnusable || (isAnyError && skip is null))
             {
                 var refusal = new ProblemException(
                     Problem.BadParts,

@@ -149,14 +149,14 @@ public static class BikeChanges
             "frame-repaired",
             Frame,
             [PartKind.Frame],
-            [.. WholeRear, .. Seat, .. FrontCage, .. FrontStops],
+            [Torque(Fasteners.HangerScrews), .. WholeRear, .. Seat, .. FrontCage, .. FrontStops],
             Brakes
         ),
         Of(
             "frame-end-replaced",
             Frame,
             [PartKind.Frame, PartKind.RearWheel],
-            [.. HangerRead, .. Seat, .. RearSettings, .. Brakes],
+            [Torque(Fasteners.HangerScrews), .. HangerRead, .. Seat, .. RearSettings, .. Brakes],
             Length
         ),
         Of("shock-changed", Frame, [PartKind.Frame], [.. Length, .. Gap], RearCable),
@@ -231,7 +231,7 @@ public static class BikeChanges
             [.. Seat, .. Mount, .. RearSettings, .. Length, .. Pairing],
             Nothing
         ),
-        Of("cage-replaced", Rear, [PartKind.Cage], [.. Length, .. Gap], Nothing),
+        Of("cage-replaced", Rear, [PartKind.Cage], [.. Length, .. Gap], Index),
         Of("pulleys-of-other-size", Rear, [PartKind.RearDerailleur], [.. Length, .. Gap], Index),
         Of("pulleys-renewed", Rear, [], [Torque(Fasteners.Pulleys)], [.. Gap, .. Index]),
         Turn("damper-changed", Rear, [], Nothing, [.. Index, Condition("damper-on")]),
@@ -329,7 +329,7 @@ public static class BikeChanges
             Controls,
             [PartKind.RearShifter],
             [.. RearCable, .. Index, .. Pairing, Torque(Fasteners.ShifterClamp)],
-            Nothing
+            Stops
         ),
         Of(
             "front-shifter-replaced",

@@ -25,7 +25,7 @@ public sealed record BikeWork
     public ImmutableList<ChangeMade> Changes { get; init; } = [];
 
     /// <summary>Conditions that were made or set and not ended since; some may have lapsed (<see cref="Recheck.Holds"/>).</summary>
-    internal ConditionSet64 Conditions { get; init; }
+    internal ConditionBits Conditions { get; init; }
 
     /// <summary>The fold that made it; null of a state that no fold has made.</summary>
     internal JobFold? Fold { get; init; }
@@ -35,7 +35,7 @@ public sealed record BikeWork
 
     /// <summary>What made each condition.</summary>
     internal ImmutableArray<Cause?> Makers { get; init; } =
-    [.. Enumerable.Repeat<Cause?>(null, ConditionSet64.Count)];
+    [.. Enumerable.Repeat<Cause?>(null, ConditionBits.Count)];
 
     /// <summary>For each subject what last voided it.</summary>
     internal ImmutableArray<Cause?> Redo { get; init; } = [];
@@ -144,8 +144,7 @@ public sealed record StepResult
     public ImmutableArray<string> DoneWithout { get; init; } = [];
 
     /// <summary>Whether it is what it should be.</summary>
-    public bool IsGood =>
-        Done.Outcome is StepOutcome.Done or StepOutcome.Within or StepOutcome.AsExpected;
+    public bool IsGood => Done.IsGood;
 }
 
 /// <summary>A fact that moved something, with its number. Immutable.</summary>

@@ -98,13 +98,17 @@ public sealed record StepDone(FactSource From, string Run, string Step, StepOutc
 
     /// <summary>What else was seen, in the mechanic's words.</summary>
     public string Note { get; init; } = "";
+
+    /// <summary>Whether it is what it should be.</summary>
+    public bool IsGood =>
+        Outcome is StepOutcome.Done or StepOutcome.Within or StepOutcome.AsExpected;
 }
 
 /// <summary>The mechanic says how the mechanism stands.</summary>
 /// <param name="From">The entry that states it.</param>
 /// <param name="Condition">One of <see cref="MechanismConditions"/>.</param>
 /// <param name="Holds">Whether it holds.</param>
-public sealed record ConditionSet(FactSource From, string Condition, bool Holds) : JobFact(From);
+public sealed record ConditionSaid(FactSource From, string Condition, bool Holds) : JobFact(From);
 
 /// <summary>Something happened to the bike that no step says: a knock, a part replaced.</summary>
 /// <param name="From">The entry that states it.</param>

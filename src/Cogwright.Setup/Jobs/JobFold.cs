@@ -70,7 +70,7 @@ public sealed class JobFold
             JobClosed closed => OfJob(work, closed.Job, job => job with { IsClosed = true }),
             ProcedureBegun begun => Begin(work, begun, at),
             StepDone done => Do(work, done, at),
-            ConditionSet set => Set(work, set, at),
+            ConditionSaid set => Set(work, set, at),
             ChangeMade made => BikeChanges.Find(made.Change) is { } change
                 ? Change(
                     work with
@@ -128,8 +128,8 @@ public sealed class JobFold
             Part = "",
             Makes = begun.Procedure.StartsWith,
         };
-        var made = ConditionSet64.Of(starts.Makes);
-        return Make(work, made, ConditionSet64.EndedBy(starts), new(at, begun)) with
+        var made = ConditionBits.Of(starts.Makes);
+        return Make(work, made, ConditionBits.EndedBy(starts), new(at, begun)) with
         {
             Runs = work.Runs.Add(new(begun.Id, begun.Job, table.Of(begun.Procedure))),
         };
@@ -152,7 +152,8 @@ public sealed class JobFold
         {
             Done = done,
             MadeAt = at,
-            MovedAt = held ? before!.MovedAt : at,
+            // What was not as it should be and now is, or the other way round, is another one, whoever turned what.
+            MovedAt = held && before!.IsGood && done.IsGood ? before.MovedAt : at,
             Before = before,
             DoneWithout = [.. missing.Names],
         };
@@ -196,13 +197,13 @@ public sealed class JobFold
                 ),
             ];
 
-    private static BikeWork? Set(BikeWork work, ConditionSet set, int at)
+    private static BikeWork? Set(BikeWork work, ConditionSaid set, int at)
     {
-        if (ConditionSet64.PlaceOf(set.Condition) < 0)
+        if (ConditionBits.PlaceOf(set.Condition) < 0)
         {
             return null;
         }
-        var one = ConditionSet64.Of([set.Condition]);
+        var one = ConditionBits.Of([set.Condition]);
         var step = new ProcedureStep
         {
             Id = "",
@@ -211,7 +212,7 @@ public sealed class JobFold
             Makes = [set.Condition],
         };
         return set.Holds
-            ? Make(work, one, ConditionSet64.EndedBy(step), new(at, set))
+            ? Make(work, one, ConditionBits.EndedBy(step), new(at, set))
             : Make(work, default, one, new(at, set));
     }
 
@@ -248,8 +249,8 @@ public sealed class JobFold
 
     private static BikeWork Make(
         BikeWork work,
-        ConditionSet64 made,
-        ConditionSet64 ended,
+        ConditionBits made,
+        ConditionBits ended,
         Cause cause
     )
     {
@@ -257,7 +258,7 @@ public sealed class JobFold
         if (!made.IsEmpty)
         {
             var builder = makers.ToBuilder();
-            for (var i = 0; i < ConditionSet64.Count; i++)
+            for (var i = 0; i < ConditionBits.Count; i++)
             {
                 if (made.Has(i))
                 {

@@ -146,34 +146,24 @@ public sealed class JobReview
             .Select(place => (StepPlace?)place)
             .FirstOrDefault(place => StandingOf(place!.Value) is StepStanding.Blocked);
 
-    /// <summary>The result that was confirmed last and is good: where interrupted work goes on from; or null.</summary>
-    public StepPlace? LastVerified
-    {
-        get
-        {
-            StepPlace? last = null;
-            var at = 0;
-            foreach (var place in Places())
-            {
-                if (
-                    work.Runs[place.Run].Results[place.Step] is { IsGood: true } result
-                    && result.MadeAt > at
-                    && StepOf(place) is { Check: not null } or { Torque: not null }
-                    && Recheck.MarkOf(place.Run, place.Step) is null
-                )
-                {
-                    (last, at) = (place, result.MadeAt);
-                }
-            }
-            return last;
-        }
-    }
+    /// <summary>The result of a job that was confirmed last and is good: where interrupted work goes on from; or null.</summary>
+    /// <param name="job">The job's id.</param>
+    public StepPlace? LastVerifiedOf(string job) =>
+        PlacesOf(job)
+            .Where(place =>
+                StepOf(place) is { Check: not null } or { Torque: not null }
+                && StandingOf(place) is StepStanding.Good or StepStanding.Superseded
+                && work.Runs[place.Run].Results[place.Step]!.IsGood
+            )
+            .Select(place => (StepPlace?)place)
+            .MaxBy(place => work.Runs[place!.Value.Run].Results[place.Value.Step]!.MadeAt);
 
     /// <summary>Fasteners that procedures of a job tighten and that are not tight now, in the order of the steps.</summary>
     /// <param name="job">The job's id.</param>
     public ImmutableArray<string> OpenTorquesOf(string job)
     {
-        var tight = Places()
+        // That an earlier job has tightened it says nothing of what this one has loosened.
+        var tight = PlacesOf(job)
             .Where(place =>
                 StepOf(place).Torque is not null
                 && StandingOf(place) is StepStanding.Good or StepStanding.Excepted
@@ -259,11 +249,11 @@ public sealed class JobReview
     private ProcedureStep StepOf(StepPlace place) =>
         work.Runs[place.Run].Procedure.Steps[place.Step];
 
-    /// <summary>An exception holds for what was known when it was made.</summary>
+    /// <summary>An exception holds for what was known when it was made, of the result and of all that it rests on.</summary>
     private bool IsExcepted(StepPlace place, RecheckMark? mark) =>
         work.Runs[place.Run].Exceptions[place.Step] is { } exception
         && (work.Runs[place.Run].Results[place.Step]?.MadeAt ?? 0) < exception.At
-        && (mark?.Reasons.All(reason => (reason.Cause?.At ?? 0) < exception.At) ?? true);
+        && (mark is null || Recheck.LastCauseOf(mark) < exception.At);
 
     private StepPlace? MakerOf(StepPlace place, string condition)
     {

@@ -119,6 +119,37 @@ public sealed class Recheck
         return ground.Mark;
     }
 
+    /// <summary>The marked results that one rests on, near and far; not itself.</summary>
+    internal List<RecheckMark> Under(RecheckMark mark)
+    {
+        var found = new List<RecheckMark>();
+        var seen = new HashSet<(int, int)> { (mark.Run, mark.Step) };
+        var next = new Stack<RecheckMark>([mark]);
+        while (next.TryPop(out var one))
+        {
+            foreach (var reason in one.Reasons)
+            {
+                if (
+                    reason.From is { } from
+                    && seen.Add(from)
+                    && MarkOf(from.Run, from.Step) is { } other
+                )
+                {
+                    found.Add(other);
+                    next.Push(other);
+                }
+            }
+        }
+        return found;
+    }
+
+    /// <summary>The number of the last fact for which a result is in doubt, by itself or through what it rests on.</summary>
+    internal int LastCauseOf(RecheckMark mark) =>
+        Under(mark)
+            .Append(mark)
+            .SelectMany(one => one.Reasons)
+            .Max(reason => reason.Cause?.At ?? 0);
+
     /// <summary>Whether the result of a step is still the last word on anything that it settles.</summary>
     public bool IsLastWord(int run, int step)
     {
@@ -143,7 +174,7 @@ public sealed class Recheck
     /// <param name="condition">One of <see cref="MechanismConditions"/>.</param>
     public bool Holds(string condition)
     {
-        var place = ConditionSet64.PlaceOf(condition);
+        var place = ConditionBits.PlaceOf(condition);
         return place >= 0 && work.Conditions.Has(place) && Lapsed(place) is null;
     }
 
@@ -151,17 +182,17 @@ public sealed class Recheck
     /// <param name="condition">One of <see cref="MechanismConditions"/>.</param>
     public RecheckReason? WhyLapsed(string condition)
     {
-        var place = ConditionSet64.PlaceOf(condition);
+        var place = ConditionBits.PlaceOf(condition);
         return place >= 0 && work.Conditions.Has(place) ? Lapsed(place) : null;
     }
 
     /// <summary>The conditions that hold.</summary>
-    internal ConditionSet64 Holding
+    internal ConditionBits Holding
     {
         get
         {
             var holding = 0UL;
-            for (var place = 0; place < ConditionSet64.Count; place++)
+            for (var place = 0; place < ConditionBits.Count; place++)
             {
                 if (work.Conditions.Has(place) && Lapsed(place) is null)
                 {
@@ -173,11 +204,11 @@ public sealed class Recheck
     }
 
     /// <summary>What a step needs and does not have.</summary>
-    internal ConditionSet64 Missing(NumberedStep step)
+    internal ConditionBits Missing(NumberedStep step)
     {
         var missing = step.Needs.Without(work.Conditions).Bits;
         var asked = step.Needs.Without(new(missing));
-        for (var place = 0; place < ConditionSet64.Count && !asked.IsEmpty; place++)
+        for (var place = 0; place < ConditionBits.Count && !asked.IsEmpty; place++)
         {
             if (asked.Has(place))
             {
@@ -197,16 +228,11 @@ public sealed class Recheck
         {
             return null;
         }
-        if (
-            maker.Run >= 0
-            && work.Runs[maker.Run].Procedure.Steps[maker.Step].State != StepState.Rough
-            && MarkOf(maker.Run, maker.Step) is { } mark
-        )
+        if (maker.Run >= 0 && MarkOf(maker.Run, maker.Step) is { } mark)
         {
             return mark.Reasons[0];
         }
-        // Said by the mechanic, or by a step that sets roughly or that another has replaced since: it holds until something
-        // voids the condition itself. Screws that were turned clear are clear, wherever the rest has gone.
+        // Said by the mechanic, or by a step that another has replaced since: it holds until something voids it.
         var subject = work.ConditionSubjects[place];
         return Later(work.Redo, subject, maker.At) is { } voided
                 ? new(RecheckLevel.Redo, voided, Of(voided))
@@ -310,11 +336,11 @@ public sealed class Recheck
 
         void Add(RecheckLevel level, Cause? cause)
         {
-            // What was set roughly is moved by the steps that come after it: that is what roughly means. Only what happened
-            // to the bike voids it.
+            // What was set roughly is moved by the steps that set something after it: that is what roughly means. What happened
+            // to the bike voids it, and so does a reading that it was made from and that is another one now.
             if (
                 cause is not null
-                && !(step.Step.State == StepState.Rough && cause.Fact is StepDone)
+                && !(step.Step.State == StepState.Rough && IsSetting(cause))
                 && !own.Any(other => other.Cause?.At == cause.At)
             )
             {
@@ -336,6 +362,9 @@ public sealed class Recheck
             }
         }
     }
+
+    private bool IsSetting(Cause cause) =>
+        cause.Run >= 0 && work.Runs[cause.Run].Numbered.Steps[cause.Step].Adjusts.Length > 0;
 
     private static Cause? Later(ImmutableArray<Cause?> causes, int subject, int than) =>
         CauseAt(causes, subject) is { } cause && cause.At > than ? cause : null;

@@ -22,8 +22,8 @@ public sealed record StepAim(
     ImmutableArray<string> Faults
 )
 {
-    /// <summary>Whether a reading can be judged.</summary>
-    public bool HasLimits => Lower is not null || Upper is not null;
+    /// <summary>Whether a reading can be judged: against one limit of two it would only seem to be.</summary>
+    public bool HasLimits => Faults.IsEmpty && (Lower is not null || Upper is not null);
 }
 
 /// <summary>What a reading at a step comes to. Immutable.</summary>

@@ -128,18 +128,18 @@ internal sealed class NumberedStep
                 )
                 .Select(Subjects.Adjuster)
         );
-        Needs = ConditionSet64.Of(
+        Needs = ConditionBits.Of(
             step.BlockedUntil.Concat(step.Acts.SelectMany(act => StepActs.Find(act)?.Needs ?? []))
         );
-        Makes = ConditionSet64.Of(step.Makes);
-        Ends = ConditionSet64
+        Makes = ConditionBits.Of(step.Makes);
+        Ends = ConditionBits
             .EndedBy(step)
             .With(
-                ConditionSet64.OfSubjects(
+                ConditionBits.OfSubjects(
                     step.Adjusts.SelectMany(adjuster => BikeChanges.Turned(adjuster).Redo)
                 )
             );
-        EndsWhenHeld = ConditionSet64.EndedBy(step with { Adjusts = [] });
+        EndsWhenHeld = ConditionBits.EndedBy(step with { Adjusts = [] });
         Adjusts = table.Of(step.Adjusts.Select(Subjects.Adjuster));
     }
 
@@ -182,16 +182,16 @@ internal sealed class NumberedStep
     internal NumberedChange[] Spoils { get; }
 
     /// <summary>What must hold before it: what the procedure says, and what its acts need whether or not the procedure says so.</summary>
-    internal ConditionSet64 Needs { get; }
+    internal ConditionBits Needs { get; }
 
     /// <summary>What holds after it.</summary>
-    internal ConditionSet64 Makes { get; }
+    internal ConditionBits Makes { get; }
 
     /// <summary>What no longer holds after it.</summary>
-    internal ConditionSet64 Ends { get; }
+    internal ConditionBits Ends { get; }
 
     /// <summary>What no longer holds after it when nothing was turned.</summary>
-    internal ConditionSet64 EndsWhenHeld { get; }
+    internal ConditionBits EndsWhenHeld { get; }
 
     /// <summary>The adjusters that it sets.</summary>
     internal int[] Adjusts { get; }

@@ -80,7 +80,7 @@ public static class WayBack
             var needs = recheck.Missing(step);
             foreach (var need in needs.Names)
             {
-                Apply(new ConditionSet(Nobody, need, true));
+                Apply(new ConditionSaid(Nobody, need, true));
             }
             var mark = recheck.MarkOf(place.Run, place.Step);
             Apply(
@@ -111,12 +111,13 @@ public static class WayBack
         {
             var first = mark;
             while (
-                Upstream(first)
+                recheck
+                    .Under(first)
                     .FirstOrDefault(other =>
                         other.Level != RecheckLevel.Waits
                         && (
                             first.Level == RecheckLevel.Waits
-                            || !Upstream(other).Any(back => IsSame(back, first))
+                            || !recheck.Under(other).Any(back => IsSame(back, first))
                         )
                     )
                     is { } earlier
@@ -130,35 +131,11 @@ public static class WayBack
         private static bool IsSame(RecheckMark one, RecheckMark other) =>
             (one.Run, one.Step) == (other.Run, other.Step);
 
-        /// <summary>The marked results that one rests on, near and far.</summary>
-        private List<RecheckMark> Upstream(RecheckMark mark)
-        {
-            var found = new List<RecheckMark>();
-            var seen = new HashSet<(int, int)> { (mark.Run, mark.Step) };
-            var next = new Stack<RecheckMark>([mark]);
-            while (next.TryPop(out var one))
-            {
-                foreach (var reason in one.Reasons)
-                {
-                    if (
-                        reason.From is { } from
-                        && seen.Add(from)
-                        && recheck.MarkOf(from.Run, from.Step) is { } other
-                    )
-                    {
-                        found.Add(other);
-                        next.Push(other);
-                    }
-                }
-            }
-            return found;
-        }
-
         /// <summary>
         /// A step that makes one of these conditions: of the same run the last one before, else the first one after, else the
         /// last one of another run; null when nothing is missing or no step makes it.
         /// </summary>
-        private StepPlace? Maker(StepPlace place, ConditionSet64 missing)
+        private StepPlace? Maker(StepPlace place, ConditionBits missing)
         {
             if (missing.IsEmpty)
             {

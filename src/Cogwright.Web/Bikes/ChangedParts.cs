@@ -17,15 +17,28 @@ internal static class ChangedParts
         return names[0] switch
         {
             "parts" when names.Length > 1 && PartKinds.Find(names[1]) is { } kind => [kind],
-            "frame" => [PartKind.Frame],
+            "frame" or "idler" => [PartKind.Frame],
+            "wheel" => [PartKind.RearWheel],
+            "crank" => [PartKind.Crank],
             "hanger" => [PartKind.Hanger],
             "rings" => [PartKind.Rings],
-            "cogs" when names is [_, "hubSpacing" or "smallestLateral", ..] => [PartKind.RearWheel],
+            "cogs" when names is [_, "hubSpacing" or "recess", ..] => [PartKind.RearWheel],
+            // Where the cogs stand is of the hub and of the cogs.
+            "cogs" when names is [_, "chainline" or "smallestLateral", ..] =>
+            [
+                PartKind.RearWheel,
+                PartKind.Cassette,
+            ],
             "cogs" => [PartKind.Cassette],
             "chain" => [PartKind.Chain],
+            "rearDerailleur" when names is [_, "cage", ..] =>
+            [
+                PartKind.RearDerailleur,
+                PartKind.Cage,
+            ],
             "rearDerailleur" => [PartKind.RearDerailleur],
             "frontDerailleur" => [PartKind.FrontDerailleur],
-            "shifting" => [PartKind.RearShifter],
+            "shifting" => [PartKind.RearShifter, PartKind.RearDerailleur],
             _ => [],
         };
     }

@@ -1,7 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using Cogwright.Files;
 using Cogwright.Log;
@@ -22,11 +20,6 @@ internal static class JobEntry
     internal const string ProcedureKind = Prefix + "procedure";
 
     private const string Prefix = "job.";
-
-    private static readonly JsonWriterOptions Canonical = new()
-    {
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
 
     /// <summary>A job begins; its id is the entry's own.</summary>
     internal static EntryDraft Begin(string title) => Draft("begin", ("title", title));
@@ -155,33 +148,26 @@ internal static class JobEntry
                     Note = body["note"],
                 }
                 : null,
-            "condition" => new ConditionSet(from, body["condition"], body["holds"] == "true"),
+            "condition" => new ConditionSaid(from, body["condition"], body["holds"] == "true"),
             "change" => new ChangeMade(from, body["change"], body["note"]),
             "exception" => new ResultExcepted(from, body["run"], body["step"], body["reason"]),
             "close" => new JobClosed(from, body["job"]),
             _ => null,
         };
 
-    private static EntryDraft Draft(
-        string kind,
-        params ReadOnlySpan<(string Name, string Text)> body
-    )
-    {
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Canonical))
-        {
-            json.WriteStartObject();
-            foreach (var (name, text) in body)
+    private static EntryDraft Draft(string kind, params (string Name, string Text)[] body) =>
+        new(
+            "",
+            Prefix + kind,
+            Version,
+            EntryBody.Written(json =>
             {
-                if (text.Length > 0)
+                foreach (var (name, text) in body)
                 {
-                    json.WriteString(name, Whole(text));
+                    json.WriteIf(name, text);
                 }
-            }
-            json.WriteEndObject();
-        }
-        return new("", Prefix + kind, Version, stream.ToArray());
-    }
+            })
+        );
 
     private static string Text(double? number) =>
         number?.ToString("R", CultureInfo.InvariantCulture) ?? "";
@@ -195,15 +181,10 @@ internal static class JobEntry
             .Select(value => (T?)value)
             .FirstOrDefault(value => NameOf(value!.Value) == name);
 
-    /// <summary>Half of a surrogate pair has no UTF-8; it becomes the sign for what cannot be read.</summary>
-    private static string Whole(string text) =>
-        Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text));
-
     /// <summary>The texts of a body; one that is not there is empty.</summary>
     private readonly record struct Body(JsonElement Json)
     {
-        internal string this[string name] =>
-            Json.TryGetProperty(name, out var found) ? found.GetString() ?? "" : "";
+        internal string this[string name] => EntryBody.TextOf(Json, name) ?? "";
 
         internal double? Number(string name) =>
             double.TryParse(this[name], NumberStyles.Float, CultureInfo.InvariantCulture, out var n)

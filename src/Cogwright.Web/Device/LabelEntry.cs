@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using Cogwright.Log;
 using Cogwright.Parts;
@@ -27,11 +25,6 @@ internal static class LabelEntry
     internal static ImmutableArray<string> PhotoTypes { get; } =
     ["image/jpeg", "image/png", "image/webp"];
 
-    private static readonly JsonWriterOptions Canonical = new()
-    {
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>The draft of an entry that adds a label; who it is from is not in it yet.</summary>
     internal static EntryDraft Draft(PartLabel label) =>
         new("", Kind, Version, Body(label))
@@ -43,20 +36,25 @@ internal static class LabelEntry
     /// <param name="id">The entry that was the mistake.</param>
     /// <param name="reason">Why, in somebody's words.</param>
     internal static EntryDraft DraftOfRemoval(EntryId id, string reason) =>
-        new("", RemoveKind, Version, Written(json => json.WriteString("reason"u8, Whole(reason))))
+        new(
+            "",
+            RemoveKind,
+            Version,
+            EntryBody.Written(json => json.WriteString("reason"u8, EntryBody.Whole(reason)))
+        )
         {
             Corrects = id,
         };
 
     /// <summary>The body; the entry's id and the photo's digest are the entry's own and not in it.</summary>
     internal static byte[] Body(PartLabel label) =>
-        Written(json =>
+        EntryBody.Written(json =>
         {
             json.WriteString("part"u8, PartKinds.NameOf(label.Part));
-            WriteIf(json, "partId", label.PartId);
-            WriteIf(json, "photo", label.Photo?.ContentType);
-            WriteIf(json, "serial", label.Serial);
-            WriteIf(json, "words", label.Words);
+            json.WriteIf("partId", label.PartId);
+            json.WriteIf("photo", label.Photo?.ContentType);
+            json.WriteIf("serial", label.Serial);
+            json.WriteIf("words", label.Words);
         });
 
     /// <summary>
@@ -73,20 +71,20 @@ internal static class LabelEntry
         {
             using var json = JsonDocument.Parse(entry.Body);
             var body = json.RootElement;
-            if (PartKinds.Find(TextOf(body, "part") ?? "") is not { } part)
+            if (PartKinds.Find(EntryBody.TextOf(body, "part") ?? "") is not { } part)
             {
                 return null;
             }
-            var type = TextOf(body, "photo");
+            var type = EntryBody.TextOf(body, "photo");
             if (type is not null && (!PhotoTypes.Contains(type) || entry.Personal.Length != 1))
             {
                 return null;
             }
             return new(
                 part,
-                TextOf(body, "partId"),
-                TextOf(body, "serial") ?? "",
-                TextOf(body, "words") ?? ""
+                EntryBody.TextOf(body, "partId"),
+                EntryBody.TextOf(body, "serial") ?? "",
+                EntryBody.TextOf(body, "words") ?? ""
             )
             {
                 Id = entry.Id,
@@ -106,31 +104,4 @@ internal static class LabelEntry
 
     private static bool IsOurs(Entry entry) =>
         entry.KindVersion == Version && !entry.IsFromLaterVersion;
-
-    private static byte[] Written(Action<Utf8JsonWriter> write)
-    {
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Canonical))
-        {
-            json.WriteStartObject();
-            write(json);
-            json.WriteEndObject();
-        }
-        return stream.ToArray();
-    }
-
-    private static void WriteIf(Utf8JsonWriter json, string name, string? text)
-    {
-        if (!string.IsNullOrEmpty(text))
-        {
-            json.WriteString(name, Whole(text));
-        }
-    }
-
-    private static string? TextOf(JsonElement body, string name) =>
-        body.TryGetProperty(name, out var found) ? found.GetString() : null;
-
-    /// <summary>Half of a surrogate pair has no UTF-8; it becomes the sign for what cannot be read.</summary>
-    private static string Whole(string text) =>
-        Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text));
 }

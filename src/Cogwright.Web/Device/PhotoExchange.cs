@@ -44,17 +44,15 @@ internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider 
         var there = await shop.PhotosAsync(log).ConfigureAwait(true);
         await LetGoAsync(log, there).ConfigureAwait(true);
         ShopException? refused = null;
-        var sent = new List<PhotoRow>();
+        // Their ids only: together they are more than a phone holds.
+        var sent = new List<PhotoId>();
         foreach (var id in own.Where(id => !there.Erased.Contains(id.Digest)))
         {
             try
             {
-                if (
-                    await SendAsync(id, there.Held.Contains(id.Digest)).ConfigureAwait(true) is
-                    { } row
-                )
+                if (await SendAsync(id, there.Held.Contains(id.Digest)).ConfigureAwait(true))
                 {
-                    sent.Add(row);
+                    sent.Add(id);
                 }
             }
             catch (ShopException e)
@@ -77,20 +75,18 @@ internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider 
     /// <summary>
     /// What the server names is there; a yes on the way may have been somebody else's, and the only copy may be the one here.
     /// </summary>
-    private async Task BelieveAsync(LogId log, List<PhotoRow> sent)
+    private async Task BelieveAsync(LogId log, List<PhotoId> sent)
     {
         var there = await shop.PhotosAsync(log).ConfigureAwait(true);
         await LetGoAsync(log, there).ConfigureAwait(true);
-        foreach (var row in sent.Where(row => there.Held.Contains(row.PhotoId.Digest)))
+        foreach (var id in sent.Where(id => there.Held.Contains(id.Digest)))
         {
-            await shelf.TakePhotoAsync(row with { IsSent = true }).ConfigureAwait(true);
+            if (await shelf.PhotoAsync(id).ConfigureAwait(true) is { } row)
+            {
+                await shelf.TakePhotoAsync(row with { IsSent = true }).ConfigureAwait(true);
+            }
         }
-        if (
-            sent.Exists(row =>
-                !there.Held.Contains(row.PhotoId.Digest)
-                && !there.Erased.Contains(row.PhotoId.Digest)
-            )
-        )
+        if (sent.Exists(id => !there.Held.Contains(id.Digest) && !there.Erased.Contains(id.Digest)))
         {
             throw new ShopException(ShopFault.Refused, Texts.Get("storage.photoNotThere"));
         }
@@ -184,12 +180,12 @@ internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider 
     }
 
     /// <summary>Sends one photo, unless it need not or must not be.</summary>
-    /// <returns>The photo when it was sent, and is to be believed to be there only once the server names it; else null.</returns>
-    private async Task<PhotoRow?> SendAsync(PhotoId id, bool isThere)
+    /// <returns>Whether it was sent: it is to be believed to be there only once the server names it.</returns>
+    private async Task<bool> SendAsync(PhotoId id, bool isThere)
     {
         if (isThere && !shelf.IsWaiting(id))
         {
-            return null;
+            return false;
         }
         if (
             await shelf.PhotoAsync(id).ConfigureAwait(true) is not { } row
@@ -197,22 +193,22 @@ internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider 
             || !await shelf.IsNamedThereAsync(id).ConfigureAwait(true)
         )
         {
-            return null;
+            return false;
         }
         if (isThere)
         {
             await shelf.TakePhotoAsync(row with { IsSent = true }).ConfigureAwait(true);
-            return null;
+            return false;
         }
         try
         {
             await shop.SendPhotoAsync(id.Log, datum, row.ContentType).ConfigureAwait(true);
-            return row;
+            return true;
         }
         catch (ShopException e) when (e.Fault == ShopFault.Erased)
         {
             await EraseAsync(id).ConfigureAwait(true);
-            return null;
+            return false;
         }
     }
 

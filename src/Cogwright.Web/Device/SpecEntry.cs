@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using System.Text;
-using System.Text.Encodings.Web;
 using System.Text.Json;
 using Cogwright.Log;
 using Cogwright.Web.Bikes;
@@ -20,31 +18,23 @@ internal static class SpecEntry
     /// <summary>The version that is written; later ones are kept and not read.</summary>
     internal const int Version = 1;
 
-    private static readonly JsonWriterOptions Canonical = new()
-    {
-        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-    };
-
     /// <summary>The draft of an entry; who it is from is not in it yet.</summary>
     internal static EntryDraft Draft(SpecChange change) => new("", Kind, Version, Body(change));
 
     /// <summary>The body of a change; the id is the entry's own and not in it.</summary>
-    internal static byte[] Body(SpecChange change)
-    {
-        using var stream = new MemoryStream();
-        using (var json = new Utf8JsonWriter(stream, Canonical))
+    internal static byte[] Body(SpecChange change) =>
+        EntryBody.Written(json =>
         {
-            json.WriteStartObject();
             json.WriteStartObject("fields"u8);
             foreach (var (path, text) in change.Fields.OrderBy(f => f.Key, StringComparer.Ordinal))
             {
                 if (text is null)
                 {
-                    json.WriteNull(Whole(path));
+                    json.WriteNull(EntryBody.Whole(path));
                 }
                 else
                 {
-                    json.WriteString(Whole(path), Whole(text));
+                    json.WriteString(EntryBody.Whole(path), EntryBody.Whole(text));
                 }
             }
             json.WriteEndObject();
@@ -56,11 +46,8 @@ internal static class SpecEntry
             {
                 json.WriteString("undoes"u8, undoes);
             }
-            json.WriteString("what"u8, Whole(change.What));
-            json.WriteEndObject();
-        }
-        return stream.ToArray();
-    }
+            json.WriteString("what"u8, EntryBody.Whole(change.What));
+        });
 
     /// <summary>The change that an entry states, or null when it is of another kind, of a later version, or not readable.</summary>
     internal static SpecChange? Read(Entry entry)
@@ -86,8 +73,8 @@ internal static class SpecEntry
             return new(json.RootElement.GetProperty("what").GetString() ?? "", fields.ToImmutable())
             {
                 Id = entry.Id.ToString(),
-                Undoes = TextOf(json.RootElement, "undoes"),
-                Redoes = TextOf(json.RootElement, "redoes"),
+                Undoes = EntryBody.TextOf(json.RootElement, "undoes"),
+                Redoes = EntryBody.TextOf(json.RootElement, "redoes"),
             };
         }
         catch (Exception e)
@@ -96,11 +83,4 @@ internal static class SpecEntry
             return null;
         }
     }
-
-    private static string? TextOf(JsonElement body, string name) =>
-        body.TryGetProperty(name, out var found) ? found.GetString() : null;
-
-    /// <summary>Half of a surrogate pair has no UTF-8; it becomes the sign for what cannot be read.</summary>
-    private static string Whole(string text) =>
-        Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text));
 }

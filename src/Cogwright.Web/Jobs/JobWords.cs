@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Cogwright.Parts;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;
+using Cogwright.Web.WorkTargets;
 
 namespace Cogwright.Web.Jobs;
 
@@ -76,19 +77,7 @@ internal static class JobWords
             : Texts.Get("job.outcome." + done.Outcome);
 
     /// <summary>Limits as figures to be read from afar.</summary>
-    internal static string? Of(StepAim aim) =>
-        aim switch
-        {
-            { Lower: { } lower, Upper: { } upper } when Math.Abs(upper - lower) > 1e-9 => Texts.Get(
-                "targets.band",
-                lower,
-                upper
-            ),
-            { Lower: { } lower, Upper: not null } => Texts.Get("targets.value", lower),
-            { Upper: { } upper } => Texts.Get("targets.most", upper),
-            { Lower: { } lower } => Texts.Get("targets.least", lower),
-            _ => null,
-        };
+    internal static string? Of(StepAim aim) => AimWords.Of(aim.Lower, aim.Value, aim.Upper);
 
     /// <summary>The names of adjusters.</summary>
     internal static string Adjusters(IEnumerable<string> names) =>

@@ -21,6 +21,7 @@ public sealed partial class StepCard
     private bool held;
     private bool isArmed;
     private bool isBusy;
+    private Task kept = Task.CompletedTask;
     private string gaugeName = Gauges.All[0].Name;
     private string turns = "";
     private string note = "";
@@ -75,36 +76,38 @@ public sealed partial class StepCard
 
     /// <summary>A reading arrived for this step.</summary>
     /// <param name="text">As typed or sent.</param>
-    internal async Task ArrivedAsync(string text)
+    /// <returns>Whether it was taken; if not, the card says why, with what was read.</returns>
+    internal async Task<bool> ArrivedAsync(string text)
     {
+        // Bursts can come faster than the device keeps them: none is dropped.
+        await kept;
         Look();
+        var read = text.Trim();
         if (aim is not { HasLimits: true } || Step.Check is not { } check)
         {
-            return;
+            return Ask(Texts.Get("job.noReadingHere", read));
         }
         if (!CanBeDone || !IsConfirmed)
         {
-            asked = [Texts.Get("job.readingRefused", text.Trim())];
-            StateHasChanged();
-            return;
+            return Ask(Texts.Get("job.readingRefused", read));
         }
-        if (Number(text) is not { } value)
+        if (Number(read) is not { } value)
         {
-            asked = [Texts.Get("job.noNumber", text.Trim())];
-            StateHasChanged();
-            return;
+            return Ask(Texts.Get("job.noNumber", read));
+        }
+        var turned = Number(turns);
+        if (turned is null && !string.IsNullOrWhiteSpace(turns))
+        {
+            return Ask(Texts.Get("job.noTurns", read, turns.Trim()));
         }
         var gauge = aim.Unit == "mm" ? Gauges.All.First(g => g.Name == gaugeName) : null;
-        var turned = Number(turns);
         var reading = gauge?.Read(value) ?? new Reading(value, 0);
         var found = Desk.Steps!.Judge(check, reading, turned, Result);
         if (found.Outcome is not { } outcome)
         {
-            asked = found.Questions;
-            StateHasChanged();
-            return;
+            return Ask([.. found.Questions]);
         }
-        await KeepAsync(
+        kept = KeepAsync(
             new StepDone(Unsaid, Run.Id, Step.Id, outcome)
             {
                 Value = value,
@@ -114,6 +117,15 @@ public sealed partial class StepCard
                 Turned = turned,
             }
         );
+        await kept;
+        return true;
+    }
+
+    private bool Ask(params string[] questions)
+    {
+        asked = [.. questions];
+        StateHasChanged();
+        return false;
     }
 
     // Who and when is the entry's own.
@@ -126,6 +138,14 @@ public sealed partial class StepCard
             shown = Place;
             confirmed.Clear();
             (note, turns, asked) = ("", "", []);
+            // The gauge that the step is done with, where it names one.
+            gaugeName = (
+                Gauges.All.FirstOrDefault(gauge =>
+                    Step.Uses.Any(item =>
+                        string.Equals(NameOf(item), gauge.Name, StringComparison.OrdinalIgnoreCase)
+                    )
+                ) ?? Gauges.All[0]
+            ).Name;
             held =
                 Desk.Review.Recheck.MarkOf(Place.Run, Place.Step)
                     is not { Level: RecheckLevel.Redo };
@@ -157,14 +177,11 @@ public sealed partial class StepCard
     }
 
     private Task DoAsync(StepOutcome outcome) =>
-        KeepAsync(new StepDone(Unsaid, Run.Id, Step.Id, outcome));
+        // A second press of the same button is a slip of the glove.
+        isBusy ? kept : kept = KeepAsync(new StepDone(Unsaid, Run.Id, Step.Id, outcome));
 
     private async Task KeepAsync(StepDone done)
     {
-        if (isBusy)
-        {
-            return;
-        }
         isBusy = true;
         try
         {

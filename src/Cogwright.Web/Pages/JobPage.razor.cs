@@ -26,11 +26,7 @@ public sealed partial class JobPage
         : Jobs.Open is { } job
             ? Jobs.Review.NextOf(job.Id)
                 ?? Jobs.Review.FirstBlockedOf(job.Id)
-                ?? (
-                    Jobs.Review.LastVerified is { } last && Jobs.Work.Runs[last.Run].Job == job.Id
-                        ? last
-                        : null
-                )
+                ?? Jobs.Review.LastVerifiedOf(job.Id)
         : null;
 
     /// <summary>A reading arrived.</summary>
@@ -139,10 +135,9 @@ public sealed partial class JobPage
 
     private async Task PlaceStrayAsync(string text)
     {
-        strays.Remove(text);
-        if (card is { } at)
+        if (card is { } at && await at.ArrivedAsync(text))
         {
-            await at.ArrivedAsync(text);
+            strays.Remove(text);
         }
     }
 

@@ -189,7 +189,7 @@ public sealed class PartShelf(ILibraryKeep keep, IShopParts shop)
     private bool TryTake(ShopLibrary library)
     {
         var reading = PartsReader.Read(library.Text, Kept);
-        if (reading.Parts.IsEmpty && reading.Problems.Any(problem => problem.IsError))
+        if (reading.IsUnusable)
         {
             return false;
         }

@@ -45,18 +45,22 @@ internal static class AimWords
     internal static string? Of(Target target)
     {
         ArgumentNullException.ThrowIfNull(target);
-        return target switch
+        return Of(target.Lower, target.Value, target.Upper);
+    }
+
+    /// <summary>The same of limits and an aim.</summary>
+    internal static string? Of(double? least, double? aim, double? most) =>
+        (least, aim, most) switch
         {
-            { Lower: { } lower, Upper: { } upper } when Math.Abs(upper - lower) > 1e-9 => Texts.Get(
+            ({ } lower, _, { } upper) when Math.Abs(upper - lower) > 1e-9 => Texts.Get(
                 "targets.band",
                 lower,
                 upper
             ),
-            { Value: { } value } => Texts.Get("targets.value", value),
-            { Lower: { } lower, Upper: { } } => Texts.Get("targets.value", lower),
-            { Upper: { } upper } => Texts.Get("targets.most", upper),
-            { Lower: { } lower } => Texts.Get("targets.least", lower),
+            (_, { } value, _) => Texts.Get("targets.value", value),
+            ({ } lower, _, { }) => Texts.Get("targets.value", lower),
+            (_, _, { } upper) => Texts.Get("targets.most", upper),
+            ({ } lower, _, _) => Texts.Get("targets.least", lower),
             _ => null,
         };
-    }
 }

@@ -122,7 +122,7 @@ internal static class FigureLint
         }
     }
 
-    /// <summary>Most letters that a slip of the pen puts wrong (our rule).</summary>
+    /// <summary>Most letters that a slip of the pen puts wrong in a long name (our rule).</summary>
     private const int MostSlips = 2;
 
     /// <summary>Names that a program asks for; a name almost like one of these is not found by it.</summary>
@@ -165,8 +165,7 @@ internal static class FigureLint
         }
         if (
             !KnownQuantities.Contains(check.Quantity)
-            && KnownQuantities.FirstOrDefault(known => Slips(known, check.Quantity) <= MostSlips)
-                is { } meant
+            && KnownReadings.Nearest(check.Quantity, KnownQuantities, MostSlips) is { } meant
         )
         {
             yield return ProcedureLint.Finding(
@@ -216,24 +215,6 @@ internal static class FigureLint
     /// <summary>The value of a figure that no bike changes, or null.</summary>
     private static double? Fixed(Expression figure) =>
         ExpressionMeaning.Evaluate(figure, NoBike.Instance).Value?.Number;
-
-    /// <summary>Letters put in, left out or changed from one word to the other.</summary>
-    private static int Slips(string one, string other)
-    {
-        var row = Enumerable.Range(0, other.Length + 1).ToArray();
-        for (var i = 1; i <= one.Length; i++)
-        {
-            var diagonal = row[0];
-            row[0] = i;
-            for (var j = 1; j <= other.Length; j++)
-            {
-                var change = diagonal + (one[i - 1] == other[j - 1] ? 0 : 1);
-                diagonal = row[j];
-                row[j] = Math.Min(change, Math.Min(row[j], row[j - 1]) + 1);
-            }
-        }
-        return row[^1];
-    }
 
     private sealed class NoBike : ISpecQuantities
     {

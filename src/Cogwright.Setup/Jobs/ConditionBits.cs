@@ -6,7 +6,7 @@ namespace Cogwright.Setup.Jobs;
 
 /// <summary>A set of <see cref="MechanismConditions"/>, one bit each in their order.</summary>
 /// <param name="Bits">The bits.</param>
-internal readonly record struct ConditionSet64(ulong Bits)
+internal readonly record struct ConditionBits(ulong Bits)
 {
     private static readonly ImmutableDictionary<string, int> Places = MechanismConditions
         .Names.Select((name, i) => (name, i))
@@ -30,7 +30,7 @@ internal readonly record struct ConditionSet64(ulong Bits)
     }
 
     /// <summary>The conditions of those names; an unknown name is none of them.</summary>
-    internal static ConditionSet64 Of(IEnumerable<string> names) =>
+    internal static ConditionBits Of(IEnumerable<string> names) =>
         new(
             names.Aggregate(
                 0UL,
@@ -39,7 +39,7 @@ internal readonly record struct ConditionSet64(ulong Bits)
         );
 
     /// <summary>Those among these subjects.</summary>
-    internal static ConditionSet64 OfSubjects(IEnumerable<string> subjects) =>
+    internal static ConditionBits OfSubjects(IEnumerable<string> subjects) =>
         Of(
             subjects
                 .Where(subject => subject.StartsWith(Prefix, StringComparison.Ordinal))
@@ -50,7 +50,7 @@ internal readonly record struct ConditionSet64(ulong Bits)
     internal static int PlaceOf(string name) => Places.GetValueOrDefault(name, -1);
 
     /// <summary>What ends when a step is done: what it clears, and what cannot hold beside what it makes.</summary>
-    internal static ConditionSet64 EndedBy(ProcedureStep step)
+    internal static ConditionBits EndedBy(ProcedureStep step)
     {
         ImmutableHashSet<string> all = [.. MechanismConditions.Names];
         return new(~Of(MechanismConditions.After(all, step)).Bits & Of(all).Bits);
@@ -58,7 +58,7 @@ internal readonly record struct ConditionSet64(ulong Bits)
 
     internal bool Has(int place) => (Bits >> place & 1) != 0;
 
-    internal ConditionSet64 With(ConditionSet64 other) => new(Bits | other.Bits);
+    internal ConditionBits With(ConditionBits other) => new(Bits | other.Bits);
 
-    internal ConditionSet64 Without(ConditionSet64 other) => new(Bits & ~other.Bits);
+    internal ConditionBits Without(ConditionBits other) => new(Bits & ~other.Bits);
 }

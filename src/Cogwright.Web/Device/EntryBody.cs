@@ -1,0 +1,44 @@
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+
+namespace Cogwright.Web.Device;
+
+/// <summary>What the bodies of all kinds of entries have in common: canonical JSON, without white space and needless escapes.</summary>
+internal static class EntryBody
+{
+    private static readonly JsonWriterOptions Canonical = new()
+    {
+        Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
+    };
+
+    /// <summary>A body; its names are to be written in ascending order (ordinal).</summary>
+    internal static byte[] Written(Action<Utf8JsonWriter> write)
+    {
+        using var stream = new MemoryStream();
+        using (var json = new Utf8JsonWriter(stream, Canonical))
+        {
+            json.WriteStartObject();
+            write(json);
+            json.WriteEndObject();
+        }
+        return stream.ToArray();
+    }
+
+    /// <summary>Writes a text, and nothing when it is empty.</summary>
+    internal static void WriteIf(this Utf8JsonWriter json, string name, string? text)
+    {
+        if (!string.IsNullOrEmpty(text))
+        {
+            json.WriteString(name, Whole(text));
+        }
+    }
+
+    /// <summary>The text of that name, or null when there is none.</summary>
+    internal static string? TextOf(JsonElement body, string name) =>
+        body.TryGetProperty(name, out var found) ? found.GetString() : null;
+
+    /// <summary>Half of a surrogate pair has no UTF-8; it becomes the sign for what cannot be read.</summary>
+    internal static string Whole(string text) =>
+        Encoding.UTF8.GetString(Encoding.UTF8.GetBytes(text));
+}
