@@ -101,6 +101,8 @@ public sealed class MeasureTests(Shop shop)
         await page.Locator("h1").ClickAsync();
         await Burst(page, "1/2 in");
         await Expect(page.Locator(".stray")).ToContainTextAsync("A reading arrived: 1/2 in");
+        // What is seen at once is kept a moment later.
+        await Expect(page.Locator(".stray")).ToHaveAttributeAsync("aria-busy", "false");
 
         await page.ReloadAsync();
         await Expect(page.Locator(".stray")).ToContainTextAsync("A reading arrived: 1/2 in");

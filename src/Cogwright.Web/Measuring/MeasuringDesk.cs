@@ -15,6 +15,9 @@ public sealed class MeasuringDesk(IBikeShelf shelf)
     /// <summary>What is still being written; ends when the device holds every round as it is.</summary>
     public Task Kept { get; private set; } = Task.CompletedTask;
 
+    /// <summary>Whether the device holds every round as it is.</summary>
+    public bool IsKept => Kept.IsCompleted;
+
     /// <summary>The round of a bike; a changed one is written to the device, see <see cref="Kept"/>.</summary>
     public MeasuringRound this[string bikeId]
     {
