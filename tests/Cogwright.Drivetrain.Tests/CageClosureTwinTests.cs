@@ -27,7 +27,7 @@ public class CageClosureTwinTests
         var evaluations = 0L;
         var most = 0;
         var count = 0;
-        foreach (var gear in Draws.Of(RandomMechanisms.Any, 2_500, 25_000, 20261125))
+        foreach (var gear in Draws.Of(RandomMechanisms.Any, 800, 25_000, 20261125))
         {
             count++;
             var closure = gear.Careful();

@@ -13,7 +13,7 @@ public sealed class ImportKillTests
     [Fact]
     public async Task Import_KilledMidway_LeavesTheLibraryAsItWasBefore()
     {
-        var kills = Campaign.Of(12, 200);
+        var kills = Campaign.Of(5, 200);
         var folder = Directory.CreateTempSubdirectory("cogwright-import-").FullName;
         var options = new StoreOptions(folder);
         var random = new Random(kills);

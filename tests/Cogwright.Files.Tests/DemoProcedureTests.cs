@@ -69,12 +69,12 @@ public sealed partial class DemoProcedureTests
     [InlineData("cable-3x9-set-up", "largest, index, front-inboard, every-gear, ride")]
     [InlineData(
         "wireless-2x12-installation",
-        "largest, offset-final, front-inner, every-gear, ride"
+        "largest, offset-final, front-inner, every-gear, loaded, ride"
     )]
-    [InlineData("full-suspension-1x12-set-up", "largest, offset-final, every-gear, ride")]
-    [InlineData("chain-replacement", "gap-gear, every-gear, ride")]
-    [InlineData("wheel-swap-cable", "largest, index, ride")]
-    [InlineData("wheel-swap-motor", "largest, index, ride")]
+    [InlineData("full-suspension-1x12-set-up", "largest, offset-final, every-gear, loaded, ride")]
+    [InlineData("chain-replacement", "gap-gear, every-gear, loaded, ride")]
+    [InlineData("wheel-swap-cable", "largest, index, every-gear, ride")]
+    [InlineData("wheel-swap-motor", "largest, index, every-gear, ride")]
     public void LargestCog_UnderPower_IsDeclaredAndWaitsForStopAndHanger(string name, string ids)
     {
         var powered = DemoProcedures

@@ -15,7 +15,7 @@ public sealed class SyncSimulationTests
         var runs =
             replay is not null ? 1
             : isLong ? 50_000
-            : 5_000;
+            : 2_000;
         var entries = 0;
         for (var seed = first; seed < first + runs; seed++)
         {

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using Cogwright.Drawing;
 using Cogwright.Setup;
@@ -12,6 +13,11 @@ internal static class SheetCases
         Lazy<(WorksheetContent Content, ImmutableArray<Scene> Drawings)>
     > Contents = Make();
 
+    private static readonly ConcurrentDictionary<
+        (string Name, PaperSize Size),
+        Lazy<(byte[] Pdf, WorksheetLayout Layout)>
+    > Sheets = new();
+
     /// <summary>Names of the cases with both sizes of paper.</summary>
     internal static IEnumerable<TheoryDataRow<string, PaperSize>> All =>
         from name in Contents.Keys
@@ -23,7 +29,10 @@ internal static class SheetCases
     internal static (WorksheetContent Content, ImmutableArray<Scene> Drawings) Sheet(string name) =>
         Contents[name].Value;
 
-    internal static (byte[] Pdf, WorksheetLayout Layout) Set(string name, PaperSize size)
+    internal static (byte[] Pdf, WorksheetLayout Layout) Set(string name, PaperSize size) =>
+        Sheets.GetOrAdd((name, size), of => new(() => Print(of.Name, of.Size))).Value;
+
+    private static (byte[] Pdf, WorksheetLayout Layout) Print(string name, PaperSize size)
     {
         var (content, drawings) = Contents[name].Value;
         return Worksheet.Set(content, drawings, size, new DateOnly(2026, 3, 14));

@@ -105,8 +105,9 @@ public static class BikeChanges
 
     private static readonly ImmutableArray<string> Tests =
     [
-        Quantity("stand-test"),
-        Quantity("loaded-test"),
+        .. TestPasses.Quantities.Select(Quantity),
+        Condition(MechanismConditions.StandTested),
+        Condition(MechanismConditions.LoadTested),
     ];
 
     private static readonly ImmutableArray<string> Tight =

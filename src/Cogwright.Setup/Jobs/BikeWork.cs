@@ -46,6 +46,16 @@ public sealed record BikeWork
     /// <summary>For each adjuster and part what last moved it.</summary>
     internal ImmutableArray<Cause?> Moved { get; init; } = [];
 
+    /// <summary>
+    /// The same three for what happened to the bike alone, the steps left out: what is set roughly is moved by steps and voided by
+    /// what happens, and a step that comes later must not hide that something happened before it.
+    /// </summary>
+    internal (
+        ImmutableArray<Cause?> Redo,
+        ImmutableArray<Cause?> Look,
+        ImmutableArray<Cause?> Moved
+    ) Happened { get; init; } = ([], [], []);
+
     /// <summary>For each subject the step that had the last word.</summary>
     internal ImmutableArray<Cause?> Settled { get; init; } = [];
 
@@ -90,6 +100,16 @@ public sealed record Job
     /// <summary>Whether it is over.</summary>
     public bool IsClosed { get; init; }
 
+    /// <summary>Who has it in hand, by their sign; empty before somebody said so.</summary>
+    public string InHandsOf { get; init; } = "";
+
+    /// <summary>Who has had it in hand since when, in order.</summary>
+    public ImmutableList<JobTaken> Hands { get; init; } = [];
+
+    /// <summary>Digests of words that lie beside the log, by <see cref="PersonalWords"/>.</summary>
+    public ImmutableSortedDictionary<string, string> Words { get; init; } =
+        ImmutableSortedDictionary.Create<string, string>(StringComparer.Ordinal);
+
     /// <summary>What was asked and found when the bike came in, by <see cref="IntakeFields"/>.</summary>
     public ImmutableSortedDictionary<string, string> Intake { get; init; } =
         ImmutableSortedDictionary.Create<string, string>(StringComparer.Ordinal);
@@ -122,8 +142,20 @@ public sealed record ProcedureRun
     /// <summary>For each step the <see cref="ResultExcepted"/> by which somebody answers for it as it is, or null.</summary>
     public ImmutableArray<Cause?> Exceptions { get; init; }
 
+    /// <summary>What was said of each gear last, by the index of the step that is the pass.</summary>
+    public ImmutableSortedDictionary<
+        int,
+        ImmutableDictionary<TestGear, GearTry>
+    > Tries { get; init; } =
+        ImmutableSortedDictionary<int, ImmutableDictionary<TestGear, GearTry>>.Empty;
+
     internal NumberedProcedure Numbered { get; }
 }
+
+/// <summary>A gear that was tried. Immutable.</summary>
+/// <param name="At">The number of the fact.</param>
+/// <param name="Said">What was said of it.</param>
+public sealed record GearTry(int At, GearsTried Said);
 
 /// <summary>What a step came to. Immutable.</summary>
 public sealed record StepResult
@@ -139,6 +171,9 @@ public sealed record StepResult
 
     /// <summary>What it came to the time before, or null.</summary>
     public StepResult? Before { get; init; }
+
+    /// <summary>Who had the job in hand, by their sign; empty when nobody had said so.</summary>
+    public string By { get; init; } = "";
 
     /// <summary>Conditions that it was done without, though they must hold first.</summary>
     public ImmutableArray<string> DoneWithout { get; init; } = [];

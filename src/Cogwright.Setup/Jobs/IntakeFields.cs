@@ -2,6 +2,19 @@ using System.Collections.Immutable;
 
 namespace Cogwright.Setup.Jobs;
 
+/// <summary>What is taken down of a person, beside the log. Names are stable: entries use them.</summary>
+public static class PersonalWords
+{
+    /// <summary>Who the customer is and how to be reached.</summary>
+    public const string Customer = "customer";
+
+    /// <summary>The complaint as the customer says it.</summary>
+    public const string Complaint = "complaint-said";
+
+    /// <summary>All, in the order of asking.</summary>
+    public static ImmutableArray<string> All { get; } = [Customer, Complaint];
+}
+
 /// <summary>
 /// What is asked and looked at when a bike comes in. None of it names a person or gives a person's own words, since an entry
 /// cannot be erased: the reference is that of the shop's own list.

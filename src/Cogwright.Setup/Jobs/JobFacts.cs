@@ -93,6 +93,9 @@ public sealed record StepDone(FactSource From, string Run, string Step, StepOutc
     /// <summary>What it was read with; empty when nothing was.</summary>
     public string Gauge { get; init; } = "";
 
+    /// <summary>The day of that gauge's last calibration; null when none is known.</summary>
+    public DateOnly? Calibrated { get; init; }
+
     /// <summary>Turns of the adjuster since the last reading (clockwise positive), or null when none were told.</summary>
     public double? Turned { get; init; }
 
@@ -102,6 +105,33 @@ public sealed record StepDone(FactSource From, string Run, string Step, StepOutc
     /// <summary>Whether it is what it should be.</summary>
     public bool IsGood =>
         Outcome is StepOutcome.Done or StepOutcome.Within or StepOutcome.AsExpected;
+}
+
+/// <summary>One ring with one cog, as the test names it. Immutable.</summary>
+/// <param name="RingTeeth">Teeth of the ring.</param>
+/// <param name="CogTeeth">Teeth of the cog.</param>
+public readonly record struct TestGear(int RingTeeth, int CogTeeth);
+
+/// <summary>Gears were tried in a pass of the test; what is said of a gear later outweighs what was said of it before.</summary>
+/// <param name="From">The entry that states it.</param>
+/// <param name="Run">The run of the procedure.</param>
+/// <param name="Step">The step that is the pass (<see cref="TestPasses"/>).</param>
+/// <param name="Gears">The gears.</param>
+public sealed record GearsTried(
+    FactSource From,
+    string Run,
+    string Step,
+    ImmutableArray<TestGear> Gears
+) : JobFact(From)
+{
+    /// <summary>What was the matter with each of them, by <see cref="Jobs.Symptoms"/>; empty: nothing.</summary>
+    public ImmutableArray<string> Symptoms { get; init; } = [];
+
+    /// <summary>Whether the rider is told to avoid them.</summary>
+    public bool IsAvoided { get; init; }
+
+    /// <summary>What else was seen, in the mechanic's words.</summary>
+    public string Note { get; init; } = "";
 }
 
 /// <summary>The mechanic says how the mechanism stands.</summary>
@@ -127,6 +157,21 @@ public sealed record FiguresChanged(FactSource From, ImmutableArray<string> Part
 /// <param name="Step">The step whose result it is.</param>
 /// <param name="Reason">Why; never empty.</param>
 public sealed record ResultExcepted(FactSource From, string Run, string Step, string Reason)
+    : JobFact(From);
+
+/// <summary>Somebody has the job in hand from now on.</summary>
+/// <param name="From">The entry that states it.</param>
+/// <param name="Job">The job.</param>
+/// <param name="By">Their sign in the shop, such as two letters.</param>
+/// <param name="Note">What whoever had it before leaves to be known; empty when nothing.</param>
+public sealed record JobTaken(FactSource From, string Job, string By, string Note) : JobFact(From);
+
+/// <summary>Somebody's own words, or who they are: they lie beside the log and can be erased.</summary>
+/// <param name="From">The entry that states it.</param>
+/// <param name="Job">The job.</param>
+/// <param name="What">One of <see cref="PersonalWords"/>.</param>
+/// <param name="Digest">The digest of the words with their salt; empty: they are taken back.</param>
+public sealed record WordsTaken(FactSource From, string Job, string What, string Digest)
     : JobFact(From);
 
 /// <summary>The job is over.</summary>

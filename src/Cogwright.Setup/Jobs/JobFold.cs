@@ -67,9 +67,27 @@ public sealed class JobFold
                 reached.Job,
                 job => job with { Stage = reached.Stage }
             ),
+            JobTaken taken => OfJob(
+                work,
+                taken.Job,
+                job => job with { InHandsOf = taken.By, Hands = job.Hands.Add(taken) }
+            ),
+            WordsTaken words => OfJob(
+                work,
+                words.Job,
+                job =>
+                    job with
+                    {
+                        Words =
+                            words.Digest.Length > 0
+                                ? job.Words.SetItem(words.What, words.Digest)
+                                : job.Words.Remove(words.What),
+                    }
+            ),
             JobClosed closed => OfJob(work, closed.Job, job => job with { IsClosed = true }),
             ProcedureBegun begun => Begin(work, begun, at),
             StepDone done => Do(work, done, at),
+            GearsTried tried => Try(work, tried, at),
             ConditionSaid set => Set(work, set, at),
             ChangeMade made => BikeChanges.Find(made.Change) is { } change
                 ? Change(
@@ -81,14 +99,11 @@ public sealed class JobFold
                     new(at, fact)
                 )
                 : null,
-            FiguresChanged changed => work with
-            {
-                Moved = Note(
-                    work.Moved,
-                    table.Of(changed.Parts.Select(Subjects.Part)),
-                    new(at, fact)
-                ),
-            },
+            FiguresChanged changed => Change(
+                work,
+                new([], [], table.Of(changed.Parts.Select(Subjects.Part))),
+                new(at, fact)
+            ),
             ResultExcepted excepted => Except(work, excepted, at),
             _ => null,
         };
@@ -155,6 +170,7 @@ public sealed class JobFold
             // What was not as it should be and now is, or the other way round, is another one, whoever turned what.
             MovedAt = held && before!.IsGood && done.IsGood ? before.MovedAt : at,
             Before = before,
+            By = work.Job(work.Runs[run].Job)?.InHandsOf ?? "",
             DoneWithout = [.. missing.Names],
         };
         var next = work with
@@ -182,6 +198,38 @@ public sealed class JobFold
         return result.IsGood
             ? Make(next, step.Makes, ended, cause)
             : Make(next, default, ended.With(step.Makes), cause);
+    }
+
+    private static BikeWork? Try(BikeWork work, GearsTried tried, int at)
+    {
+        var run = work.IndexOfRun(tried.Run);
+        if (
+            run < 0
+            || !work.Runs[run].Numbered.ById.TryGetValue(tried.Step, out var index)
+            || TestPasses.Find(work.Runs[run].Procedure.Steps[index].Check?.Quantity) is null
+        )
+        {
+            return null;
+        }
+        var tries = work.Runs[run].Tries;
+        var ofStep = tries.GetValueOrDefault(index, ImmutableDictionary<TestGear, GearTry>.Empty);
+        return work with
+        {
+            Runs = work.Runs.SetItem(
+                run,
+                work.Runs[run] with
+                {
+                    Tries = tries.SetItem(
+                        index,
+                        ofStep.SetItems(
+                            tried.Gears.Select(gear =>
+                                KeyValuePair.Create(gear, new GearTry(at, tried))
+                            )
+                        )
+                    ),
+                }
+            ),
+        };
     }
 
     /// <summary>What a step is the last word on from now on: what is set roughly is no last word where it was set for good.</summary>
@@ -239,13 +287,25 @@ public sealed class JobFold
         };
     }
 
-    private BikeWork Change(BikeWork work, NumberedChange change, Cause cause) =>
-        work with
+    private BikeWork Change(BikeWork work, NumberedChange change, Cause cause)
+    {
+        var next = work with
         {
             Redo = Note(work.Redo, change.Redo, cause),
             Look = Note(work.Look, change.Look, cause),
             Moved = Note(work.Moved, change.Parts, cause),
         };
+        return cause.Run >= 0
+            ? next
+            : next with
+            {
+                Happened = (
+                    Note(work.Happened.Redo, change.Redo, cause),
+                    Note(work.Happened.Look, change.Look, cause),
+                    Note(work.Happened.Moved, change.Parts, cause)
+                ),
+            };
+    }
 
     private static BikeWork Make(
         BikeWork work,

@@ -119,6 +119,30 @@ public sealed class Recheck
         return ground.Mark;
     }
 
+    /// <summary>
+    /// Why what was seen at a step then no longer tells, whether or not the step was done since: what it rests on was moved
+    /// or is in doubt; or null when it does.
+    /// </summary>
+    /// <param name="run">Index of the run.</param>
+    /// <param name="step">Index of the step.</param>
+    /// <param name="at">The number of the fact that says what was seen.</param>
+    public RecheckReason? WhyNotSince(int run, int step, int at)
+    {
+        var ground = WorkOut(run, step, at);
+        if (ground.Own is [var own, ..])
+        {
+            return own;
+        }
+        foreach (var from in ground.From)
+        {
+            if (IsInDoubt(GroundOf(from.Run, from.Step)!))
+            {
+                return new(RecheckLevel.Waits, null, from);
+            }
+        }
+        return null;
+    }
+
     /// <summary>The marked results that one rests on, near and far; not itself.</summary>
     internal List<RecheckMark> Under(RecheckMark mark)
     {
@@ -288,10 +312,10 @@ public sealed class Recheck
             return null;
         }
         var inRun = grounds[run] ??= new Ground?[work.Runs[run].Results.Length];
-        return inRun[step] ??= WorkOut(run, step, result);
+        return inRun[step] ??= WorkOut(run, step, result.MadeAt);
     }
 
-    private Ground WorkOut(int run, int index, StepResult result)
+    private Ground WorkOut(int run, int index, int madeAt)
     {
         var step = work.Runs[run].Numbered.Steps[index];
         if (step.Adjusts.Length > 0 && !IsLastWord(run, index))
@@ -299,24 +323,28 @@ public sealed class Recheck
             // Another step has set it since; what becomes of this result no longer matters.
             return new() { Own = [], From = [] };
         }
+        // What was set roughly is moved by the steps that set something after it: that is what roughly means. What happened to the
+        // bike voids it, and so does a reading that it was made from and that is another one now.
+        var isRough = step.Step.State == StepState.Rough;
+        var (redo, look, moved) = isRough ? work.Happened : (work.Redo, work.Look, work.Moved);
         var own = ImmutableArray.CreateBuilder<RecheckReason>();
         var from = ImmutableArray.CreateBuilder<(int Run, int Step)>();
         foreach (var subject in step.About)
         {
-            Add(RecheckLevel.Redo, Later(work.Redo, subject, result.MadeAt));
+            Add(RecheckLevel.Redo, Later(redo, subject, madeAt));
         }
         foreach (var adjuster in step.Adjusts)
         {
             // Set roughly by another step since.
-            Add(RecheckLevel.Redo, Later(work.Moved, adjuster, result.MadeAt));
+            Add(RecheckLevel.Redo, Later(moved, adjuster, madeAt));
         }
         foreach (var subject in step.About)
         {
-            Add(RecheckLevel.Look, Later(work.Look, subject, result.MadeAt));
+            Add(RecheckLevel.Look, Later(look, subject, madeAt));
         }
         foreach (var subject in step.Asked)
         {
-            Add(RecheckLevel.Look, Later(work.Moved, subject, result.MadeAt));
+            Add(RecheckLevel.Look, Later(moved, subject, madeAt));
             AddFrom(CauseAt(work.Settled, subject));
         }
         foreach (var adjuster in step.SpoiltBy)
@@ -328,7 +356,8 @@ public sealed class Recheck
             if (work.Runs[run].Results[earlier] is { } other)
             {
                 var cause = new Cause(other.MovedAt, other.Done, run, earlier);
-                Add(RecheckLevel.Look, other.MovedAt > result.MadeAt ? cause : null);
+                var isOwn = other.MovedAt > madeAt && !(isRough && IsSetting(cause));
+                Add(RecheckLevel.Look, isOwn ? cause : null);
                 AddFrom(cause);
             }
         }
@@ -336,13 +365,7 @@ public sealed class Recheck
 
         void Add(RecheckLevel level, Cause? cause)
         {
-            // What was set roughly is moved by the steps that set something after it: that is what roughly means. What happened
-            // to the bike voids it, and so does a reading that it was made from and that is another one now.
-            if (
-                cause is not null
-                && !(step.Step.State == StepState.Rough && IsSetting(cause))
-                && !own.Any(other => other.Cause?.At == cause.At)
-            )
+            if (cause is not null && !own.Any(other => other.Cause?.At == cause.At))
             {
                 own.Add(new(level, cause, Of(cause)));
             }
@@ -354,7 +377,7 @@ public sealed class Recheck
             if (
                 setter is { Run: >= 0 }
                 && (setter.Run, setter.Step) != (run, index)
-                && work.Runs[setter.Run].Results[setter.Step]!.MovedAt < result.MadeAt
+                && work.Runs[setter.Run].Results[setter.Step]!.MovedAt < madeAt
                 && !from.Contains((setter.Run, setter.Step))
             )
             {

@@ -70,6 +70,12 @@ public static class MechanismConditions
     /// <summary>The spring of the rear derailleur's cage carries no load.</summary>
     public const string SpringRelaxed = "spring-relaxed";
 
+    /// <summary>Every gear in use was tried on the stand and is as it should be.</summary>
+    public const string StandTested = "stand-tested";
+
+    /// <summary>Every gear in use was tried against a dragging brake and is as it should be.</summary>
+    public const string LoadTested = "load-tested";
+
     /// <summary>All conditions.</summary>
     public static ImmutableArray<MechanismCondition> All { get; } =
     [
@@ -102,6 +108,8 @@ public static class MechanismConditions
         new(JointLoaded),
         new(TorquesDone),
         new(BrakesChecked),
+        new(StandTested),
+        new(LoadTested),
     ];
 
     /// <summary>Those that were proven and lapse when what they were proven on is touched.</summary>

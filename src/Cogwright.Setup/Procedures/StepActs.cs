@@ -69,6 +69,7 @@ public static class StepActs
             "test-ride",
             Harm.Serious,
             [
+                MechanismConditions.StandTested,
                 MechanismConditions.BrakesChecked,
                 MechanismConditions.TorquesDone,
                 MechanismConditions.WheelSeated,
@@ -78,6 +79,10 @@ public static class StepActs
             ]
         ),
     ];
+
+    /// <summary>Conditions that stand between an act and somebody's harm.</summary>
+    public static ImmutableArray<string> Guards { get; } =
+    [.. All.Where(act => act.Worst == Harm.Serious).SelectMany(act => act.Needs).Distinct()];
 
     /// <summary>Those that lead to the largest cog or to the stop behind it.</summary>
     internal static ImmutableArray<string> ToLargestCog { get; } =

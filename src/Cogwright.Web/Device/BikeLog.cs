@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Log;
+using Cogwright.Setup.Jobs;
 
 namespace Cogwright.Web.Device;
 
@@ -39,7 +40,8 @@ internal sealed class BikeLog
         return
         [
             .. finder
-                .Open.Select(conflict => new FieldConflict(
+                .Open.Where(conflict => !IsStep(conflict.Subject))
+                .Select(conflict => new FieldConflict(
                     conflict.Subject,
                     [
                         .. conflict.Entries.Select(entry =>
@@ -59,6 +61,34 @@ internal sealed class BikeLog
                 .Where(conflict => conflict.Versions.Select(v => v.Value).Distinct().Count() > 1),
         ];
     }
+
+    /// <summary>
+    /// Steps that devices did without having seen one another, and nobody has done since. Where the same was only looked at twice
+    /// and came to the same, the two agree.
+    /// </summary>
+    /// <param name="own">This device.</param>
+    internal ImmutableArray<StepConflict> StepConflicts(DeviceId own) =>
+        [
+            .. finder
+                .Open.Where(conflict => IsStep(conflict.Subject))
+                .Select(conflict => new StepConflict([
+                    .. conflict.Entries.Select(entry => new StepVersion(
+                        (StepDone)JobEntry.Read(entry)!,
+                        entry.Device.ToString()[..8],
+                        entry.Device == own
+                    )),
+                ]))
+                .Where(conflict =>
+                    conflict.Versions.Any(version => !version.Done.Held)
+                    || conflict
+                        .Versions.Select(version => (version.Done.Outcome, version.Done.Value))
+                        .Distinct()
+                        .Count() > 1
+                ),
+        ];
+
+    private static bool IsStep(string subject) =>
+        subject.StartsWith("step:", StringComparison.Ordinal);
 
     // As the sheet takes it: white space alone is no text.
     private static string? Value(Entry entry, string path) =>

@@ -1,4 +1,8 @@
+using System.Collections.Immutable;
+using System.Security.Cryptography;
+using System.Text;
 using Cogwright.Log;
+using Cogwright.Measurement;
 using Cogwright.Setup.Jobs;
 
 namespace Cogwright.Web.Device;
@@ -20,6 +24,56 @@ internal sealed partial class DeviceShelf
         var bike = await AppendAsync(log, fact).ConfigureAwait(true);
         return bike.Log[^1].Id.ToString();
     }
+
+    /// <summary>Steps of a bike that devices did without having seen one another.</summary>
+    internal ImmutableArray<StepConflict> StepConflictsOf(string? id) =>
+        BikeOf(id)?.StepConflicts(Device) ?? [];
+
+    /// <summary>Takes somebody's words down beside the log; they and the entry that names them are on the device when this ends.</summary>
+    /// <param name="log">The bike.</param>
+    /// <param name="job">The job.</param>
+    /// <param name="what">One of <see cref="PersonalWords"/>.</param>
+    /// <param name="words">The words; empty: those that were taken down are not in force any more.</param>
+    internal Task AddWordsAsync(LogId log, string job, string what, string words)
+    {
+        if (words.Length == 0)
+        {
+            return AppendAsync(log, JobEntry.Words(job, what, null));
+        }
+        var datum = new PersonalDatum(
+            RandomNumberGenerator.GetBytes(PersonalDatum.SaltBytes),
+            Encoding.UTF8.GetBytes(words)
+        );
+        return AppendAsync(
+            log,
+            JobEntry.Words(job, what, datum.Digest),
+            photo: PhotoRow.Of(log, datum, "text/plain")
+        );
+    }
+
+    /// <summary>The gauges of the shop, by name, those that are not used any more last; none before <see cref="OpenShopAsync"/>.</summary>
+    internal ImmutableArray<ShopGauge> Gauges =>
+        open.GetValueOrDefault(GaugeEntry.ShopLog) is { } shop
+            ?
+            [
+                .. shop
+                    .State.Gauges.Values.OrderBy(gauge => gauge.IsRetired)
+                    .ThenBy(gauge => gauge.Name, StringComparer.OrdinalIgnoreCase),
+            ]
+            : [];
+
+    /// <summary>Reads what the shop has of its own.</summary>
+    internal async Task OpenShopAsync()
+    {
+        await ReadyAsync().ConfigureAwait(true);
+        await (catchingUp ?? Task.CompletedTask).ConfigureAwait(true);
+        await LoadAsync(GaugeEntry.ShopLog).ConfigureAwait(true);
+    }
+
+    /// <summary>Sets all of a gauge; it is on the device when this ends.</summary>
+    /// <param name="gauge">The gauge; without an id it is a new one.</param>
+    internal Task SetGaugeAsync(ShopGauge gauge) =>
+        AppendAsync(GaugeEntry.ShopLog, GaugeEntry.Draft(gauge), Texts.Get("gauges.title"));
 
     /// <summary>Takes a fact back with a later entry; both stay in the log.</summary>
     /// <param name="log">The bike.</param>

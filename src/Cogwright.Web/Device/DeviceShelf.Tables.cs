@@ -14,6 +14,12 @@ internal static class Setting
     /// <summary>The account that logged in last: who entries are from.</summary>
     internal const string Account = "account";
 
+    /// <summary>The sign of whoever took a job in hand on this device last.</summary>
+    internal const string Sign = "sign";
+
+    /// <summary>Before the run and the step of a timer: when it is over (ticks, UTC).</summary>
+    internal const string Timer = "timer:";
+
     /// <summary>Before the id of a bike: what was begun at it and is not in its log yet.</summary>
     internal const string Draft = "draft:";
 

@@ -123,7 +123,9 @@ internal sealed partial class DeviceShelf : IBikeShelf
         return
         [
             .. cards
-                .Values.OrderByDescending(card => card.UtcTicks)
+                .Where(card => card.Key != GaugeEntry.ShopLog)
+                .Select(card => card.Value)
+                .OrderByDescending(card => card.UtcTicks)
                 .ThenBy(card => card.Log, StringComparer.Ordinal)
                 .Select(card => new BikeCard(card.Log, card.Name, false)),
             .. DemoWorkshop

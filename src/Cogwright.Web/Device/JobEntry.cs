@@ -46,6 +46,7 @@ internal static class JobEntry
     internal static EntryDraft Step(StepDone done) =>
         Draft(
             "step",
+            ("calibrated", done.Calibrated?.ToString("O", CultureInfo.InvariantCulture) ?? ""),
             ("gauge", done.Gauge),
             ("held", done.Held ? "true" : ""),
             ("note", done.Note),
@@ -56,6 +57,18 @@ internal static class JobEntry
             ("u", Text(done.Uncertainty)),
             ("unit", done.Unit),
             ("value", Text(done.Value))
+        );
+
+    /// <summary>Gears were tried in a pass of the test.</summary>
+    internal static EntryDraft Tried(GearsTried tried) =>
+        Draft(
+            "tried",
+            ("avoided", tried.IsAvoided ? "true" : ""),
+            ("gears", string.Join(' ', tried.Gears.Select(TextOf))),
+            ("note", tried.Note),
+            ("run", tried.Run),
+            ("step", tried.Step),
+            ("symptoms", string.Join(' ', tried.Symptoms))
         );
 
     /// <summary>The mechanic says how the mechanism stands.</summary>
@@ -69,6 +82,23 @@ internal static class JobEntry
     /// <summary>Somebody answers for a result as it is.</summary>
     internal static EntryDraft Exception(string run, string step, string reason) =>
         Draft("exception", ("reason", reason), ("run", run), ("step", step));
+
+    /// <summary>Somebody has the job in hand.</summary>
+    internal static EntryDraft Hands(string job, string by, string note) =>
+        Draft("hands", ("by", by), ("job", job), ("note", note));
+
+    /// <summary>Words that lie beside the log; null: they are taken back.</summary>
+    internal static EntryDraft Words(string job, string what, Digest? digest) =>
+        Draft("words", ("job", job), ("what", what)) with
+        {
+            Personal = digest is { } named ? [named] : [],
+        };
+
+    /// <summary>What an entry of a step is about, so that two that did not see one another show; null of another entry.</summary>
+    internal static string? StepOf(Entry entry) =>
+        entry.Kind == Prefix + "step" && Read(entry) is StepDone done
+            ? $"step:{done.Run}/{done.Step}"
+            : null;
 
     /// <summary>A job is over.</summary>
     internal static EntryDraft Close(string job) => Draft("close", ("job", job));
@@ -110,7 +140,8 @@ internal static class JobEntry
             return Read(
                 new(entry.Id.ToString(), entry.WallClockTicks, entry.Author),
                 entry.Kind[Prefix.Length..],
-                new(json.RootElement)
+                new(json.RootElement),
+                entry.Personal is [var digest] ? digest.ToString() : ""
             );
         }
         catch (Exception e) when (e is JsonException or InvalidOperationException)
@@ -119,7 +150,7 @@ internal static class JobEntry
         }
     }
 
-    private static JobFact? Read(FactSource from, string kind, Body body) =>
+    private static JobFact? Read(FactSource from, string kind, Body body, string personal) =>
         kind switch
         {
             "begin" => new JobBegun(from, body["title"]),
@@ -144,13 +175,32 @@ internal static class JobEntry
                     Unit = body["unit"],
                     Uncertainty = body.Number("u"),
                     Gauge = body["gauge"],
+                    Calibrated = DateOnly.TryParseExact(
+                        body["calibrated"],
+                        "O",
+                        CultureInfo.InvariantCulture,
+                        DateTimeStyles.None,
+                        out var day
+                    )
+                        ? day
+                        : null,
                     Turned = body.Number("turned"),
+                    Note = body["note"],
+                }
+                : null,
+            "tried" => GearsOf(body["gears"]) is { IsEmpty: false } gears
+                ? new GearsTried(from, body["run"], body["step"], gears)
+                {
+                    Symptoms = [.. Split(body["symptoms"])],
+                    IsAvoided = body["avoided"] == "true",
                     Note = body["note"],
                 }
                 : null,
             "condition" => new ConditionSaid(from, body["condition"], body["holds"] == "true"),
             "change" => new ChangeMade(from, body["change"], body["note"]),
             "exception" => new ResultExcepted(from, body["run"], body["step"], body["reason"]),
+            "hands" => new JobTaken(from, body["job"], body["by"], body["note"]),
+            "words" => new WordsTaken(from, body["job"], body["what"], personal),
             "close" => new JobClosed(from, body["job"]),
             _ => null,
         };
@@ -168,6 +218,31 @@ internal static class JobEntry
                 }
             })
         );
+
+    private static string[] Split(string text) =>
+        text.Split(' ', StringSplitOptions.RemoveEmptyEntries);
+
+    private static string TextOf(TestGear gear) =>
+        string.Create(CultureInfo.InvariantCulture, $"{gear.RingTeeth}/{gear.CogTeeth}");
+
+    /// <summary>The gears, or none when one of them is not readable: what was said of it would go amiss.</summary>
+    private static ImmutableArray<TestGear> GearsOf(string text)
+    {
+        var gears = ImmutableArray.CreateBuilder<TestGear>();
+        foreach (var word in Split(text))
+        {
+            if (
+                word.Split('/') is not [var ring, var cog]
+                || !int.TryParse(ring, NumberStyles.None, CultureInfo.InvariantCulture, out var r)
+                || !int.TryParse(cog, NumberStyles.None, CultureInfo.InvariantCulture, out var c)
+            )
+            {
+                return [];
+            }
+            gears.Add(new(r, c));
+        }
+        return gears.ToImmutable();
+    }
 
     private static string Text(double? number) =>
         number?.ToString("R", CultureInfo.InvariantCulture) ?? "";

@@ -1,4 +1,5 @@
 using System.Runtime.ExceptionServices;
+using System.Text;
 using Cogwright.Log;
 
 namespace Cogwright.Web.Device;
@@ -95,47 +96,65 @@ internal sealed class PhotoExchange(DeviceShelf shelf, IShop shop, TimeProvider 
     /// <summary>A photo: from this device, else from the server.</summary>
     internal async Task<PhotoSight> LookAsync(LogId log, LabelPhoto photo)
     {
-        var id = new PhotoId(log, photo.Digest);
+        var (state, datum) = await FindAsync(log, photo.Digest, photo.ContentType)
+            .ConfigureAwait(true);
+        return datum is null ? new(state) : Sight(datum, photo);
+    }
+
+    /// <summary>Words that lie beside a log: from this device, else from the server; null with the state when they are not to be had.</summary>
+    internal async Task<(PhotoState State, string? Words)> WordsAsync(LogId log, Digest digest)
+    {
+        var (state, datum) = await FindAsync(log, digest, "text/plain").ConfigureAwait(true);
+        return (state, datum is null ? null : Encoding.UTF8.GetString(datum.Data.Span));
+    }
+
+    private async Task<(PhotoState State, PersonalDatum? Datum)> FindAsync(
+        LogId log,
+        Digest digest,
+        string contentType
+    )
+    {
+        var id = new PhotoId(log, digest);
         if (await shelf.PhotoAsync(id).ConfigureAwait(true) is { } row)
         {
             if (row.IsErased)
             {
-                return new(PhotoState.Erased);
+                return (PhotoState.Erased, null);
             }
             if (row.Datum() is { } kept)
             {
-                return Sight(kept, photo);
+                return (PhotoState.Here, kept);
             }
         }
         if (await AskAsync(log).ConfigureAwait(true) is not { } there)
         {
-            return new(PhotoState.NotHere);
+            return (PhotoState.NotHere, null);
         }
-        if (there.Erased.Contains(photo.Digest))
+        if (there.Erased.Contains(digest))
         {
             await EraseAsync(id).ConfigureAwait(true);
-            return new(PhotoState.Erased);
+            return (PhotoState.Erased, null);
         }
         try
         {
             if (
-                there.Held.Contains(photo.Digest)
-                && await shop.PhotoAsync(log, photo.Digest).ConfigureAwait(true) is { } datum
+                there.Held.Contains(digest)
+                && await shop.PhotoAsync(log, digest).ConfigureAwait(true) is { } datum
                 // Else it is not what the entry names.
-                && datum.Digest == photo.Digest
+                && datum.Digest == digest
             )
             {
                 await shelf
-                    .TakePhotoAsync(PhotoRow.Of(log, datum, photo.ContentType, isSent: true))
+                    .TakePhotoAsync(PhotoRow.Of(log, datum, contentType, isSent: true))
                     .ConfigureAwait(true);
-                return Sight(datum, photo);
+                return (PhotoState.Here, datum);
             }
         }
         catch (ShopException)
         {
-            // The bar says how things stand with the server; this photo is shown when it comes.
+            // The bar says how things stand with the server; it is shown when it comes.
         }
-        return new(PhotoState.NotHere);
+        return (PhotoState.NotHere, null);
     }
 
     /// <summary>Asks whether photos of a log were erased, and lets go of the copies here.</summary>

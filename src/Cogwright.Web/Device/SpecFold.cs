@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Log;
+using Cogwright.Measurement;
 using Cogwright.Setup.Jobs;
 using Cogwright.Web.Bikes;
 
@@ -15,7 +16,12 @@ internal sealed record BikeState(
     ImmutableList<PartLabel> Labels,
     BikeWork Work,
     ImmutableList<EntryId> NotUnderstood
-);
+)
+{
+    /// <summary>The gauges of the shop, by their ids; a bike's log has none.</summary>
+    internal ImmutableSortedDictionary<string, ShopGauge> Gauges { get; init; } =
+        ImmutableSortedDictionary.Create<string, ShopGauge>(StringComparer.Ordinal);
+}
 
 /// <summary>Reads the log of one bike.</summary>
 internal sealed class SpecFold : IFold<BikeState>
@@ -37,6 +43,11 @@ internal sealed class SpecFold : IFold<BikeState>
         : SpecEntry.Read(entry) is { } change ? WithChange(state, change, entry)
         : FactOf(entry) is { } fact ? state with { Work = jobs.Apply(state.Work, fact) }
         : LabelEntry.Read(entry) is { } label ? state with { Labels = state.Labels.Add(label) }
+        : GaugeEntry.Read(entry) is { } gauge
+            ? state with
+            {
+                Gauges = state.Gauges.SetItem(gauge.Id, gauge),
+            }
         // What it takes away is passed over above, whether it stands before or after.
         : LabelEntry.IsRemoval(entry) || JobEntry.IsTakeBack(entry) ? state
         : state with { NotUnderstood = state.NotUnderstood.Add(entry.Id) };
@@ -76,9 +87,11 @@ internal sealed class SpecFold : IFold<BikeState>
     }
 }
 
-/// <summary>What an entry of a bike's log sets: the paths of its fields.</summary>
+/// <summary>What an entry of a bike's log sets: the paths of its fields, or the step that was done.</summary>
 internal sealed class SpecSubjects : ISubjectReader
 {
     /// <inheritdoc/>
-    public IEnumerable<string> SubjectsOf(Entry entry) => SpecEntry.Read(entry)?.Fields.Keys ?? [];
+    public IEnumerable<string> SubjectsOf(Entry entry) =>
+        SpecEntry.Read(entry)?.Fields.Keys
+        ?? (JobEntry.StepOf(entry) is { } step ? [step] : Enumerable.Empty<string>());
 }

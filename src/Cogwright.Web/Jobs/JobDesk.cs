@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Log;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;
@@ -15,6 +16,8 @@ internal sealed class JobDesk(DeviceShelf shelf, Workbench bench)
     private BikeWork? reviewed;
     private StepReview? steps;
     private ComputedBike? computed;
+    private ImmutableArray<ExpectedGear> expected = [];
+    private ComputedBike? expectedOf;
 
     /// <summary>The work.</summary>
     internal BikeWork Work => shelf.WorkOf(bench.Id);
@@ -53,6 +56,21 @@ internal sealed class JobDesk(DeviceShelf shelf, Workbench bench)
         }
     }
 
+    /// <summary>Steps that two devices did without having seen one another.</summary>
+    internal ImmutableArray<StepConflict> Conflicts => shelf.StepConflictsOf(bench.Id);
+
+    /// <summary>Takes somebody's words down beside the log; they are on the device when this ends.</summary>
+    /// <param name="job">The job.</param>
+    /// <param name="what">One of <see cref="PersonalWords"/>.</param>
+    /// <param name="words">The words; empty takes them out of force.</param>
+    internal async Task AddWordsAsync(string job, string what, string words)
+    {
+        if (await bench.OwnAsync().ConfigureAwait(true) is { } bike)
+        {
+            await shelf.AddWordsAsync(new(Guid.Parse(bike)), job, what, words).ConfigureAwait(true);
+        }
+    }
+
     /// <summary>Adds a fact; it is on the device when this ends. A demo bike becomes one's own.</summary>
     /// <param name="fact">The fact, by <see cref="JobEntry"/>.</param>
     /// <returns>The entry's id, or null when no bike is on the stand.</returns>
@@ -72,6 +90,24 @@ internal sealed class JobDesk(DeviceShelf shelf, Workbench bench)
     /// <summary>A step in its run.</summary>
     internal ProcedureStep StepAt(StepPlace place) =>
         Work.Runs[place.Run].Procedure.Steps[place.Step];
+
+    /// <summary>The pass of the test that a step is; null when it is none, or the model does not know the bike's gears.</summary>
+    internal TestReview? TestAt(StepPlace place) =>
+        bench.Bike is { } bike
+            ? TestReview.Of(Work, Review.Recheck, place, ExpectedOf(bike))
+                is { Gears.IsEmpty: false } test
+                ? test
+                : null
+            : null;
+
+    private ImmutableArray<ExpectedGear> ExpectedOf(ComputedBike bike)
+    {
+        if (!ReferenceEquals(bike, expectedOf))
+        {
+            (expected, expectedOf) = (TestExpectations.Of(bike), bike);
+        }
+        return expected;
+    }
 
     /// <summary>What it came to, or null when it was not done.</summary>
     internal StepResult? ResultAt(StepPlace place) => Work.Runs[place.Run].Results[place.Step];

@@ -83,6 +83,56 @@ internal static class JobWords
     internal static string Adjusters(IEnumerable<string> names) =>
         string.Join(", ", names.Select(name => Texts.Get("job.adjuster." + name)));
 
+    /// <summary>What always has to be known of a job that may have been left at any moment, by name; what is not so is left out.</summary>
+    internal static IEnumerable<(string Name, string Text)> LineOf(
+        BikeWork work,
+        JobReview review,
+        Job job,
+        int conflicts
+    )
+    {
+        if (conflicts > 0)
+        {
+            yield return ("twice", Texts.Get("job.line.results", conflicts));
+        }
+        if (review.LastVerifiedOf(job.Id) is { } last)
+        {
+            yield return (
+                "verified",
+                $"{ActionAt(last)}: {Of(work.Runs[last.Run].Results[last.Step]!.Done)}"
+            );
+        }
+        if (review.OpenTorquesOf(job.Id) is { IsEmpty: false } torques)
+        {
+            yield return (
+                "torques",
+                string.Join(", ", torques.Select(name => Texts.Get("job.fastener." + name)))
+            );
+        }
+        if (review.RoughOf(job.Id) is { IsEmpty: false } rough)
+        {
+            yield return ("rough", Adjusters(rough));
+        }
+        if (review.Recheck.Marks.Count() is > 0 and var marks)
+        {
+            yield return ("recheck", Texts.Get("job.line.results", marks));
+        }
+        if (review.NextOf(job.Id) is { } next)
+        {
+            yield return ("next", ActionAt(next));
+        }
+        else if (review.FirstBlockedOf(job.Id) is { } blocked)
+        {
+            yield return ("blocked", ActionAt(blocked));
+        }
+
+        string ActionAt(StepPlace place) => work.Runs[place.Run].Procedure.Steps[place.Step].Action;
+    }
+
+    /// <summary>Whether something of <see cref="LineOf"/> waits to be mended.</summary>
+    internal static bool IsOpen(string name) =>
+        name is "twice" or "recheck" or "blocked" or "torques" or "rough";
+
     /// <summary>What a condition means.</summary>
     internal static string Condition(string name) =>
         MechanismConditions.All.First(condition => condition.Name == name).About;

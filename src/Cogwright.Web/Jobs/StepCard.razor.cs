@@ -18,11 +18,13 @@ public sealed partial class StepCard
     private RecheckMark? mark;
     private StepAim? aim;
     private StepVerdict? verdict;
+    private TestReview? test;
     private bool held;
     private bool isArmed;
     private bool isBusy;
     private Task kept = Task.CompletedTask;
-    private string gaugeName = Gauges.All[0].Name;
+    private ImmutableArray<ShopGauge> gauges = [];
+    private string gaugeId = "";
     private string turns = "";
     private string note = "";
 
@@ -51,6 +53,13 @@ public sealed partial class StepCard
 
     private StepResult? Result => Desk.ResultAt(Place);
 
+    private ShopGauge? Gauge => gauges.FirstOrDefault(gauge => gauge.Id == gaugeId);
+
+    private DateOnly Today => DateOnly.FromDateTime(Time.GetLocalNow().DateTime);
+
+    [Inject]
+    private TimeProvider Time { get; init; } = null!;
+
     private StepStanding Standing => Desk.Review.StandingOf(Place);
 
     private bool CanBeDone => blocks.IsEmpty;
@@ -63,6 +72,13 @@ public sealed partial class StepCard
 
     internal static string TokenOf(StepPlace place) =>
         string.Create(CultureInfo.InvariantCulture, $"step-{place.Run}-{place.Step}");
+
+    /// <inheritdoc/>
+    protected override async Task OnInitializedAsync()
+    {
+        await Shelf.OpenShopAsync();
+        Look();
+    }
 
     /// <inheritdoc/>
     protected override void OnParametersSet() => Look();
@@ -100,7 +116,7 @@ public sealed partial class StepCard
         {
             return Ask(Texts.Get("job.noTurns", read, turns.Trim()));
         }
-        var gauge = aim.Unit == "mm" ? Gauges.All.First(g => g.Name == gaugeName) : null;
+        var gauge = Gauge;
         var reading = gauge?.Read(value) ?? new Reading(value, 0);
         var found = Desk.Steps!.Judge(check, reading, turned, Result);
         if (found.Outcome is not { } outcome)
@@ -114,6 +130,7 @@ public sealed partial class StepCard
                 Unit = aim.Unit,
                 Uncertainty = gauge is null ? null : reading.StandardUncertainty,
                 Gauge = gauge?.Name ?? "",
+                Calibrated = gauge?.CalibratedOn,
                 Turned = turned,
             }
         );
@@ -129,7 +146,7 @@ public sealed partial class StepCard
     }
 
     // Who and when is the entry's own.
-    private static FactSource Unsaid { get; } = new("", 0, "");
+    internal static FactSource Unsaid { get; } = new("", 0, "");
 
     private void Look()
     {
@@ -138,21 +155,28 @@ public sealed partial class StepCard
             shown = Place;
             confirmed.Clear();
             (note, turns, asked) = ("", "", []);
-            // The gauge that the step is done with, where it names one.
-            gaugeName = (
-                Gauges.All.FirstOrDefault(gauge =>
-                    Step.Uses.Any(item =>
-                        string.Equals(NameOf(item), gauge.Name, StringComparison.OrdinalIgnoreCase)
-                    )
-                ) ?? Gauges.All[0]
-            ).Name;
+            gaugeId = "";
             held =
                 Desk.Review.Recheck.MarkOf(Place.Run, Place.Step)
                     is not { Level: RecheckLevel.Redo };
         }
         blocks = Desk.Review.BlocksOf(Place);
         mark = Desk.Review.Recheck.MarkOf(Place.Run, Place.Step);
+        test = Desk.TestAt(Place);
         aim = Step.Check is { HasNumber: true } check ? Desk.Steps?.AimOf(check) : null;
+        var unit = Step.Torque is not null ? "N·m" : aim?.Unit ?? "";
+        gauges = unit.Length > 0 ? UsualGauges.For(Shelf.Gauges, unit) : [];
+        if (Step.Torque is null && gauges.Length > 0 && Gauge is null)
+        {
+            // The gauge that the step is done with, where it names one.
+            gaugeId = (
+                gauges.FirstOrDefault(gauge =>
+                    Step.Uses.Any(item =>
+                        string.Equals(NameOf(item), gauge.Name, StringComparison.OrdinalIgnoreCase)
+                    )
+                ) ?? gauges[0]
+            ).Id;
+        }
         verdict =
             Step.Check is { } asks && aim is { HasLimits: true } && Result?.Done.Value is { } value
                 ? Desk.Steps!.Judge(
@@ -178,7 +202,15 @@ public sealed partial class StepCard
 
     private Task DoAsync(StepOutcome outcome) =>
         // A second press of the same button is a slip of the glove.
-        isBusy ? kept : kept = KeepAsync(new StepDone(Unsaid, Run.Id, Step.Id, outcome));
+        isBusy
+            ? kept
+            : kept = KeepAsync(
+                new StepDone(Unsaid, Run.Id, Step.Id, outcome)
+                {
+                    Gauge = Step.Torque is null ? "" : Gauge?.Name ?? "",
+                    Calibrated = Step.Torque is null ? null : Gauge?.CalibratedOn,
+                }
+            );
 
     private async Task KeepAsync(StepDone done)
     {

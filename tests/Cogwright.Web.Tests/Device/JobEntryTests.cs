@@ -36,6 +36,18 @@ public sealed class JobEntryTests
                 }
             )
         );
+        await AddAsync(
+            device,
+            id,
+            JobEntry.Tried(
+                new(new("", 0, ""), run, "every-gear", [new(50, 11), new(34, 30)])
+                {
+                    Symptoms = ["noise", "front-rub"],
+                    IsAvoided = true,
+                    Note = "only when cold",
+                }
+            )
+        );
         await AddAsync(device, id, JobEntry.Change("knock", "in the van"));
         await AddAsync(device, id, JobEntry.Condition("units-paired", true));
         await AddAsync(device, id, JobEntry.Exception(run, "pair", "Paired by the customer."));
@@ -74,6 +86,20 @@ public sealed class JobEntryTests
                     lockring.Note,
                     lockring.Held
                 )
+            );
+            var tries = Assert.Single(work.Runs[0].Tries).Value;
+            Assert.Equal([new(34, 30), new(50, 11)], tries.Keys.OrderBy(gear => gear.RingTeeth));
+            Assert.All(
+                tries.Values,
+                tried =>
+                    Assert.Equal(
+                        ("noise front-rub", true, "only when cold"),
+                        (
+                            string.Join(' ', tried.Said.Symptoms),
+                            tried.Said.IsAvoided,
+                            tried.Said.Note
+                        )
+                    )
             );
             Assert.Equal("in the van", Assert.Single(work.Changes).Note);
             Assert.True(new Recheck(work).Holds("units-paired"));

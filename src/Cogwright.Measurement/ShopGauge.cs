@@ -1,0 +1,61 @@
+namespace Cogwright.Measurement;
+
+/// <summary>A gauge or a torque tool of the shop, with its calibration. Immutable.</summary>
+/// <param name="Id">What it keeps for life, whatever it is called.</param>
+/// <param name="Name">What it is called on the record, such as "caliper 2".</param>
+/// <param name="Unit">Unit of what it reads: mm, N·m, ° …</param>
+public sealed record ShopGauge(string Id, string Name, string Unit)
+{
+    /// <summary>The least step of its display, in its unit; null when it has none, or it is in the uncertainty already.</summary>
+    public double? Resolution { get; init; }
+
+    /// <summary>Its standard uncertainty, the resolution left out, in its unit; not negative.</summary>
+    public double StandardUncertainty { get; init; }
+
+    /// <summary>
+    /// Its permissible deviation in percent of the reading, as of a torque tool (ISO 6789-1 gives 4 or 6); 0 when none is
+    /// given. Any value within it is held for as likely as any other (GUM 4.3.7).
+    /// </summary>
+    public double DeviationPercent { get; init; }
+
+    /// <summary>The day of its last calibration, or null when none is known.</summary>
+    public DateOnly? CalibratedOn { get; init; }
+
+    /// <summary>How many months a calibration serves in this shop; 0: for good.</summary>
+    public int MonthsValid { get; init; }
+
+    /// <summary>Whether it is not used any more.</summary>
+    public bool IsRetired { get; init; }
+
+    /// <summary>The first day on which its calibration no longer serves; null when it always does or none is known.</summary>
+    public DateOnly? DueOn => MonthsValid > 0 ? CalibratedOn?.AddMonths(MonthsValid) : null;
+
+    /// <summary>How its calibration stands on a day.</summary>
+    /// <param name="day">The day.</param>
+    public CalibrationState StateOn(DateOnly day) =>
+        CalibratedOn is null ? CalibrationState.Unknown
+        : DueOn <= day ? CalibrationState.Overdue
+        : CalibrationState.Good;
+
+    /// <summary>A reading taken with it.</summary>
+    /// <param name="value">What was read, in its unit.</param>
+    /// <exception cref="ArgumentException">A number is not finite or negative where it may not be.</exception>
+    public Reading Read(double value) =>
+        new Gauge(Name, Resolution, StandardUncertainty).Read(
+            value,
+            Math.Abs(value) * DeviationPercent / 100 / Math.Sqrt(3)
+        );
+}
+
+/// <summary>How a gauge's calibration stands.</summary>
+public enum CalibrationState
+{
+    /// <summary>No calibration is known.</summary>
+    Unknown,
+
+    /// <summary>It serves.</summary>
+    Good,
+
+    /// <summary>It has run out.</summary>
+    Overdue,
+}
