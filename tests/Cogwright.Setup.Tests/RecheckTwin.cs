@@ -196,6 +196,8 @@ internal sealed class RecheckTwin(IReadOnlyList<JobFact> facts)
             .Concat(setters)
             .Where(other =>
                 (other.Item1.Id, other.Item2.Id) != (run.Id, step.Id)
+                // What is set roughly rests on no setting.
+                && (step.State != StepState.Rough || other.Item2.Adjusts.IsEmpty)
                 && MadeAt(other.Item1, other.Item2) >= 0
                 && MovedAt(other.Item1, other.Item2) < MadeAt(run, step)
             );

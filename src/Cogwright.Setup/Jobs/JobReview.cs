@@ -126,25 +126,64 @@ public sealed class JobReview
     {
         foreach (var (place, _, _) in Way)
         {
-            if (StandingOf(place) is not StepStanding.Excepted && BlocksOf(place).IsEmpty)
+            // What waits for a result that cannot be had now would have to be looked at again and again.
+            if (
+                StandingOf(place) is not StepStanding.Excepted
+                && Recheck.MarkOf(place.Run, place.Step) is not { Level: RecheckLevel.Waits }
+                && (BlocksOf(place).IsEmpty ? place : AgainFor(place, [])) is { } next
+            )
             {
-                return place;
+                return next;
             }
         }
-        return PlacesOf(job)
-            .Select(place => (StepPlace?)place)
-            .FirstOrDefault(place =>
-                StandingOf(place!.Value) is StepStanding.Ready or StepStanding.NotGood
-                && BlocksOf(place.Value).IsEmpty
-            );
+        foreach (var place in PlacesOf(job))
+        {
+            switch (StandingOf(place))
+            {
+                case StepStanding.Ready:
+                case StepStanding.NotGood when BlocksOf(place).IsEmpty:
+                    return place;
+                case StepStanding.Blocked
+                or StepStanding.NotGood when AgainFor(place, []) is { } again:
+                    return again;
+            }
+        }
+        return null;
     }
 
-    /// <summary>The first step of a job that is not done and cannot be done now, or null.</summary>
+    /// <summary>
+    /// A step that was done and is done again so that another one may be, since what it had made does not hold any more; null
+    /// when that would not do: something else is missing that no step has made, or the step itself waits for another.
+    /// </summary>
+    private StepPlace? AgainFor(StepPlace place, HashSet<StepPlace> seen)
+    {
+        StepPlace? first = null;
+        foreach (var block in BlocksOf(place))
+        {
+            if (
+                block.Maker is not { } maker
+                || work.Runs[maker.Run].Results[maker.Step] is null
+                || Recheck.MarkOf(maker.Run, maker.Step) is { Level: RecheckLevel.Waits }
+                || !seen.Add(maker)
+                || (BlocksOf(maker).IsEmpty ? maker : AgainFor(maker, seen)) is not { } again
+            )
+            {
+                return null;
+            }
+            first ??= again;
+        }
+        return first;
+    }
+
+    /// <summary>The first step that is to be done on the bike or in a job and cannot be done now, or null.</summary>
     /// <param name="job">The job's id.</param>
     public StepPlace? FirstBlockedOf(string job) =>
-        PlacesOf(job)
+        Way.Select(step => step.Place)
+            .Where(place => StandingOf(place) is not StepStanding.Excepted)
+            .Concat(PlacesOf(job).Where(place => StandingOf(place) is StepStanding.Blocked))
+            .Where(place => !BlocksOf(place).IsEmpty)
             .Select(place => (StepPlace?)place)
-            .FirstOrDefault(place => StandingOf(place!.Value) is StepStanding.Blocked);
+            .FirstOrDefault();
 
     /// <summary>The result of a job that was confirmed last and is good: where interrupted work goes on from; or null.</summary>
     /// <param name="job">The job's id.</param>

@@ -374,8 +374,10 @@ public sealed class Recheck
         void AddFrom(Cause? setter)
         {
             // What was moved after this result was confirmed is a reason of its own already.
+            // And what was set roughly does not rest on what is set after it.
             if (
                 setter is { Run: >= 0 }
+                && !(isRough && IsSetting(setter))
                 && (setter.Run, setter.Step) != (run, index)
                 && work.Runs[setter.Run].Results[setter.Step]!.MovedAt < madeAt
                 && !from.Contains((setter.Run, setter.Step))
