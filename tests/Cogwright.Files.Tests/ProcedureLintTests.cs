@@ -332,6 +332,7 @@ public sealed class ProcedureLintTests
     [Theory]
     [InlineData("brakes-checked")]
     [InlineData("torques-done")]
+    [InlineData("stand-tested")]
     [InlineData("wheel-seated")]
     [InlineData("chain-joint-loaded")]
     [InlineData("hanger-read")]
@@ -340,6 +341,7 @@ public sealed class ProcedureLintTests
     {
         string[] guards =
         [
+            "stand-tested",
             "brakes-checked",
             "torques-done",
             "wheel-seated",
