@@ -17,7 +17,11 @@ public sealed partial class JobTests(Shop shop)
     [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
     public async Task Installation_WithAKnockAndAReplacedChain_WithoutTheServer(string size)
     {
-        await using var visit = await shop.VisitAsync(Size.Named(size));
+        // Each size in another light: both are seen once.
+        await using var visit = await shop.VisitAsync(
+            Size.Named(size),
+            size == Size.Desk.Name ? ColorScheme.Dark : ColorScheme.Light
+        );
         try
         {
             await InstallAsync(visit);

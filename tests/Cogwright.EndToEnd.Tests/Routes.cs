@@ -27,5 +27,8 @@ public static class Routes
         $"bike/{Bike}/measure",
         $"bike/{Bike}/targets",
         $"bike/{Bike}/job",
+        "jobs",
+        "gauges",
+        "procedures",
     ];
 }

@@ -62,6 +62,21 @@ internal sealed partial class DeviceShelf
             ]
             : [];
 
+    /// <summary>The procedures of the shop's own, those that are not used any more last; none before <see cref="OpenShopAsync"/>.</summary>
+    internal ImmutableArray<ShopProcedure> Procedures =>
+        open.GetValueOrDefault(GaugeEntry.ShopLog) is { } shop
+            ? [.. shop.State.Procedures.Values.OrderBy(procedure => procedure.IsRetired)]
+            : [];
+
+    /// <summary>Sets the whole text of a procedure; it is on the device when this ends.</summary>
+    /// <param name="procedure">The procedure; without an id it is a new one.</param>
+    internal Task SetProcedureAsync(ShopProcedure procedure) =>
+        AppendAsync(
+            GaugeEntry.ShopLog,
+            ProcedureEntry.Draft(procedure),
+            Texts.Get("procedures.title")
+        );
+
     /// <summary>Reads what the shop has of its own.</summary>
     internal async Task OpenShopAsync()
     {

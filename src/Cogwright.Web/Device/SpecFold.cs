@@ -21,6 +21,10 @@ internal sealed record BikeState(
     /// <summary>The gauges of the shop, by their ids; a bike's log has none.</summary>
     internal ImmutableSortedDictionary<string, ShopGauge> Gauges { get; init; } =
         ImmutableSortedDictionary.Create<string, ShopGauge>(StringComparer.Ordinal);
+
+    /// <summary>The procedures of the shop's own, by their ids; a bike's log has none.</summary>
+    internal ImmutableSortedDictionary<string, ShopProcedure> Procedures { get; init; } =
+        ImmutableSortedDictionary.Create<string, ShopProcedure>(StringComparer.Ordinal);
 }
 
 /// <summary>Reads the log of one bike.</summary>
@@ -47,6 +51,11 @@ internal sealed class SpecFold : IFold<BikeState>
             ? state with
             {
                 Gauges = state.Gauges.SetItem(gauge.Id, gauge),
+            }
+        : ProcedureEntry.Read(entry) is { } procedure
+            ? state with
+            {
+                Procedures = state.Procedures.SetItem(procedure.Id, procedure),
             }
         // What it takes away is passed over above, whether it stands before or after.
         : LabelEntry.IsRemoval(entry) || JobEntry.IsTakeBack(entry) ? state

@@ -29,6 +29,22 @@ internal static class ProcedureShelf
             ]
             : all;
 
+    /// <summary>Those of the shop's own that can be begun, by title: in use, readable, and with nothing that should not stand so.</summary>
+    internal static ImmutableArray<ProcedureOnShelf> Of(IEnumerable<Device.ShopProcedure> own) =>
+        [
+            .. own.Where(procedure => !procedure.IsRetired)
+                .Select(procedure =>
+                    (procedure, reading: ProcedureReader.Read(procedure.Text, procedure.Id))
+                )
+                .Where(each => each.reading.Procedure is not null && each.reading.Lint().IsEmpty)
+                .Select(each => new ProcedureOnShelf(
+                    each.procedure.Id,
+                    each.procedure.Text,
+                    each.reading.Procedure!
+                ))
+                .OrderBy(each => each.Procedure.Title, StringComparer.Ordinal),
+        ];
+
     private static ProcedureOnShelf Read(string name)
     {
         using var stream = typeof(ProcedureShelf).Assembly.GetManifestResourceStream(name)!;

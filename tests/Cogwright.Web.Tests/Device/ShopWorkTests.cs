@@ -61,6 +61,28 @@ public sealed class ShopWorkTests
     }
 
     [Fact]
+    public async Task Procedure_OfTheShop_CanBeBegunElsewhere_OnceThereIsNothingToMend()
+    {
+        var device = new PretendDevice(shop);
+        await device.Shelf.OpenShopAsync();
+        var text = ProcedureShelf.All.Single(each => each.Id == "hanger-alignment").Text;
+        await device.Shelf.SetProcedureAsync(new("", text + "nonsense: 1\n", false));
+        var made = Assert.Single(device.Shelf.Procedures);
+        Assert.Empty(ProcedureShelf.Of(device.Shelf.Procedures));
+
+        await device.Shelf.SetProcedureAsync(made with { Text = text });
+        await device.ExchangeAsync();
+        var other = new PretendDevice(shop);
+        await other.ExchangeAsync();
+        await other.Shelf.OpenShopAsync();
+        Assert.Equal(made.Id, Assert.Single(ProcedureShelf.Of(other.Shelf.Procedures)).Id);
+
+        await other.Shelf.SetProcedureAsync(made with { Text = text, IsRetired = true });
+        Assert.Empty(ProcedureShelf.Of(other.Shelf.Procedures));
+        Assert.Single(other.Shelf.Procedures);
+    }
+
+    [Fact]
     public async Task Hands_TheLastOneHasTheJob_AndStepsKnowWhoHadItThen()
     {
         var device = new PretendDevice(shop);

@@ -30,3 +30,12 @@ export function reveal(place) {
   const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
   place.scrollIntoView({ behavior: still ? "auto" : "smooth", block: "start" });
 }
+
+// Marks a line of a text and brings it into view; the field has the focus then.
+export function selectLine(area, line) {
+  const lines = area.value.split("\n");
+  const start = lines.slice(0, line - 1).reduce((sum, each) => sum + each.length + 1, 0);
+  area.focus();
+  area.setSelectionRange(start, start + (lines[line - 1] ?? "").length);
+  area.scrollTop = (area.scrollHeight / lines.length) * Math.max(0, line - 4);
+}
