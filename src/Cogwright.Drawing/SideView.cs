@@ -16,6 +16,9 @@ public sealed record SideViewOptions
 
     /// <summary>Whether the drawing names every assumed value, or points to a list on the same paper.</summary>
     public bool NamesAssumed { get; init; } = true;
+
+    /// <summary>Whether the head with the figures and the foot with scale and what was assumed stand on the drawing, or elsewhere on the page.</summary>
+    public bool ShowWords { get; init; } = true;
 }
 
 /// <summary>
@@ -66,8 +69,11 @@ public static class SideView
         }
         SideViewDimensions.Add(sheet, mechanism);
 
-        Head(sheet, mechanism, options);
-        Foot(sheet, mechanism, options);
+        if (options.ShowWords)
+        {
+            Head(sheet, mechanism, options);
+            Foot(sheet, mechanism, options);
+        }
         var result = mechanism.Result;
         return sheet.Scene(
             Texts.Get(

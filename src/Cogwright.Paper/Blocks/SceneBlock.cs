@@ -3,7 +3,10 @@ using System.Globalization;
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>A drawing, which bears its own title, under its scale.</summary>
-internal sealed class SceneBlock(PlacedScene placed) : Block
+/// <param name="placed">The drawing with its place.</param>
+/// <param name="captionKey">The sentence over it, with its scale.</param>
+internal sealed class SceneBlock(PlacedScene placed, string captionKey = "sheet.drawingScale")
+    : Block
 {
     private const double TitlePt = Setting.SmallPt;
 
@@ -19,7 +22,7 @@ internal sealed class SceneBlock(PlacedScene placed) : Block
         sheet.Begin(Name, box);
         var percent = (placed.Scale * 100).ToString("0.#", CultureInfo.InvariantCulture);
         sheet.Print(
-            Texts.Get("sheet.drawingScale", percent),
+            Texts.Get(captionKey, percent),
             box with
             {
                 Height = Setting.Line(TitlePt),
