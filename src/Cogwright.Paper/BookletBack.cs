@@ -7,9 +7,10 @@ namespace Cogwright.Paper;
 internal static class BookletBack
 {
     private const double HeadingPt = 14;
+    private const double ApartPt = 10;
 
     /// <summary>Every torque in the order of the steps, and every value that nobody measured.</summary>
-    internal static IEnumerable<Block> Of(BookletContent content)
+    internal static IEnumerable<Block> Of(BookletContent content, double widthPt)
     {
         var heading = new Paragraph(
             "torques",
@@ -23,6 +24,7 @@ internal static class BookletBack
             .ToList();
         if (rows.Count > 0)
         {
+            yield return new SpaceBlock(ApartPt);
             yield return new StackBlock([heading, rows[0]]);
         }
         foreach (var row in rows.Skip(1))
@@ -31,10 +33,23 @@ internal static class BookletBack
         }
         var assumed = new List<Block>();
         DeskText.Assumed(assumed, content.Assumed);
-        foreach (var block in assumed)
+        if (assumed is [var title, .. var values])
         {
-            yield return block;
+            yield return new SpaceBlock(ApartPt);
+            yield return new StackBlock([title, InTwoColumns(values, widthPt)]);
         }
+    }
+
+    private static Block InTwoColumns(List<Block> blocks, double widthPt)
+    {
+        var half = (blocks.Count + 1) / 2;
+        return blocks.Count < 2
+            ? blocks[0]
+            : new BesideBlock(
+                new StackBlock(blocks[..half]),
+                new StackBlock(blocks[half..]),
+                (widthPt - ApartPt) / 2
+            );
     }
 
     private static TorqueRow Row(int step, BookletTorque torque) =>

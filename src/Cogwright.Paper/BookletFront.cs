@@ -8,6 +8,7 @@ internal static class BookletFront
 {
     private const double TitlePt = 18;
     private const double TextPt = 10.5;
+    private const double ApartPt = 10;
 
     // Longer lists do not stand side by side: they may have to go on overleaf.
     private const int MostBeside = 14;
@@ -15,6 +16,7 @@ internal static class BookletFront
     /// <summary>Title, cautions, what is to be known of the figures, what to have ready and what to look at.</summary>
     internal static IEnumerable<Block> Of(BookletContent content, Setting setting, double widthPt)
     {
+        yield return new SpaceBlock(ApartPt);
         foreach (var block in Text("title", content.Title, TitlePt, bold: true))
         {
             yield return block;
@@ -28,6 +30,7 @@ internal static class BookletFront
         {
             yield return block;
         }
+        yield return new SpaceBlock(ApartPt / 2);
         yield return new FramedText(
             "cautions",
             string.Join('\n', content.Cautions.Select(text => Texts.Get("sheet.caution", text))),
@@ -42,6 +45,7 @@ internal static class BookletFront
                 yield return new FramedText("notice", piece, TextPt, bold: true);
             }
         }
+        yield return new SpaceBlock(ApartPt / 2);
         var tools = Ticks(setting, "tools", content.Tools, widthPt / 2);
         var supplies = Ticks(setting, "supplies", content.Supplies, widthPt / 2);
         if (
@@ -60,6 +64,7 @@ internal static class BookletFront
                 yield return block;
             }
         }
+        yield return new SpaceBlock(ApartPt / 2);
         if (Ticks(setting, "starts-with", content.StartsWith, widthPt) is { } starts)
         {
             yield return starts;

@@ -10,6 +10,8 @@ internal sealed class BookletPrinting : IDisposable
 {
     private const double MarginMm = 12;
     private const double FootGapPt = 4;
+    private const double NotesApartPt = 8;
+    private const double LeastNotesMm = 18;
 
     private readonly BookletContent _content;
     private readonly PrintedSides _sides;
@@ -60,11 +62,12 @@ internal sealed class BookletPrinting : IDisposable
     internal void Steps() => Flow([.. _content.Steps.Select(_steps.Of)]);
 
     /// <summary>Prints what stands behind the last step: every torque once more, and what was assumed.</summary>
-    internal void Back() => Flow([.. BookletBack.Of(_content)]);
+    internal void Back() => Flow([.. BookletBack.Of(_content, Page.Width)]);
 
     /// <summary>Puts the feet on and gives the file.</summary>
     internal (byte[] Pdf, WorksheetLayout Layout) Close()
     {
+        Notes();
         var text = Texts.Get("booklet.foot", _content.BikeName, _content.Title);
         for (var i = 0; i < _sides.Sheets.Count; i++)
         {
@@ -112,8 +115,19 @@ internal sealed class BookletPrinting : IDisposable
             left = rest;
             if (left.Count > 0)
             {
+                Notes();
                 NewPage();
             }
+        }
+    }
+
+    /// <summary>Frames what is left of a page for notes, where it is worth it.</summary>
+    private void Notes()
+    {
+        var notes = Page with { Top = _top + NotesApartPt, Height = Bottom - _top - NotesApartPt };
+        if (notes.Height >= Points.FromMm(LeastNotesMm))
+        {
+            new NotesBlock().Draw(_setting, _sides.Sheets[^1], notes);
         }
     }
 

@@ -17,6 +17,7 @@ internal sealed class StepBlocks(
 {
     private const double ActionPt = 13;
     private const double TextPt = 10;
+    private const double AboveActionPt = 3;
 
     /// <summary>One step.</summary>
     internal Block Of(BookletStep step)
@@ -34,21 +35,14 @@ internal sealed class StepBlocks(
                 widthPt
             )
         );
-        lead.AddRange(Text("action:" + number, step.Action, ActionPt, widthPt, bold: true));
+        lead.Add(new SpaceBlock(AboveActionPt));
+        lead.AddRange(Text("action:" + number, step.Action, ActionPt, bold: true));
         var picture = step.Check is { } check ? drawings.Of(check, step.Number) : null;
-        var beside = picture?.Beside;
-        var width = beside is null ? widthPt : widthPt - StepDrawings.BesidePt - 10;
-        var body = new StackBlock([.. Body(step, number, picture, width)]);
-        List<Block> whole = [new StackBlock(lead)];
-        if (!body.IsEmpty)
-        {
-            whole.Add(beside is null ? body : new BesideBlock(body, beside, StepDrawings.BesidePt));
-        }
-        if (picture?.Below is { } below)
-        {
-            whole.Add(below);
-        }
-        return new StackBlock(whole);
+        return new StackBlock([
+            new StackBlock(lead),
+            .. Body(step, number, picture),
+            .. picture?.Below is { } below ? (Block[])[new SpaceBlock(AboveActionPt), below] : [],
+        ]);
     }
 
     /// <summary>Sentences to tick, the first with the heading; each may be parted from the next.</summary>
@@ -85,35 +79,30 @@ internal sealed class StepBlocks(
         ];
     }
 
-    private IEnumerable<Block> Body(
-        BookletStep step,
-        string number,
-        StepPicture? picture,
-        double width
-    )
+    private IEnumerable<Block> Body(BookletStep step, string number, StepPicture? picture)
     {
         var name = "step-text:" + number;
         IEnumerable<Block> Said(string key, string text) =>
-            text.Length == 0 ? [] : Text(name, Texts.Get(key, text), TextPt, width);
+            text.Length == 0 ? [] : Text(name, Texts.Get(key, text), TextPt);
 
         return
         [
             .. Said("booklet.uses", string.Join("; ", step.Uses)),
             .. step.TimerMinutes is { } minutes
-                ? Text(name, Texts.Get("booklet.timer", minutes), TextPt, width)
+                ? Text(name, Texts.Get("booklet.timer", minutes), TextPt)
                 : [],
-            .. step.Torque is { } torque ? Torque(torque, name, width) : [],
-            .. step.Check is { } check ? Check(check, name, picture, width) : [],
-            .. step.Faults.SelectMany(fault => Fault(number, fault, width)),
-            .. step.Leaves.SelectMany(text => Text(name, text, TextPt, width)),
+            .. step.Torque is { } torque ? Torque(torque, name) : [],
+            .. step.Check is { } check ? Check(check, name, picture) : [],
+            .. step.Faults.IsEmpty ? [] : Fault(number, string.Join(' ', step.Faults)),
+            .. step.Leaves.SelectMany(text => Text(name, text, TextPt)),
             .. Said("booklet.note", step.Note),
             .. picture?.SeenAtStep is { } seen
-                ? Text(name, Texts.Get("booklet.drawingAt", seen), TextPt, width)
+                ? Text(name, Texts.Get("booklet.drawingAt", seen), TextPt)
                 : [],
         ];
     }
 
-    private IEnumerable<Block> Torque(BookletTorque torque, string name, double width) =>
+    private IEnumerable<Block> Torque(BookletTorque torque, string name) =>
         [
             new TorqueRow(torque.Target, ""),
             .. Text(
@@ -121,25 +110,17 @@ internal sealed class StepBlocks(
                 torque.Target.Tool is { } tool
                     ? Texts.Get("booklet.treatmentTool", torque.Treatment, tool)
                     : torque.Treatment,
-                TextPt,
-                width
+                TextPt
             ),
-            .. torque.Target.Note is { } note ? Text(name, note, TextPt, width) : [],
+            .. torque.Target.Note is { } note ? Text(name, note, TextPt) : [],
         ];
 
-    private IEnumerable<Block> Check(
-        BookletCheck check,
-        string name,
-        StepPicture? picture,
-        double width
-    ) =>
+    private IEnumerable<Block> Check(BookletCheck check, string name, StepPicture? picture) =>
         [
             .. check.Target is { } target ? Measure(check, target, picture) : [],
-            .. check.Where.Length > 0
-                ? Text(name, Texts.Get("booklet.where", check.Where), TextPt, width)
-                : [],
+            .. check.Where.Length > 0 ? Text(name, check.Where, TextPt) : [],
             .. check.Convention.Length > 0
-                ? Text(name, Texts.Get("booklet.how", check.Convention.TrimEnd('.')), TextPt, width)
+                ? Text(name, Texts.Get("booklet.how", check.Convention.TrimEnd('.')), TextPt)
                 : [],
             .. check.Expected.Length > 0
                 ? Ticks(
@@ -148,10 +129,10 @@ internal sealed class StepBlocks(
                     "",
                     [Texts.Get("booklet.expected", check.Expected)],
                     TextPt,
-                    width
+                    widthPt
                 )
                 : [],
-            .. check.GoesOnRecord ? Text(name, Texts.Get("booklet.onRecord"), TextPt, width) : [],
+            .. check.GoesOnRecord ? Text(name, Texts.Get("booklet.onRecord"), TextPt) : [],
         ];
 
     /// <summary>Room to write the reading: the worksheet's own box where it has one for this quantity.</summary>
@@ -168,19 +149,13 @@ internal sealed class StepBlocks(
         return [new StackBlock([new WriteInHeadings(), new TargetRow(target)])];
     }
 
-    private IEnumerable<Block> Fault(string number, string fault, double width) =>
+    private IEnumerable<Block> Fault(string number, string fault) =>
         LongText
-            .Pieces(setting, Texts.Get("booklet.fault", fault), TextPt, true, width - 20)
+            .Pieces(setting, Texts.Get("booklet.fault", fault), TextPt, true, widthPt - 20)
             .Select(piece => new FramedText("fault:" + number, piece, TextPt, bold: true));
 
-    private IEnumerable<Block> Text(
-        string name,
-        string text,
-        double sizePt,
-        double width,
-        bool bold = false
-    ) =>
+    private IEnumerable<Block> Text(string name, string text, double sizePt, bool bold = false) =>
         LongText
-            .Pieces(setting, text, sizePt, bold, width)
+            .Pieces(setting, text, sizePt, bold, widthPt)
             .Select(piece => new Paragraph(name, piece, sizePt: sizePt, bold: bold));
 }

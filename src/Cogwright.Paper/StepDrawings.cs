@@ -5,13 +5,11 @@ using Cogwright.Setup;
 
 namespace Cogwright.Paper;
 
-/// <summary>What a step shows beside its words.</summary>
-/// <param name="Beside">A drawing at the right of the words, or null.</param>
-/// <param name="Below">A drawing below the words, or null.</param>
+/// <summary>What a step shows below its words.</summary>
+/// <param name="Below">What is drawn below the words, or null.</param>
 /// <param name="SeenAtStep">The step at which the same drawing stands already, or null.</param>
 /// <param name="HasChainBox">Whether the chain's box stands here, which shows all of it in one place.</param>
 internal sealed record StepPicture(
-    Block? Beside = null,
     Block? Below = null,
     int? SeenAtStep = null,
     bool HasChainBox = false
@@ -23,16 +21,14 @@ internal sealed record StepPicture(
 /// </summary>
 internal sealed class StepDrawings(GearTable table)
 {
-    /// <summary>Width of a drawing beside the words (pt).</summary>
-    internal static double BesidePt => Points.FromMm(BesideMm);
-
-    private const double BesideMm = 80;
-    private const double BesideHighMm = 75;
-    private const double BelowMm = 150;
-    private const double BelowHighMm = 85;
-    private const double CloseUpScale = 1;
-    private const double SideScale = 0.3;
-    private const double TopScale = 0.4;
+    // Two drawings side by side, or one that is long and low: what leaves a page room for the steps around it.
+    private const double HalfMm = 88;
+    private const double HalfHighMm = 70;
+    private const double WholeMm = 180;
+    private const double WholeHighMm = 62;
+    private const double CloseUpScale = 0.8;
+    private const double SideScale = 0.4;
+    private const double TopScale = 0.5;
 
     // A scene's texts keep their size, so its width does not follow its scale exactly.
     private const int Tries = 4;
@@ -97,22 +93,43 @@ internal sealed class StepDrawings(GearTable table)
         );
     }
 
+    /// <summary>The gap from near, and where it is on the bike.</summary>
     private StepPicture? Gap(Gear gear) =>
         table.Find(gear) is { HasPose: true } result && double.IsFinite(result.GapMm)
             ? new(
-                Fitted(
-                    scale =>
-                        GapView.Draw(table, gear, new() { PaperScale = scale, ShowWords = false }),
-                    CloseUpScale,
-                    BesideMm,
-                    BesideHighMm
-                ),
-                Fitted(
-                    scale =>
-                        SideView.Draw(table, gear, new() { PaperScale = scale, ShowWords = false }),
-                    SideScale,
-                    BelowMm,
-                    BelowHighMm
+                new BesideBlock(
+                    Fitted(
+                        "booklet.view.gap",
+                        gear,
+                        scale =>
+                            GapView.Draw(
+                                table,
+                                gear,
+                                new() { PaperScale = scale, ShowWords = false }
+                            ),
+                        CloseUpScale,
+                        HalfMm,
+                        HalfHighMm
+                    ),
+                    Fitted(
+                        "booklet.view.side",
+                        gear,
+                        scale =>
+                            SideView.Draw(
+                                table,
+                                gear,
+                                new()
+                                {
+                                    PaperScale = scale,
+                                    ShowWords = false,
+                                    RearOnly = true,
+                                }
+                            ),
+                        SideScale,
+                        HalfMm,
+                        HalfHighMm
+                    ),
+                    Points.FromMm(HalfMm)
                 )
             )
             : null;
@@ -122,6 +139,8 @@ internal sealed class StepDrawings(GearTable table)
         _report ??= SpokeClearance.Of(table);
         return new(
             Fitted(
+                "booklet.view.top",
+                gear,
                 scale =>
                     TopView.Draw(
                         table,
@@ -135,14 +154,16 @@ internal sealed class StepDrawings(GearTable table)
                         }
                     ),
                 TopScale,
-                BesideMm,
-                BesideHighMm
+                WholeMm,
+                WholeHighMm
             )
         );
     }
 
     /// <summary>A drawing made for the greatest scale at which it fits, so that its texts are as large as on any other.</summary>
     private static SceneBlock Fitted(
+        string captionKey,
+        Gear gear,
         Func<double, Scene> draw,
         double scale,
         double widthMm,
@@ -176,7 +197,7 @@ internal sealed class StepDrawings(GearTable table)
                 ),
                 used
             ),
-            "booklet.drawing"
+            Texts.Get(captionKey, gear.RingTeeth, gear.CogTeeth, SceneBlock.Percent(used))
         );
     }
 }

@@ -64,7 +64,7 @@ public sealed partial record BookletContent
         return new()
         {
             Number = at + 1,
-            Part = StepWords.Part(step.Part),
+            Part = Capital(StepWords.Part(step.Part)),
             Hazards = [.. step.Hazards.Select(hazard => Of(procedure, at, hazard))],
             MustHold = [.. step.BlockedUntil.Select(name => MustHold(procedure, at, name))],
             Action = step.Action,
@@ -204,7 +204,10 @@ public sealed partial record BookletContent
     {
         var aim = review.AimOf(check);
         var known = targets.FirstOrDefault(target => target.Id == check.Quantity);
-        var gear = aim.Gear ?? (check.Ring is null && check.Cog is null ? known?.Gear : null);
+        var gear =
+            aim.Gear
+            // What is only looked at is looked at where its words say: the chain may be off.
+            ?? (check.HasNumber && check.Ring is null && check.Cog is null ? known?.Gear : null);
         return new()
         {
             Quantity = check.Quantity,
@@ -265,6 +268,9 @@ public sealed partial record BookletContent
             .ToArray();
         return figures.Length > 0 && Array.TrueForAll(figures, f => f is NumberTerm { Unit: "%" });
     }
+
+    private static string Capital(string words) =>
+        words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
 
     private static string IdOf(int at, string what) => $"step-{at + 1}-{what}";
 }

@@ -162,7 +162,7 @@ public sealed class BookletContentTests
     {
         var check = Of(Bikes.CableDouble).Steps[3].Check!;
         Assert.Null(check.Target);
-        Assert.Equal("with the chain on the 34-tooth cog", check.Where);
+        Assert.Equal("Checked with the chain on the 34-tooth cog.", check.Where);
     }
 
     [Fact]
