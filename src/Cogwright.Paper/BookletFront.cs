@@ -37,7 +37,7 @@ internal static class BookletFront
             TextPt,
             bold: true
         );
-        yield return new AssumedBlock(content.Assumed);
+        yield return new AssumedBlock(content.Assumed, "booklet.assumedFirst");
         foreach (var text in Notices(content))
         {
             foreach (var piece in LongText.Pieces(setting, text, TextPt, true, widthPt - 20))

@@ -119,8 +119,8 @@ public class ProcedureTests
             {
                 "Set up three rings and nine cogs, by cable",
                 "Follow the component maker's instructions",
-                "Hanger gauge",
                 "New quick link for this chain",
+                "Hanger gauge",
                 "Chain and rings cut off fingers.",
                 "Take the drive's battery out, if the bike has one",
                 "Tighten the cassette lockring",

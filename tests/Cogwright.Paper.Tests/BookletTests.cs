@@ -204,12 +204,13 @@ public sealed class BookletTests
     public void Texts_LongerThanAPage_GoOnOverleafAndLoseNoWord(PaperSize size)
     {
         string Long(string word) =>
-            string.Join(' ', Enumerable.Range(0, 900).Select(i => $"{word}{i}"));
+            string.Join(' ', Enumerable.Range(0, 500).Select(i => $"{word}{i}"));
         var procedure = BookletCases.Of(CableSetUp);
         var step = procedure.Steps[0] with
         {
             Action = Long("act"),
             Note = Long("note"),
+            TimerMinutes = 5,
             Hazards =
             [
                 new()
@@ -245,6 +246,7 @@ public sealed class BookletTests
         {
             Assert.Contains(Long(word), Only(printed, word), StringComparison.Ordinal);
         }
+        Assert.Contains("Takes 5 min: from", printed, StringComparison.Ordinal);
         Assert.Contains("tool89", printed, StringComparison.Ordinal);
         Assert.True(
             layout.Blocks.ToList().FindLastIndex(block => block.Name == "hazard:1")
