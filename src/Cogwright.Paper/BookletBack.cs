@@ -59,6 +59,8 @@ internal static class BookletBack
                 Id = "again-" + torque.Target.Id,
                 Title = Texts.Get("booklet.torqueOfStep", step, torque.Target.Title),
             },
-            string.Join(' ', [torque.Treatment, .. torque.Faults])
+            torque.Faults.IsEmpty
+                ? torque.Treatment
+                : Texts.Get("booklet.torqueNoFigure", torque.Treatment, step)
         );
 }

@@ -109,7 +109,7 @@ internal sealed class StepBlocks(
                 name,
                 torque.Target.Tool is { } tool
                     ? Texts.Get("booklet.treatmentTool", torque.Treatment, tool)
-                    : torque.Treatment,
+                    : Texts.Get("booklet.treatment", torque.Treatment),
                 TextPt
             ),
             .. torque.Target.Note is { } note ? Text(name, note, TextPt) : [],

@@ -175,6 +175,11 @@ public sealed class BookletTests
         foreach (var (step, fault) in content.WithoutFigure)
         {
             Assert.Contains(fault, Words(layout, $"fault:{step}"), StringComparison.Ordinal);
+            Assert.Contains(
+                $"no figure on this bike, see step {step}",
+                Words(layout, $"target:again-step-{step}-torque"),
+                StringComparison.Ordinal
+            );
             // Where there is no figure, none is printed.
             Assert.DoesNotContain(
                 layout.Printed,
