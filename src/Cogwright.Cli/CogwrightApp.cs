@@ -107,6 +107,16 @@ public static class CogwrightApp
                             "check",
                             "demo/procedures/chain-replacement.yaml"
                         );
+                    procedure
+                        .AddCommand<ProcedurePrintCommand>("print")
+                        .WithDescription(Texts.Get("command.procedure.print"))
+                        .WithExample(
+                            "procedure",
+                            "print",
+                            "demo/procedures/cable-3x9-set-up.yaml",
+                            "--spec",
+                            "demo/specs/touring-3x9-cable.yaml"
+                        );
                 }
             );
         });

@@ -17,6 +17,9 @@ public sealed record GapViewOptions
 
     /// <summary>Whether the drawing names every assumed value, or points to a list on the same paper.</summary>
     public bool NamesAssumed { get; init; } = true;
+
+    /// <summary>Whether the head with the figures and the foot with what was assumed stand on the drawing, or elsewhere on the page.</summary>
+    public bool ShowWords { get; init; } = true;
 }
 
 /// <summary>
@@ -114,6 +117,10 @@ public static class GapView
         GapViewOptions options
     )
     {
+        if (!options.ShowWords)
+        {
+            return sheet.Scene(title, options.PaperScale);
+        }
         var result = mechanism.Result;
         var lines = new List<(string, bool, Stroke)>
         {

@@ -75,11 +75,14 @@ internal sealed class PlanView
         }
     }
 
-    internal void CentrePlane()
+    /// <summary>Where the rear ends: before the spokes with their name (mm).</summary>
+    internal double RearEndsMm => axleX + SpokesToMm + (8 * sheet.TextMm);
+
+    internal void CentrePlane(bool rearOnly = false)
     {
         var (left, right) = (
             Math.Min(Rearmost, axleX - SpokesToMm) - (4 * sheet.TextMm),
-            Foremost + (10 * sheet.TextMm)
+            rearOnly ? RearEndsMm : Foremost + (10 * sheet.TextMm)
         );
         sheet.Line(new(left, 0), new(right, 0), Stroke.Centre);
         Name(Texts.Get("top.centrePlane"), right, 0.6 * sheet.TextMm, Anchor.End);

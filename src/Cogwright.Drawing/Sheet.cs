@@ -102,6 +102,23 @@ internal sealed class Sheet(double textMm)
         };
     }
 
+    /// <summary>What of it lies behind a line (mm): a shape that reaches over it is cut there, a text or a dimension is left out.</summary>
+    internal Scene SceneBehind(string title, double paperScale, double rightMm)
+    {
+        var behind = _shapes
+            .Where(shape =>
+                shape is Label or Dimension
+                    ? Drawing.Extent.Of(shape).Right <= rightMm
+                    : Drawing.Extent.Of(shape).Left < rightMm
+            )
+            .ToImmutableArray();
+        var box = Drawing.Extent.Of(behind).Grown(1.5 * textMm);
+        return new Scene(title, box.Left, box.Bottom, rightMm - box.Left, box.Height, behind)
+        {
+            PaperScale = paperScale,
+        };
+    }
+
     private IEnumerable<string> Broken(string text, bool bold)
     {
         var most = Math.Max(Extent.Width, 40 * textMm);

@@ -16,6 +16,12 @@ public sealed record SideViewOptions
 
     /// <summary>Whether the drawing names every assumed value, or points to a list on the same paper.</summary>
     public bool NamesAssumed { get; init; } = true;
+
+    /// <summary>Whether the head with the figures and the foot with scale and what was assumed stand on the drawing, or elsewhere on the page.</summary>
+    public bool ShowWords { get; init; } = true;
+
+    /// <summary>Whether only the rear is shown: cassette, derailleur, the gap with its dimension, and the chain behind that.</summary>
+    public bool RearOnly { get; init; }
 }
 
 /// <summary>
@@ -40,7 +46,10 @@ public static class SideView
         var sheet = new Sheet(textMm);
 
         var before = options.Before?.Find(gear) is null ? null : Mechanism.Of(options.Before, gear);
-        RearEndDrawn.Links(sheet, mechanism);
+        if (!options.RearOnly)
+        {
+            RearEndDrawn.Links(sheet, mechanism);
+        }
         Drawn.OthersBehind(sheet, mechanism);
         if (before is not null)
         {
@@ -50,7 +59,10 @@ public static class SideView
             ? new ChainTrace(mechanism.Sprockets, path, mechanism.PitchMm)
             : null;
         Drawn.InUse(sheet, mechanism, trace);
-        RearEndDrawn.Path(sheet, mechanism);
+        if (!options.RearOnly)
+        {
+            RearEndDrawn.Path(sheet, mechanism);
+        }
         RearEndDrawn.Idler(sheet, mechanism, trace);
         Drawn.Derailleur(sheet, mechanism);
         Drawn.Pulleys(sheet, mechanism, trace);
@@ -66,19 +78,44 @@ public static class SideView
         }
         SideViewDimensions.Add(sheet, mechanism);
 
-        Head(sheet, mechanism, options);
-        Foot(sheet, mechanism, options);
+        if (options.ShowWords)
+        {
+            Head(sheet, mechanism, options);
+            Foot(sheet, mechanism, options);
+        }
         var result = mechanism.Result;
-        return sheet.Scene(
-            Texts.Get(
-                "side.title",
-                table.Spec.Name,
-                gear.RingTeeth,
-                gear.CogTeeth,
-                GearWords.State(result.State)
-            ),
-            options.PaperScale
+        var title = Texts.Get(
+            "side.title",
+            table.Spec.Name,
+            gear.RingTeeth,
+            gear.CogTeeth,
+            GearWords.State(result.State)
         );
+        return options.RearOnly
+            ? sheet.SceneBehind(title, options.PaperScale, RearEndsMm(sheet, mechanism))
+            : sheet.Scene(title, options.PaperScale);
+    }
+
+    /// <summary>Where the rear ends: before everything of cassette and derailleur, and before the gap's dimension (mm).</summary>
+    private static double RearEndsMm(Sheet sheet, Mechanism mechanism)
+    {
+        var cogs = mechanism.Spec.Cogs;
+        var last = cogs.Teeth.Length - 1;
+        var end =
+            mechanism.Cog.Centre.X
+            + Sprocket.TipRadiusMm(cogs.Teeth[last], cogs.TipDiameterMm(last));
+        foreach (var disc in (ReadOnlySpan<Mechanism.Disc?>)[mechanism.Guide, mechanism.Tension])
+        {
+            if (disc is { } pulley)
+            {
+                end = Math.Max(end, pulley.Centre.X + pulley.TipRadiusMm);
+            }
+        }
+        if (SideViewDimensions.Gap(mechanism, sheet.TextMm) is { } gap)
+        {
+            end = Math.Max(end, Extent.Of(gap).Right);
+        }
+        return end + (2 * sheet.TextMm);
     }
 
     private static void Head(Sheet sheet, Mechanism mechanism, SideViewOptions options)

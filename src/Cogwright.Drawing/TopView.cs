@@ -19,6 +19,9 @@ public sealed record TopViewOptions
 
     /// <summary>Whether the head with the figures and the foot with what was assumed stand on the drawing, or elsewhere on the page.</summary>
     public bool ShowWords { get; init; } = true;
+
+    /// <summary>Whether only the rear is shown, as far as the spokes are drawn: cassette, cage, frame and chain behind it.</summary>
+    public bool RearOnly { get; init; }
 }
 
 /// <summary>
@@ -45,7 +48,7 @@ public static class TopView
         var sheet = new Sheet(TextMm / options.PaperScale);
         var plan = new PlanView(sheet, mechanism, options.Tilt ?? default);
 
-        plan.CentrePlane();
+        plan.CentrePlane(options.RearOnly);
         plan.Spokes();
         plan.Frame();
         plan.Sprockets();
@@ -62,10 +65,10 @@ public static class TopView
                 sheet.LinesBelow([assumed]);
             }
         }
-        return sheet.Scene(
-            Texts.Get("top.title", table.Spec.Name, gear.RingTeeth, gear.CogTeeth),
-            options.PaperScale
-        );
+        var title = Texts.Get("top.title", table.Spec.Name, gear.RingTeeth, gear.CogTeeth);
+        return options.RearOnly
+            ? sheet.SceneBehind(title, options.PaperScale, plan.RearEndsMm)
+            : sheet.Scene(title, options.PaperScale);
     }
 
     private static void Head(Sheet sheet, Mechanism mechanism, ClearanceReport report)

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Paper.Blocks;
 using Cogwright.Setup;
 
@@ -10,14 +11,7 @@ internal static class DeskText
     internal static List<Block> Of(WorksheetContent content, Density density)
     {
         var blocks = new List<Block>();
-        Section(
-            blocks,
-            "assumed-list",
-            "sheet.assumedComplete",
-            content.Assumed.Select(value =>
-                Texts.Get("sheet.assumedLong", value.Path, value.Value, value.From)
-            )
-        );
+        Assumed(blocks, content.Assumed);
         Section(
             blocks,
             "gears-reasons",
@@ -41,6 +35,17 @@ internal static class DeskText
         Section(blocks, "target-notes", "sheet.targetNotes", Notes(content, density));
         return blocks;
     }
+
+    /// <summary>Adds every value that nobody measured.</summary>
+    internal static void Assumed(List<Block> blocks, ImmutableArray<AssumedValue> assumed) =>
+        Section(
+            blocks,
+            "assumed-list",
+            "sheet.assumedComplete",
+            assumed.Select(value =>
+                Texts.Get("sheet.assumedLong", value.Path, value.Value, value.From)
+            )
+        );
 
     // Their notes stand in the chain box and in the box of gears not to use.
     private static readonly HashSet<string> Boxed = [TargetNames.ChainPitches, "gears-not-to-use"];

@@ -2,8 +2,6 @@ using System.Globalization;
 using Cogwright.Drawing;
 using Cogwright.Drivetrain;
 using Cogwright.Drivetrain.Bench;
-using PdfSharp.Drawing;
-using PdfSharp.Pdf;
 
 namespace Cogwright.Paper;
 
@@ -32,27 +30,20 @@ public static class MeasuringForm
         ArgumentNullException.ThrowIfNull(spec);
         WorksheetFontResolver.Install();
         using var fit = new TextFit();
-        using var document = new PdfDocument();
-        DocumentFacts.Write(document, spec.Name, null);
-        var record = new LayoutRecord();
-        var side = Points.Of(size);
-        var margin = Points.FromMm(MarginMm);
-        var page = new PaperBox(
-            margin,
-            margin,
-            side.Width - (2 * margin),
-            side.Height - (2 * margin)
+        using var printed = new PrintedSides(
+            Texts.Get("sheet.documentTitle", spec.Name),
+            null,
+            size,
+            MarginMm,
+            fit
         );
+        var page = printed.Page;
         var places = BenchMeasurements.WholeForm(spec);
         const int perSide = ColumnCount * RowCount;
         var sides = Math.Max(1, (places.Length + perSide - 1) / perSide);
         for (var i = 0; i < sides; i++)
         {
-            var paper = document.AddPage();
-            paper.Width = XUnit.FromPoint(side.Width);
-            paper.Height = XUnit.FromPoint(side.Height);
-            using var graphics = XGraphics.FromPdfPage(paper);
-            var sheet = new Sheet(graphics, i, record, fit);
+            var sheet = printed.New();
             var top = Head(sheet, fit, spec, page, i, sides);
             var grid = page with { Top = top, Height = page.Bottom - top };
             for (var k = 0; k < perSide && (i * perSide) + k < places.Length; k++)
@@ -61,9 +52,7 @@ public static class MeasuringForm
                 Cell(sheet, fit, spec, places[index], index + 1, BoxOf(grid, k));
             }
         }
-        using var stream = new MemoryStream();
-        document.Save(stream, closeStream: false);
-        return (ChanceMarks.Settle(stream.ToArray()), record.Close(side, margin, sides));
+        return printed.Close();
     }
 
     private static PaperBox BoxOf(PaperBox grid, int place)

@@ -124,7 +124,7 @@ internal sealed class StandSide
         var top = _page.Top;
         Block[] across =
         [
-            new HeaderBlock(_content, _date),
+            new HeaderBlock(_content.BikeName, _content.Gearing, _date),
             new TopCautions(_content),
             new AssumedBlock(_content.Assumed),
         ];

@@ -17,6 +17,12 @@ internal sealed class TextFit : IDisposable
     // The same words are measured many times while a sheet is tried in one setting after another.
     private readonly Dictionary<(string Text, double SizePt, bool Bold), double> _widths = [];
 
+    // A block is measured before it is placed, and again by every block that it stands in.
+    private readonly Dictionary<
+        (string Text, double SizePt, bool Bold, double WidthPt, int MostLines),
+        List<string>
+    > _wrapped = [];
+
     /// <summary>Width of a text on one line (pt).</summary>
     internal double Width(string text, double sizePt, bool bold)
     {
@@ -54,7 +60,8 @@ internal sealed class TextFit : IDisposable
 
     /// <summary>
     /// The text in lines no wider than that (pt), broken at spaces, and inside a word only where the word alone is too
-    /// wide. With a greatest number of lines the last one is shortened.
+    /// wide. With a greatest number of lines the last one is shortened. The lines are kept for whoever asks next: they are
+    /// not to be changed.
     /// </summary>
     internal List<string> Wrap(
         string text,
@@ -64,6 +71,11 @@ internal sealed class TextFit : IDisposable
         int mostLines = int.MaxValue
     )
     {
+        var key = (text, sizePt, bold, widthPt, mostLines);
+        if (_wrapped.TryGetValue(key, out var known))
+        {
+            return known;
+        }
         var lines = new List<string>();
         foreach (var paragraph in text.Split('\n'))
         {
@@ -75,6 +87,7 @@ internal sealed class TextFit : IDisposable
             lines.RemoveRange(mostLines - 1, lines.Count - mostLines + 1);
             lines.Add(Shorten(rest, sizePt, bold, widthPt));
         }
+        _wrapped.Add(key, lines);
         return lines;
     }
 

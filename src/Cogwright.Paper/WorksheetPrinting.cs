@@ -3,8 +3,6 @@ using System.Globalization;
 using Cogwright.Drawing;
 using Cogwright.Paper.Blocks;
 using Cogwright.Setup;
-using PdfSharp.Drawing;
-using PdfSharp.Pdf;
 
 namespace Cogwright.Paper;
 
@@ -16,11 +14,8 @@ internal sealed class WorksheetPrinting : IDisposable
     // Text narrower than that is tiresome to read (pt).
     private const double LeastTextPt = 170;
 
-    private readonly PdfDocument _document = new();
-    private readonly List<Sheet> _sheets = [];
-    private readonly LayoutRecord _record = new();
+    private readonly PrintedSides _sides;
     private readonly WorksheetContent _content;
-    private readonly (double Width, double Height) _side;
     private readonly PaperBox _page;
     private readonly string _date;
     private readonly TextFit _fit;
@@ -35,18 +30,11 @@ internal sealed class WorksheetPrinting : IDisposable
     )
     {
         _content = content;
-        _side = Points.Of(size);
-        var margin = Points.FromMm(MarginMm);
-        _page = new PaperBox(
-            margin,
-            margin,
-            _side.Width - (2 * margin),
-            _side.Height - (2 * margin)
-        );
+        _sides = new(Texts.Get("sheet.documentTitle", content.BikeName), date, size, MarginMm, fit);
+        _page = _sides.Page;
         _date = date?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) ?? "";
         _fit = fit;
         _setting = new Setting(fit, Density.FromRoomyToTight[^1]);
-        DocumentFacts.Write(_document, content.BikeName, date);
     }
 
     private double Bottom => _page.Bottom - Foot - 2;
@@ -57,7 +45,7 @@ internal sealed class WorksheetPrinting : IDisposable
     internal void StandSide()
     {
         var side = new StandSide(_content, _date, _page, _fit);
-        side.Draw(NewSheet());
+        side.Draw(_sides.New());
         _overleaf = [.. side.Overleaf];
         _setting = side.Setting;
     }
@@ -68,7 +56,7 @@ internal sealed class WorksheetPrinting : IDisposable
     /// </summary>
     internal void DeskSides(ImmutableArray<Scene> drawings)
     {
-        var sheet = NewSheet();
+        var sheet = _sides.New();
         var top = _page.Top;
         while (_overleaf.Count > 0)
         {
@@ -76,7 +64,7 @@ internal sealed class WorksheetPrinting : IDisposable
             (_overleaf, top) = (flow.Left, flow.End + 6);
             if (_overleaf.Count > 0)
             {
-                (sheet, top) = (NewSheet(), _page.Top);
+                (sheet, top) = (_sides.New(), _page.Top);
             }
         }
         var gauge = GaugeBlock.For(_content);
@@ -86,7 +74,7 @@ internal sealed class WorksheetPrinting : IDisposable
         while (!Fits(text, top, Bottom - gaugeHeight))
         {
             text = Columns(sheet, text, top, Bottom).Left;
-            (sheet, top) = (NewSheet(), _page.Top);
+            (sheet, top) = (_sides.New(), _page.Top);
         }
         Columns(sheet, text, top, Bottom - gaugeHeight);
         gauge?.Draw(
@@ -103,59 +91,41 @@ internal sealed class WorksheetPrinting : IDisposable
     /// <summary>Puts the feet on and gives the file.</summary>
     internal (byte[] Pdf, WorksheetLayout Layout) Close()
     {
-        for (var i = 0; i < _sheets.Count; i++)
+        SideNumber();
+        for (var i = 1; i < _sides.Sheets.Count; i++)
         {
-            if (i == 0)
-            {
-                SideNumber();
-                _sheets[i].Graphics.Dispose();
-                continue;
-            }
-            new FootBlock(_content.BikeName, i + 1, _sheets.Count).Draw(
+            new FootBlock(
+                _content.BikeName,
+                Texts.Get("sheet.sideOf", i + 1, _sides.Sheets.Count)
+            ).Draw(
                 _setting,
-                _sheets[i],
+                _sides.Sheets[i],
                 _page with
                 {
                     Top = _page.Bottom - Foot,
                     Height = Foot,
                 }
             );
-            _sheets[i].Graphics.Dispose();
         }
-        using var stream = new MemoryStream();
-        _document.Save(stream, closeStream: false);
-        return (
-            ChanceMarks.Settle(stream.ToArray()),
-            _record.Close(_side, Points.FromMm(MarginMm), _sheets.Count)
-        );
+        return _sides.Close();
     }
 
     // Side one has no foot: its room is the work's. The number stands with the bike's name.
     private void SideNumber()
     {
-        _sheets[0].Resume(HeaderBlock.BlockName);
-        _sheets[0]
-            .Print(
-                Texts.Get("sheet.sideOf", 1, _sheets.Count),
-                HeaderBlock.SideNumber(_page),
-                Setting.SmallPt,
-                bold: true,
-                align: Align.End
-            );
+        var first = _sides.Sheets[0];
+        first.Resume(HeaderBlock.BlockName);
+        first.Print(
+            Texts.Get("sheet.sideOf", 1, _sides.Sheets.Count),
+            HeaderBlock.SideNumber(_page),
+            Setting.SmallPt,
+            bold: true,
+            align: Align.End
+        );
     }
 
     /// <inheritdoc/>
-    public void Dispose() => _document.Dispose();
-
-    private Sheet NewSheet()
-    {
-        var page = _document.AddPage();
-        page.Width = XUnit.FromPoint(_side.Width);
-        page.Height = XUnit.FromPoint(_side.Height);
-        var sheet = new Sheet(XGraphics.FromPdfPage(page), _sheets.Count, _record, _fit);
-        _sheets.Add(sheet);
-        return sheet;
-    }
+    public void Dispose() => _sides.Dispose();
 
     private double TextHeight(List<Block> text) =>
         (
@@ -195,7 +165,7 @@ internal sealed class WorksheetPrinting : IDisposable
             if (left.Count > 0)
             {
                 text = Columns(sheet, text, top, Bottom).Left;
-                (sheet, top) = (NewSheet(), _page.Top);
+                (sheet, top) = (_sides.New(), _page.Top);
             }
         }
         return (sheet, top, text);

@@ -16,7 +16,7 @@ public sealed partial record WorksheetContent
         return new()
         {
             BikeName = catalogue.BikeName,
-            Gearing = $"{string.Join('-', catalogue.Rings)} × {string.Join('-', catalogue.Cogs)}",
+            Gearing = catalogue.Gearing,
             Cautions = [.. General(work).Select(name => Texts.Get(name))],
             CautionsInShort = [.. General(work).Select(name => Texts.Get(name + ".short"))],
             Stages =
@@ -46,7 +46,8 @@ public sealed partial record WorksheetContent
         };
     }
 
-    private static ImmutableArray<string> General(WorkSpec work) =>
+    /// <summary>The cautions that hold for any work on the bike, by the keys of their sentences.</summary>
+    internal static ImmutableArray<string> General(WorkSpec work) =>
         [
             "caution.maker",
             "caution.qualified",

@@ -32,6 +32,40 @@ public class SideViewTests
 
     [Theory]
     [MemberData(nameof(Gears))]
+    public void RearOnly_EveryGear_KeepsTheGapWholeAndNothingOfTheRings(int ring, int cog)
+    {
+        var whole = SideView.Draw(WorkedExample.Table, new(ring, cog), new() { ShowWords = false });
+        var rear = SideView.Draw(
+            WorkedExample.Table,
+            new(ring, cog),
+            new() { ShowWords = false, RearOnly = true }
+        );
+
+        var gaps = whole.Shapes.OfType<Dimension>().Where(IsGap).ToList();
+        Assert.Equal(gaps, rear.Shapes.OfType<Dimension>().Where(IsGap));
+        Assert.Single(whole.Shapes.OfType<Dimension>(), d => IsChainstay(d));
+        Assert.DoesNotContain(rear.Shapes.OfType<Dimension>(), d => IsChainstay(d));
+        Assert.True(rear.Width < 0.7 * whole.Width);
+        Assert.All(
+            gaps,
+            gap =>
+            {
+                var box = Extent.Of(gap);
+                Assert.InRange(box.Right, rear.Left, rear.Right);
+                Assert.InRange(box.Left, rear.Left, rear.Right);
+            }
+        );
+
+        static bool IsGap(Dimension d) =>
+            d.Text.StartsWith("gap", StringComparison.Ordinal)
+            || d.Text.StartsWith("overlap", StringComparison.Ordinal);
+
+        static bool IsChainstay(Dimension d) =>
+            d.Text.StartsWith("chainstay", StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [MemberData(nameof(Gears))]
     public void Chain_EveryRun_TouchesItsPitchCirclesAtRightAngles(int ring, int cog)
     {
         var scene = SideView.Draw(WorkedExample.Table, new(ring, cog));

@@ -254,4 +254,38 @@ public class TopViewTests
             }
         }
     }
+
+    [Fact]
+    public void RearOnly_LargestCog_KeepsTheRoomToTheSpokesAndNothingOfTheRings()
+    {
+        var whole = TopView.Draw(Table, new(34, 34), new() { ShowWords = false });
+        var rear = TopView.Draw(Table, new(34, 34), new() { ShowWords = false, RearOnly = true });
+
+        Assert.True(rear.Width < 0.6 * whole.Width);
+        Assert.Contains(
+            rear.Shapes,
+            shape =>
+                shape is Dimension { Text: var t }
+                && t.EndsWith("mm", StringComparison.Ordinal)
+                && !t.StartsWith("cog", StringComparison.Ordinal)
+        );
+        Assert.NotNull(Dim(rear, "cog"));
+        Assert.DoesNotContain(
+            rear.Shapes,
+            shape =>
+                shape is Dimension { Text: var t } && t.StartsWith("ring", StringComparison.Ordinal)
+        );
+        // What is written or dimensioned is there whole.
+        Assert.All(
+            rear.Shapes.Where(shape => shape is Label or Dimension),
+            shape =>
+            {
+                var box = Extent.Of(shape);
+                Assert.InRange(box.Left, rear.Left, rear.Right);
+                Assert.InRange(box.Right, rear.Left, rear.Right);
+                Assert.InRange(box.Bottom, rear.Bottom, rear.Top);
+                Assert.InRange(box.Top, rear.Bottom, rear.Top);
+            }
+        );
+    }
 }

@@ -9,94 +9,28 @@ public sealed class LayoutTests
 
     [Theory]
     [MemberData(nameof(All))]
-    public void Blocks_AnyBike_StayInsideTheMargins(string name, PaperSize size)
-    {
-        var layout = SheetCases.Set(name, size).Layout;
-        var inside = new PaperBox(
-            layout.MarginPt,
-            layout.MarginPt,
-            layout.SideWidthPt - (2 * layout.MarginPt),
-            layout.SideHeightPt - (2 * layout.MarginPt)
-        );
-        Assert.All(layout.Blocks, block => Assert.True(inside.Contains(block.Box), $"{block}"));
-    }
+    public void Blocks_AnyBike_StayInsideTheMargins(string name, PaperSize size) =>
+        LayoutRules.InsideTheMargins(SheetCases.Set(name, size).Layout);
 
     [Theory]
     [MemberData(nameof(All))]
-    public void Blocks_AnyBike_DoNotOverlap(string name, PaperSize size)
-    {
-        var blocks = SheetCases.Set(name, size).Layout.Blocks;
-        for (var i = 0; i < blocks.Length; i++)
-        {
-            for (var j = 0; j < i; j++)
-            {
-                Assert.False(
-                    blocks[i].Side == blocks[j].Side && blocks[i].Box.Overlaps(blocks[j].Box),
-                    $"{blocks[j]} and {blocks[i]}"
-                );
-            }
-        }
-    }
+    public void Blocks_AnyBike_DoNotOverlap(string name, PaperSize size) =>
+        LayoutRules.BlocksApart(SheetCases.Set(name, size).Layout);
 
     [Theory]
     [MemberData(nameof(All))]
-    public void Texts_AnyBike_StayInTheirCellsAndBlocks(string name, PaperSize size)
-    {
-        var layout = SheetCases.Set(name, size).Layout;
-        // The line's height counts ascenders and descenders that few lines have: half a point is air.
-        const double air = 0.5;
-        Assert.All(
-            layout.Printed,
-            text =>
-            {
-                Assert.True(
-                    text.Cell.Contains(text.Ink with { Top = text.Cell.Top, Height = 0 }, 0.1),
-                    $"wider than its cell: {text}"
-                );
-                Assert.Contains(
-                    layout.Blocks,
-                    block =>
-                        block.Side == text.Side
-                        && block.Name == text.Block
-                        && block.Box.Contains(text.Ink, air)
-                );
-            }
-        );
-    }
+    public void Texts_AnyBike_StayInTheirCellsAndBlocks(string name, PaperSize size) =>
+        LayoutRules.TextsInTheirCells(SheetCases.Set(name, size).Layout);
 
     [Theory]
     [MemberData(nameof(All))]
-    public void Texts_AnyBike_DoNotOverprint(string name, PaperSize size)
-    {
-        var texts = SheetCases.Set(name, size).Layout.Printed;
-        const double air = 1;
-        foreach (var side in texts.GroupBy(text => text.Side))
-        {
-            var sorted = side.OrderBy(text => text.Ink.Top).ToList();
-            for (var i = 0; i < sorted.Count; i++)
-            {
-                for (
-                    var j = i + 1;
-                    j < sorted.Count && sorted[j].Ink.Top < sorted[i].Ink.Bottom;
-                    j++
-                )
-                {
-                    Assert.False(
-                        sorted[i].Ink.Overlaps(sorted[j].Ink, air),
-                        $"{sorted[i]} and {sorted[j]}"
-                    );
-                }
-            }
-        }
-    }
+    public void Texts_AnyBike_DoNotOverprint(string name, PaperSize size) =>
+        LayoutRules.TextsApart(SheetCases.Set(name, size).Layout);
 
     [Theory]
     [MemberData(nameof(All))]
     public void Texts_AnyBike_AreNeverSmallerThanEightPoints(string name, PaperSize size) =>
-        Assert.All(
-            SheetCases.Set(name, size).Layout.Printed,
-            text => Assert.InRange(text.SizePt, 8, 20)
-        );
+        LayoutRules.EightPointsAtLeast(SheetCases.Set(name, size).Layout);
 
     [Theory]
     [MemberData(nameof(All))]

@@ -1,15 +1,17 @@
+using System.Text.Json;
 using Spectre.Console;
 
 namespace Cogwright.Cli.Output;
 
-/// <summary>Says which files a command wrote.</summary>
+/// <summary>Says which files a command wrote, and in JSON whatever more it has to say.</summary>
 internal static class WrittenFiles
 {
     internal static void Report(
         IAnsiConsole console,
         Bike bike,
         IReadOnlyList<string> files,
-        bool json
+        bool json,
+        Action<Utf8JsonWriter>? more = null
     )
     {
         if (json)
@@ -22,6 +24,7 @@ internal static class WrittenFiles
                     writer.Sentences("files", files);
                     GearTableJson.Findings(writer, bike);
                     writer.Assumed(bike.Spec.Assumptions);
+                    more?.Invoke(writer);
                 }
             );
             return;

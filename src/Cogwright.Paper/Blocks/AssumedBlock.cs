@@ -5,9 +5,14 @@ namespace Cogwright.Paper.Blocks;
 
 /// <summary>
 /// How many values nobody measured and the first of them, on one line, before anything built on them is set; the
-/// complete list stands overleaf.
+/// complete list stands overleaf, or where the sentence says.
 /// </summary>
-internal sealed class AssumedBlock(ImmutableArray<AssumedValue> assumed) : Block
+/// <param name="assumed">The values.</param>
+/// <param name="firstKey">The sentence of those that the line has room for, when it has not for all.</param>
+internal sealed class AssumedBlock(
+    ImmutableArray<AssumedValue> assumed,
+    string firstKey = "sheet.assumedFirst"
+) : Block
 {
     private const double TextPt = 8.5;
     private const double Pad = 3;
@@ -45,11 +50,7 @@ internal sealed class AssumedBlock(ImmutableArray<AssumedValue> assumed) : Block
         for (var shown = assumed.Length; shown > 0; shown--)
         {
             var paths = string.Join(", ", assumed.Take(shown).Select(value => value.Path));
-            line = Texts.Get(
-                shown == assumed.Length ? "sheet.assumedAll" : "sheet.assumedFirst",
-                lead,
-                paths
-            );
+            line = Texts.Get(shown == assumed.Length ? "sheet.assumedAll" : firstKey, lead, paths);
             if (setting.Fit.Width(line, TextPt, true) <= widthPt)
             {
                 return line;

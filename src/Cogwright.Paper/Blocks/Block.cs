@@ -11,6 +11,9 @@ internal abstract class Block
     /// <summary>Whether it may not be the last in a column: a heading belongs to what follows.</summary>
     internal virtual bool StaysWithNext => false;
 
+    /// <summary>What it comes apart into when no page holds it whole; itself when it is of one piece.</summary>
+    internal virtual IReadOnlyList<Block> Pieces => [this];
+
     /// <summary>Height that it needs (pt) when it is that wide (pt).</summary>
     internal abstract double Measure(Setting setting, double widthPt);
 

@@ -1,7 +1,9 @@
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>The foot of a side: which bike, which side.</summary>
-internal sealed class FootBlock(string bikeName, int side, int sides) : Block
+/// <param name="text">What it is the foot of.</param>
+/// <param name="number">Which side of how many, in words.</param>
+internal sealed class FootBlock(string text, string number) : Block
 {
     /// <inheritdoc/>
     internal override string Name => "foot";
@@ -14,11 +16,10 @@ internal sealed class FootBlock(string bikeName, int side, int sides) : Block
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        var page = Texts.Get("sheet.sideOf", side, sides);
-        var width = setting.Fit.Width(page, Setting.SmallPt, true) + 1;
-        sheet.Print(bikeName, box with { Width = box.Width - width - 12 }, Setting.SmallPt);
+        var width = setting.Fit.Width(number, Setting.SmallPt, true) + 1;
+        sheet.Print(text, box with { Width = box.Width - width - 12 }, Setting.SmallPt);
         sheet.Print(
-            page,
+            number,
             box with
             {
                 Left = box.Right - width,

@@ -1,9 +1,7 @@
-using Cogwright.Setup;
-
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>In one row: bike and gearing at the left, the boxes for date, job and people at the right.</summary>
-internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
+internal sealed class HeaderBlock(string bikeName, string gearing, string date) : Block
 {
     /// <summary>The record's name of the block.</summary>
     internal const string BlockName = "header";
@@ -75,17 +73,17 @@ internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
         var name = box with { Height = Height - small };
         var size = Array.Find(
             NameSizes,
-            each => setting.Fit.Width(content.BikeName, each, true) <= box.Width
+            each => setting.Fit.Width(bikeName, each, true) <= box.Width
         );
         if (size > 0)
         {
-            sheet.Print(content.BikeName, name, size, bold: true);
+            sheet.Print(bikeName, name, size, bold: true);
         }
         else
         {
             // On two lines, the second shortened; they just fit above the gearing.
             sheet.PrintLines(
-                setting.Fit.Wrap(content.BikeName, Setting.SmallPt, true, box.Width, mostLines: 2),
+                setting.Fit.Wrap(bikeName, Setting.SmallPt, true, box.Width, mostLines: 2),
                 box.Left,
                 box.Top,
                 box.Width,
@@ -94,7 +92,7 @@ internal sealed class HeaderBlock(WorksheetContent content, string date) : Block
             );
         }
         sheet.Print(
-            content.Gearing,
+            gearing,
             box with
             {
                 Top = box.Top + Height - small,

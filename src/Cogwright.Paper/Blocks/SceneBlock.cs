@@ -3,9 +3,15 @@ using System.Globalization;
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>A drawing, which bears its own title, under its scale.</summary>
-internal sealed class SceneBlock(PlacedScene placed) : Block
+/// <param name="placed">The drawing with its place.</param>
+/// <param name="caption">What stands over it; its scale when null.</param>
+internal sealed class SceneBlock(PlacedScene placed, string? caption = null) : Block
 {
     private const double TitlePt = Setting.SmallPt;
+
+    /// <summary>A scale in percent of true size, as it is printed.</summary>
+    internal static string Percent(double scale) =>
+        (scale * 100).ToString("0.#", CultureInfo.InvariantCulture);
 
     /// <inheritdoc/>
     internal override string Name => "drawing:" + placed.Scene.Title;
@@ -17,9 +23,8 @@ internal sealed class SceneBlock(PlacedScene placed) : Block
     internal override void Draw(Setting setting, Sheet sheet, PaperBox box)
     {
         sheet.Begin(Name, box);
-        var percent = (placed.Scale * 100).ToString("0.#", CultureInfo.InvariantCulture);
         sheet.Print(
-            Texts.Get("sheet.drawingScale", percent),
+            caption ?? Texts.Get("sheet.drawingScale", Percent(placed.Scale)),
             box with
             {
                 Height = Setting.Line(TitlePt),

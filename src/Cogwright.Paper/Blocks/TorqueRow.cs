@@ -3,7 +3,9 @@ using Cogwright.Setup;
 namespace Cogwright.Paper.Blocks;
 
 /// <summary>A torque: the range, what the tool was set to, whether it clicked or what was measured, initials.</summary>
-internal sealed class TorqueRow(Target target) : Block
+/// <param name="target">The torque.</param>
+/// <param name="small">Small print below its name; the tool when the spec names it, when null.</param>
+internal sealed class TorqueRow(Target target, string? small = null) : Block
 {
     private const double Gap = 1;
     private const double TickPt = 8;
@@ -23,7 +25,7 @@ internal sealed class TorqueRow(Target target) : Block
 
     private static double BoxPt => Points.FromMm(6.5);
 
-    private string? Tool => target.Source == TargetSource.Spec ? target.Tool : null;
+    private string? Tool => small ?? (target.Source == TargetSource.Spec ? target.Tool : null);
 
     /// <inheritdoc/>
     internal override double Measure(Setting setting, double widthPt)
@@ -33,7 +35,11 @@ internal sealed class TorqueRow(Target target) : Block
                 BoxPt,
                 Math.Max(
                     (TitleLines(setting, title).Count * Setting.Line(TitlePt(setting)))
-                        + (Tool is null ? LowerBy(setting) : Setting.Line(Setting.SmallPt)),
+                        + (
+                            Tool is null
+                                ? LowerBy(setting)
+                                : SmallLines(setting, title).Count * Setting.Line(Setting.SmallPt)
+                        ),
                     ValueLines(setting, value).Count * Setting.Line(Setting.StandPt)
                 )
             ) + Gap;
@@ -52,9 +58,9 @@ internal sealed class TorqueRow(Target target) : Block
             title,
             TitlePt(setting)
         );
-        if (Tool is { } tool)
+        if (Tool is not null)
         {
-            sheet.PrintLines([tool], box.Left, next, title, Setting.SmallPt);
+            sheet.PrintLines(SmallLines(setting, title), box.Left, next, title, Setting.SmallPt);
         }
         sheet.PrintLines(
             ValueLines(setting, value),
@@ -120,6 +126,9 @@ internal sealed class TorqueRow(Target target) : Block
             false,
             width
         );
+
+    private List<string> SmallLines(Setting setting, double width) =>
+        setting.Fit.Wrap(Tool ?? "", Setting.SmallPt, false, width);
 
     private List<string> ValueLines(Setting setting, double width) =>
         setting.Fit.Wrap(Value, Setting.StandPt, true, width);

@@ -38,6 +38,9 @@ public sealed partial class QuantityCatalogue
     /// <summary>Numbers of teeth of the cogs, smallest first.</summary>
     public ImmutableArray<int> Cogs { get; }
 
+    /// <summary>Rings and cogs in one line, such as <c>50-34 × 11-12-13-14-15-17-19-21-24-27-30-34</c>.</summary>
+    public string Gearing => $"{string.Join('-', Rings)} × {string.Join('-', Cogs)}";
+
     /// <summary>From cog to cog, middle to middle (mm).</summary>
     public double CogSpacingMm => spec.Cogs.SpacingMm;
 

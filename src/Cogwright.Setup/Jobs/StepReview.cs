@@ -22,6 +22,12 @@ public sealed record StepAim(
     ImmutableArray<string> Faults
 )
 {
+    /// <summary>Teeth of the ring that the chain lies on, or null; it may be told without a cog.</summary>
+    public int? RingTeeth { get; init; }
+
+    /// <summary>Teeth of the cog that the chain lies on, or null.</summary>
+    public int? CogTeeth { get; init; }
+
     /// <summary>Whether a reading can be judged: against one limit of two it would only seem to be.</summary>
     public bool HasLimits => Faults.IsEmpty && (Lower is not null || Upper is not null);
 }
@@ -73,7 +79,11 @@ public sealed class StepReview(
             unit,
             ring is { } r && cog is { } c ? (r, c) : null,
             faults.ToImmutable()
-        );
+        )
+        {
+            RingTeeth = ring,
+            CogTeeth = cog,
+        };
 
         double? Number(Expression? expression)
         {
@@ -138,7 +148,7 @@ public sealed class StepReview(
             return new(null, null, [], aim.Faults, [], []);
         }
         var gear = aim.Gear ?? targets.FirstOrDefault(target => target.Id == check.Quantity)?.Gear;
-        if (IsOfTarget(check, aim))
+        if (TargetOf(check.Quantity, aim) is not null)
         {
             var earlier = Earlier(check, before, gear);
             var result = ReadingReview.Judge(
@@ -168,12 +178,20 @@ public sealed class StepReview(
         );
     }
 
-    /// <summary>Whether a target of this bike asks for the same: then its correction is known.</summary>
-    private bool IsOfTarget(StepCheck check, StepAim aim) =>
-        targets.FirstOrDefault(target => target.Id == check.Quantity) is { } target
-        && Same(target.Lower, aim.Lower)
-        && Same(target.Upper, aim.Upper)
-        && (aim.Gear is null || target.Gear is null || aim.Gear == target.Gear);
+    /// <summary>The target of this bike that asks for the same, or null: then its correction is known, and where it comes from.</summary>
+    /// <param name="quantity">What is measured: the name of a target (<see cref="TargetNames"/>).</param>
+    /// <param name="aim">What is asked for.</param>
+    public Target? TargetOf(string quantity, StepAim aim)
+    {
+        ArgumentNullException.ThrowIfNull(aim);
+        return
+            targets.FirstOrDefault(target => target.Id == quantity) is { } target
+            && Same(target.Lower, aim.Lower)
+            && Same(target.Upper, aim.Upper)
+            && (aim.Gear is null || target.Gear is null || aim.Gear == target.Gear)
+            ? target
+            : null;
+    }
 
     private static bool Same(double? one, double? other) =>
         one is null || other is null

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using Cogwright.Parts;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;
 using Cogwright.Web.WorkTargets;
@@ -9,10 +8,6 @@ namespace Cogwright.Web.Jobs;
 /// <summary>The work in a mechanic's words.</summary>
 internal static class JobWords
 {
-    /// <summary>The part that a step is done on.</summary>
-    internal static string Part(string name) =>
-        PartKinds.Find(name) is { } kind ? PartKinds.TitleOf(kind) : Texts.Get("job.part." + name);
-
     /// <summary>How a step stands, in words.</summary>
     internal static string Of(StepStanding standing) => Texts.Get("job.standing." + standing);
 
@@ -38,7 +33,7 @@ internal static class JobWords
                 : change.About,
             FiguresChanged figures => Texts.Get(
                 "job.cause.figures",
-                string.Join(", ", figures.Parts.Select(Part))
+                string.Join(", ", figures.Parts.Select(StepWords.Part))
             ),
             StepDone when cause.Run >= 0 => Texts.Get(
                 "job.cause.step",
@@ -79,10 +74,6 @@ internal static class JobWords
     /// <summary>Limits as figures to be read from afar.</summary>
     internal static string? Of(StepAim aim) => AimWords.Of(aim.Lower, aim.Value, aim.Upper);
 
-    /// <summary>The names of adjusters.</summary>
-    internal static string Adjusters(IEnumerable<string> names) =>
-        string.Join(", ", names.Select(name => Texts.Get("job.adjuster." + name)));
-
     /// <summary>What always has to be known of a job that may have been left at any moment, by name; what is not so is left out.</summary>
     internal static IEnumerable<(string Name, string Text)> LineOf(
         BikeWork work,
@@ -104,14 +95,11 @@ internal static class JobWords
         }
         if (review.OpenTorquesOf(job.Id) is { IsEmpty: false } torques)
         {
-            yield return (
-                "torques",
-                string.Join(", ", torques.Select(name => Texts.Get("job.fastener." + name)))
-            );
+            yield return ("torques", string.Join(", ", torques.Select(StepWords.Fastener)));
         }
         if (review.RoughOf(job.Id) is { IsEmpty: false } rough)
         {
-            yield return ("rough", Adjusters(rough));
+            yield return ("rough", StepWords.Adjusters(rough));
         }
         if (review.Recheck.Marks.Count() is > 0 and var marks)
         {
@@ -132,8 +120,4 @@ internal static class JobWords
     /// <summary>Whether something of <see cref="LineOf"/> waits to be mended.</summary>
     internal static bool IsOpen(string name) =>
         name is "twice" or "recheck" or "blocked" or "torques" or "rough";
-
-    /// <summary>What a condition means.</summary>
-    internal static string Condition(string name) =>
-        MechanismConditions.All.First(condition => condition.Name == name).About;
 }
