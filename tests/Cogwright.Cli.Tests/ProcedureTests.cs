@@ -107,7 +107,7 @@ public class ProcedureTests
         // The demo bike itself has gears that are worth a look.
         Assert.InRange(exit, 0, 1);
         Assert.Equal(pdf, json.GetProperty("files")[0].GetString());
-        Assert.Equal(38, json.GetProperty("steps").GetInt32());
+        Assert.Equal(39, json.GetProperty("steps").GetInt32());
         Assert.Empty(json.GetProperty("withoutFigure").EnumerateArray());
         Assert.Empty(json.GetProperty("rulesBroken").EnumerateArray());
         Assert.Equal(width, Poppler.PageSize(pdf).Width, 1.0);
