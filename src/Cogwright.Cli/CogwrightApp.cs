@@ -94,6 +94,10 @@ public static class CogwrightApp
                     "--replace",
                     "cassette,rearDerailleur"
                 );
+            config
+                .AddCommand<GearsCommand>("gears")
+                .WithDescription(Texts.Get("command.gears"))
+                .WithExample("gears", "demo/specs/road-2x12-wireless.yaml", "--tyre", "28-622");
             config.AddBranch(
                 "procedure",
                 procedure =>
