@@ -21,10 +21,11 @@ internal static class GearsJson
         {
             json.WriteStartObject();
             SetUp(json, setUp);
+            json.Assumed([.. GearSets.Assumed(setUp.Spec)]);
             json.WriteEndObject();
         }
         json.WriteEndArray();
-        json.Assumed([.. setUps.SelectMany(setUp => GearSets.Assumed(setUp.Spec)).Distinct()]);
+        json.Assumed([.. GearSets.Assumed(setUps[0].Spec)]);
     }
 
     /// <summary>A tyre under the name <c>tyre</c>.</summary>

@@ -209,7 +209,11 @@ internal static class GearsScreen
         bool tyreAssumed
     )
     {
-        var assumed = setUps.SelectMany(setUp => GearSets.Assumed(setUp.Spec)).Distinct().ToList();
+        var assumed = setUps
+            .SelectMany(setUp =>
+                GearSets.Assumed(setUp.Spec).Select(value => (setUp.Spec.Name, Value: value))
+            )
+            .ToList();
         if (assumed.Count == 0 && !tyreAssumed)
         {
             return;
@@ -219,9 +223,14 @@ internal static class GearsScreen
         {
             Screen.Line(console, Texts.Get("gears.tyreAssumed", GearSets.AssumedTyre));
         }
-        foreach (var value in assumed)
+        foreach (var (name, value) in assumed)
         {
-            Screen.Line(console, Texts.Get("assumed.line", value.Path, value.Value, value.From));
+            Screen.Line(
+                console,
+                setUps.Count == 1
+                    ? Texts.Get("assumed.line", value.Path, value.Value, value.From)
+                    : Texts.Get("gears.assumed", name, value.Path, value.Value, value.From)
+            );
         }
     }
 }

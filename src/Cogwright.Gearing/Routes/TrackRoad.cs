@@ -15,6 +15,9 @@ public static class TrackRoad
     /// <summary>Window over which elevation is smoothed (m) unless told: gradients shorter than that a rider rolls over.</summary>
     public const double UsualWindowM = 100;
 
+    /// <summary>Shortest window (m): a mean over less than that is no mean.</summary>
+    public const double LeastWindowM = 1;
+
     /// <summary>Longest window (m).</summary>
     public const double MostWindowM = 5000;
 
@@ -34,12 +37,15 @@ public static class TrackRoad
 
     /// <summary>The road along a track.</summary>
     /// <param name="track">The track.</param>
-    /// <param name="windowM">Window over which elevation is smoothed (m, 0 to 5000); 0 leaves it as recorded.</param>
+    /// <param name="windowM">Window over which elevation is smoothed (m, 1 to 5000), or 0 to leave it as recorded.</param>
     /// <exception cref="ImpossibleInputException">There is no elevation or no way, or the window is out of range.</exception>
     public static Route Of(Track track, double windowM = UsualWindowM)
     {
         ArgumentNullException.ThrowIfNull(track);
-        Demand.Between(windowM, 0, MostWindowM, "window", "track.window");
+        if (windowM != 0)
+        {
+            Demand.Between(windowM, LeastWindowM, MostWindowM, "window", "track.window");
+        }
         var made = new Making(track, windowM);
         return made.Made();
     }
