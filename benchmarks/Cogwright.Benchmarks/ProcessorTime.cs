@@ -24,6 +24,13 @@ internal static class ProcessorTime
         );
         var sweep = new TravelSweepBenchmark();
         Compare(("travel sweep, ours", sweep.Sweep), ("travel sweep, plain twin", sweep.PlainTwin));
+        var ride = new RideBenchmark();
+        ride.SetUp();
+        Compare(
+            ("ride, 10 sets of gears, ours", () => ride.OursTenSets()),
+            ("ride, 10 sets of gears, plain twin", () => ride.TwinTenSets()),
+            ("ride, 200 sets of gears, ours", () => ride.Ours())
+        );
         var path = new PathBenchmark();
         Compare(
             ("path, ours", Many(path.Ours)),

@@ -28,5 +28,6 @@ BenchmarkSwitcher
         typeof(StorageBenchmark),
         typeof(OptionsBenchmark),
         typeof(RecheckBenchmark),
+        typeof(RideBenchmark),
     ])
     .Run(args is [] ? ["--filter", "*"] : args, config);

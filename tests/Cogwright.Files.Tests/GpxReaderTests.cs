@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Text;
-using Cogwright.Gearing;
 using CsCheck;
 
 namespace Cogwright.Files.Tests;

@@ -69,6 +69,38 @@ public class RideTests
                 }
             );
 
+    [Fact]
+    public void Pace_AgainstThePlainTwin_IsTheSame() =>
+        Gen.Select(
+                Gen.Double[-0.15, 0.15].Array[1, 12],
+                Gen.Double[0, 10],
+                Gen.Double[-3, 3],
+                Gen.Double[40, 400]
+            )
+            .Sample(
+                (gradients, windMs, from, power) =>
+                {
+                    var road = Route.OfProfile(
+                        "random",
+                        gradients.Select(gradient => new ProfilePiece(120, gradient))
+                    );
+                    var rider = Usual with { Power = PowerPlan.Steady(power) };
+                    var wind = new Wind(windMs, from);
+                    var pace = new RidePace(road, rider, wind);
+                    while (pace.Advance(7)) { }
+
+                    var (speeds, times, total) = NaivePace.Of(road, rider, wind);
+
+                    Assert.Equal(total, pace.TotalS, 1e-4 * total);
+                    Assert.Equal(speeds.Count, pace.Pedalled);
+                    for (var i = 0; i < speeds.Count; i++)
+                    {
+                        Assert.Equal(speeds[i], pace.PedalledMs[i], 1e-4);
+                        Assert.Equal(times[i], pace.PedalledS[i], 1e-3 * times[i]);
+                    }
+                }
+            );
+
     /// <summary>By hand: an even climb is ridden at its steady speed, in the gear that brings the cadence nearest to 80.</summary>
     [Fact]
     public void EvenClimb_IsRiddenInOneGearAtItsSteadySpeed()

@@ -22,11 +22,11 @@ internal sealed class GpxWalk : IDisposable
     private readonly string fileName;
     private readonly int mostPoints;
     private readonly char[] text = new char[LongestName + 1];
-    private readonly Points track = new();
-    private readonly Points route = new();
+    private readonly PointList track = new();
+    private readonly PointList route = new();
 
     private string space = "";
-    private Points? taking;
+    private PointList? taking;
     private string? name;
     private string? element;
     private int length;
@@ -220,7 +220,7 @@ internal sealed class GpxWalk : IDisposable
         }
     }
 
-    private void Point(Points points)
+    private void Point(PointList points)
     {
         var place = Here();
         if (points.Count >= mostPoints)
@@ -320,7 +320,7 @@ internal sealed class GpxWalk : IDisposable
     }
 
     /// <summary>Points as they come.</summary>
-    private sealed class Points
+    private sealed class PointList
     {
         private readonly ImmutableArray<double>.Builder latitudes =
             ImmutableArray.CreateBuilder<double>();

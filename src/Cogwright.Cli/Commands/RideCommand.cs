@@ -1,0 +1,72 @@
+using Cogwright.Cli.Output;
+using Cogwright.Drivetrain;
+using Cogwright.Gearing;
+using Spectre.Console;
+using Spectre.Console.Cli;
+
+namespace Cogwright.Cli.Commands;
+
+/// <summary>What a ride comes to with a bike's gears, and with those of other specs.</summary>
+internal sealed class RideCommand(IAnsiConsole console) : Command<RideSettings>
+{
+    /// <inheritdoc />
+    public override int Execute(
+        CommandContext context,
+        RideSettings settings,
+        CancellationToken cancellationToken
+    )
+    {
+        if (GearSets.Spec(settings, settings.SpecPath, console) is not { } spec)
+        {
+            return ExitCode.BadInput;
+        }
+        var others = new List<(string Path, DrivetrainSpec Spec)>();
+        foreach (var path in settings.Beside)
+        {
+            if (GearSets.Spec(settings, path, console) is not { } other)
+            {
+                return ExitCode.BadInput;
+            }
+            others.Add((path, other));
+        }
+        try
+        {
+            var tyre = GearSets.Tyre("--tyre", settings.Tyre);
+            var rider = RideOptions.Rider(settings, tyre);
+            if (RideOptions.Road(settings, console, cancellationToken) is not { } road)
+            {
+                return ExitCode.BadInput;
+            }
+            var question = new RideQuestion
+            {
+                Route = road.Route,
+                Rider = rider,
+                Wind = RideOptions.Wind(settings, road.Route),
+                Tyre = tyre,
+                Present = GearSets.Of(spec),
+                Candidates =
+                [
+                    .. others.Select(each => new RideCandidate(
+                        each.Path,
+                        GearSets.Of(each.Spec)
+                    )),
+                ],
+            };
+            var result = RideStudy.Of(question, null, cancellationToken);
+            var answer = new RideOutput(settings, spec, question, road.Remarks, result);
+            if (settings.Json)
+            {
+                JsonAnswer.Write(console, json => RideJson.Write(json, answer));
+            }
+            else
+            {
+                RideScreen.Write(console, answer);
+            }
+            return ExitCode.Fine;
+        }
+        catch (ImpossibleInputException refused)
+        {
+            throw new BadInputException(refused.Message);
+        }
+    }
+}
