@@ -98,8 +98,8 @@ public class RideBenchmark
         ImmutableArray<int> cogs =
         [
             .. spread
-                .Select((part, i) =>
-                    Math.Max(11 + i, (int)Math.Round(11 + (part * (largestCog - 11))))
+                .Select(
+                    (part, i) => Math.Max(11 + i, (int)Math.Round(11 + (part * (largestCog - 11))))
                 )
                 .Distinct(),
         ];

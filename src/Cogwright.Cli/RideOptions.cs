@@ -66,14 +66,12 @@ internal static class RideOptions
             Load = new()
             {
                 MassKg = Number("--mass", settings.Mass),
-                DragAreaM2 =
-                    settings.DragArea is { } area
-                        ? Number("--drag-area", area)
-                        : RoadPractice.DragAreaM2(Position(settings)),
-                RollingCoefficient =
-                    settings.Rolling is { } rolling
-                        ? Number("--rolling", rolling)
-                        : RoadPractice.RollingCoefficient(Surface(settings)),
+                DragAreaM2 = settings.DragArea is { } area
+                    ? Number("--drag-area", area)
+                    : RoadPractice.DragAreaM2(Position(settings)),
+                RollingCoefficient = settings.Rolling is { } rolling
+                    ? Number("--rolling", rolling)
+                    : RoadPractice.RollingCoefficient(Surface(settings)),
                 TyreRadiusM = Math.Clamp(tyre.RadiusM, 0.1, 0.6),
             },
             Power = Power(settings.Power),
@@ -226,12 +224,7 @@ internal static class RideOptions
                         && NumberOption.TryParse(halves[1], out var watts)
                         ? new PowerPoint(percent / 100, watts)
                         : throw new BadInputException(
-                            Texts.Get(
-                                "option.number",
-                                "--power",
-                                pair,
-                                Texts.Get("expected.power")
-                            )
+                            Texts.Get("option.number", "--power", pair, Texts.Get("expected.power"))
                         );
                 })
         );

@@ -34,9 +34,7 @@ public class GpxReaderTests
         Assert.Equal([8.5, -180, 179.999], track.LongitudesDeg);
         Assert.Equal([410.5, double.NaN, 12], track.ElevationsM);
         Assert.Equal([0, 2], track.StretchStarts);
-        var remark = Assert.Single(reading.Problems);
-        Assert.False(remark.IsError);
-        Assert.Contains("2 stretches", remark.Message, StringComparison.Ordinal);
+        Assert.Empty(reading.Problems);
     }
 
     [Fact]
@@ -56,14 +54,15 @@ public class GpxReaderTests
     public void Route_BesideATrack_IsLeftOutAndTold()
     {
         var reading = Read(
-            Head
-                + "<rte><rtept lat=\"1\" lon=\"8.5\"/></rte>"
-                + Segment("47.1", "47.2")
-                + "</gpx>"
+            Head + "<rte><rtept lat=\"1\" lon=\"8.5\"/></rte>" + Segment("47.1", "47.2") + "</gpx>"
         );
 
         Assert.Equal([47.1, 47.2], reading.Track!.LatitudesDeg);
-        Assert.Contains("routes are left out", Assert.Single(reading.Problems).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "routes are left out",
+            Assert.Single(reading.Problems).Message,
+            StringComparison.Ordinal
+        );
     }
 
     /// <summary>What other programs add, with names of its own, changes nothing.</summary>
@@ -122,9 +121,7 @@ public class GpxReaderTests
     [InlineData("<trkpt lat=\"47\" lon=\"8\"><ele>1e999</ele></trkpt>", "ele", 0)]
     public void Point_ThatIsWrong_IsNamedWithItsPlace(string point, string field, int column)
     {
-        var reading = Read(
-            Head + "<trk><trkseg>\n" + " " + point + "\n</trkseg></trk></gpx>"
-        );
+        var reading = Read(Head + "<trk><trkseg>\n" + " " + point + "\n</trkseg></trk></gpx>");
 
         Assert.Null(reading.Track);
         var problem = reading.Problems[0];
@@ -183,7 +180,11 @@ public class GpxReaderTests
     {
         var reading = Read(Head + "<wpt lat=\"1\" lon=\"2\"/><wpt lat=\"1\" lon=\"2\"/></gpx>");
 
-        Assert.Contains("2 single places", Assert.Single(reading.Problems).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "2 single places",
+            Assert.Single(reading.Problems).Message,
+            StringComparison.Ordinal
+        );
     }
 
     /// <summary>A document type can make a small file endless, or fetch others: it is refused.</summary>
@@ -202,12 +203,13 @@ public class GpxReaderTests
     [Fact]
     public void Encodings_OfXml_AreRead()
     {
-        var text = (Head + "<metadata><name>Über</name></metadata>" + Segment("47.1", "47.2") + "</gpx>").Replace(
-            "UTF-8",
-            "utf-16",
-            StringComparison.Ordinal
-        );
-        using var stream = new MemoryStream([.. Encoding.Unicode.GetPreamble(), .. Encoding.Unicode.GetBytes(text)]);
+        var text = (
+            Head + "<metadata><name>Über</name></metadata>" + Segment("47.1", "47.2") + "</gpx>"
+        ).Replace("UTF-8", "utf-16", StringComparison.Ordinal);
+        using var stream = new MemoryStream([
+            .. Encoding.Unicode.GetPreamble(),
+            .. Encoding.Unicode.GetBytes(text),
+        ]);
 
         Assert.Equal("Über", GpxReader.Read(stream, "x.gpx", null, Token).Track!.Name);
     }

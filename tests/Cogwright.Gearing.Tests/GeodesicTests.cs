@@ -77,11 +77,7 @@ public class GeodesicTests
                     var phi2 = (latitude + up) * Rad;
                     var whole = Geodesic.Vincenty(phi1, phi2, east * Rad);
                     var near = Geodesic.MidLatitude(phi1, phi2, east * Rad);
-                    Assert.Equal(
-                        whole.DistanceM,
-                        near.DistanceM,
-                        1e-5 + (1e-6 * whole.DistanceM)
-                    );
+                    Assert.Equal(whole.DistanceM, near.DistanceM, 1e-5 + (1e-6 * whole.DistanceM));
                     if (whole.DistanceM > 1)
                     {
                         Assert.Equal(

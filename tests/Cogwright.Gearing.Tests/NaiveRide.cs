@@ -42,7 +42,14 @@ internal static class NaiveRide
         var highest = used.Max(gear => gear.Development);
         var seconds = gears.ToDictionary(gear => (gear.Ring, gear.Cog), _ => 0.0);
         Gear? now = null;
-        var (front, rear, below, above, off, least) = (0, 0, 0.0, 0.0, 0.0, double.PositiveInfinity);
+        var (front, rear, below, above, off, least) = (
+            0,
+            0,
+            0.0,
+            0.0,
+            0.0,
+            double.PositiveInfinity
+        );
         for (var i = 0; i < speeds.Count; i++)
         {
             var speed = speeds[i];

@@ -112,7 +112,11 @@ public class RideTests
         // 180 W on 8 %: about 9 km/h, 70 rpm in 34/34.
         Assert.Equal(new GearTeeth(34, 34), result.Present.SteepestGear);
         Assert.Equal(speed * 60 / 2.105, result.Present.SteepestLowestRpm!.Value, 0.1);
-        Assert.Equal(1, result.Present.Gears.Single(gear => gear.Teeth == new GearTeeth(34, 34)).Share, 1e-9);
+        Assert.Equal(
+            1,
+            result.Present.Gears.Single(gear => gear.Teeth == new GearTeeth(34, 34)).Share,
+            1e-9
+        );
         Assert.Equal(0, result.Present.FrontShifts + result.Present.RearShifts);
         Assert.Equal(0.08, result.Steepest.Gradient, 1e-9);
         Assert.InRange(result.Steepest.Seconds, 60, 85);
@@ -150,9 +154,15 @@ public class RideTests
         // Two climbs of 40 s each with a gap between: neither lasts a minute.
         var track = new Track(
             "gap",
-            [.. Enumerable.Range(0, 10).Select(i => 47 + (i * 0.0001)), .. Enumerable.Range(0, 10).Select(i => 47.3 + (i * 0.0001))],
+            [
+                .. Enumerable.Range(0, 10).Select(i => 47 + (i * 0.0001)),
+                .. Enumerable.Range(0, 10).Select(i => 47.3 + (i * 0.0001)),
+            ],
             [.. Enumerable.Repeat(8.0, 20)],
-            [.. Enumerable.Range(0, 10).Select(i => 400 + (i * 0.9)), .. Enumerable.Range(0, 10).Select(i => 400 + (i * 0.9))],
+            [
+                .. Enumerable.Range(0, 10).Select(i => 400 + (i * 0.9)),
+                .. Enumerable.Range(0, 10).Select(i => 400 + (i * 0.9)),
+            ],
             [0]
         );
         var result = Study(Question(TrackRoad.Of(track)));
@@ -166,7 +176,10 @@ public class RideTests
             .Sample(
                 (set, gradients) =>
                 {
-                    var road = Route.OfProfile("random", gradients.Select(g => new ProfilePiece(300, g)));
+                    var road = Route.OfProfile(
+                        "random",
+                        gradients.Select(g => new ProfilePiece(300, g))
+                    );
                     var result = Study(Question(road) with { Present = set });
                     var present = result.Present;
                     Assert.Equal(
@@ -221,7 +234,12 @@ public class RideTests
             Enumerable.Range(0, 60).Select(i => new ProfilePiece(250, i % 2 == 0 ? 0.06 : -0.02))
         );
         var careless = Study(Question(road)).Present;
-        var careful = Study(Question(road) with { Rider = Usual with { AvoidsAcross = true } }).Present;
+        var careful = Study(
+            Question(road) with
+            {
+                Rider = Usual with { AvoidsAcross = true },
+            }
+        ).Present;
 
         Assert.True(careless.AcrossS > 0);
         Assert.True(careful.AcrossS < careless.AcrossS);
@@ -241,7 +259,10 @@ public class RideTests
     [Fact]
     public void Descent_WithoutPowerByTheCurve_IsCoasted()
     {
-        var rider = Usual with { Power = PowerPlan.Curve([new(-0.03, 0), new(0, 180), new(0.06, 240)]) };
+        var rider = Usual with
+        {
+            Power = PowerPlan.Curve([new(-0.03, 0), new(0, 180), new(0.06, 240)]),
+        };
         Assert.Equal(90, rider.Power.At(-0.015), 1e-9);
         Assert.Equal(210, rider.Power.At(0.03), 1e-9);
         Assert.Equal(240, rider.Power.At(0.2));

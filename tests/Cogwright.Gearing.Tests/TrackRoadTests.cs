@@ -184,13 +184,41 @@ public class TrackRoadTests
     [Fact]
     public void Track_ThatCannotBe_SaysWhat()
     {
-        Assert.Contains("1 points", Refused(() => new("x", [47], [8], [0], [0])), StringComparison.Ordinal);
-        Assert.Contains("Point 2", Refused(() => new("x", [47, 91], [8, 8], [0, 0], [0])), StringComparison.Ordinal);
-        Assert.Contains("Point 1", Refused(() => new("x", [double.NaN, 47], [8, 8], [0, 0], [0])), StringComparison.Ordinal);
-        Assert.Contains("lists", Refused(() => new("x", [47, 47], [8], [0, 0], [0])), StringComparison.Ordinal);
-        Assert.Contains("lists", Refused(() => new("x", [47, 47], [8, 8], [0, 0], [1])), StringComparison.Ordinal);
-        Assert.Contains("lists", Refused(() => new("x", [47, 47], [8, 8], [0, 0], [0, 0])), StringComparison.Ordinal);
-        Assert.Contains("1 to 5000", Assert.Throws<ImpossibleInputException>(() => TrackRoad.Of(North([1, 2]), -1)).Message, StringComparison.Ordinal);
+        Assert.Contains(
+            "1 points",
+            Refused(() => new("x", [47], [8], [0], [0])),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "Point 2",
+            Refused(() => new("x", [47, 91], [8, 8], [0, 0], [0])),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "Point 1",
+            Refused(() => new("x", [double.NaN, 47], [8, 8], [0, 0], [0])),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "lists",
+            Refused(() => new("x", [47, 47], [8], [0, 0], [0])),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "lists",
+            Refused(() => new("x", [47, 47], [8, 8], [0, 0], [1])),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "lists",
+            Refused(() => new("x", [47, 47], [8, 8], [0, 0], [0, 0])),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "1 to 5000",
+            Assert.Throws<ImpossibleInputException>(() => TrackRoad.Of(North([1, 2]), -1)).Message,
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]

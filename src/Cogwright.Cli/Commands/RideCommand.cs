@@ -46,10 +46,7 @@ internal sealed class RideCommand(IAnsiConsole console) : Command<RideSettings>
                 Present = GearSets.Of(spec),
                 Candidates =
                 [
-                    .. others.Select(each => new RideCandidate(
-                        each.Path,
-                        GearSets.Of(each.Spec)
-                    )),
+                    .. others.Select(each => new RideCandidate(each.Path, GearSets.Of(each.Spec))),
                 ],
             };
             var result = RideStudy.Of(question, null, cancellationToken);

@@ -109,11 +109,7 @@ internal static class RideJson
         Teeth(json, "ringShares", answer.Rings);
     }
 
-    private static void Teeth(
-        Utf8JsonWriter json,
-        string name,
-        IEnumerable<TeethShare> shares
-    )
+    private static void Teeth(Utf8JsonWriter json, string name, IEnumerable<TeethShare> shares)
     {
         json.WriteStartArray(name);
         foreach (var share in shares)

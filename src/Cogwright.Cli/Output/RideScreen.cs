@@ -10,7 +10,10 @@ internal static class RideScreen
     internal static void Write(IAnsiConsole console, RideOutput ride)
     {
         var result = ride.Result;
-        Screen.Heading(console, Texts.Get("ride.heading", ride.Spec.Name, ride.Question.Route.Name));
+        Screen.Heading(
+            console,
+            Texts.Get("ride.heading", ride.Spec.Name, ride.Question.Route.Name)
+        );
         Road(console, ride);
         Screen.Line(
             console,
@@ -29,7 +32,12 @@ internal static class RideScreen
         var present = result.Present;
         Screen.Line(
             console,
-            Texts.Get("ride.range", present.BelowShare * 100, present.AboveShare * 100, present.OffAimRpm)
+            Texts.Get(
+                "ride.range",
+                present.BelowShare * 100,
+                present.AboveShare * 100,
+                present.OffAimRpm
+            )
         );
         Screen.Line(
             console,
@@ -67,7 +75,8 @@ internal static class RideScreen
             );
         }
         foreach (
-            var note in ride.Remarks.Select(remark => remark.Message)
+            var note in ride
+                .Remarks.Select(remark => remark.Message)
                 .Concat(route.Notes.Select(note => note.Message))
         )
         {
@@ -129,9 +138,7 @@ internal static class RideScreen
     private static Text Share(GearShare gear) =>
         gear.Seconds == 0
             ? Screen.Faint("–")
-            : new(
-                Texts.Get(gear.IsAcross ? "ride.share.across" : "ride.share", gear.Share * 100)
-            )
+            : new(Texts.Get(gear.IsAcross ? "ride.share.across" : "ride.share", gear.Share * 100))
             {
                 Justification = Justify.Right,
             };
@@ -171,21 +178,30 @@ internal static class RideScreen
                         }
                     )
                 ),
-                Change("ride.change1", other.Answer.OutsideShare * 100, other.OutsideShareChange * 100),
+                Change(
+                    "ride.change1",
+                    other.Answer.OutsideShare * 100,
+                    other.OutsideShareChange * 100
+                ),
                 Change("ride.change1", other.Answer.OffAimRpm, other.OffAimRpmChange),
-                Change("ride.change0", other.Answer.SteepestLowestRpm, other.SteepestLowestRpmChange),
+                Change(
+                    "ride.change0",
+                    other.Answer.SteepestLowestRpm,
+                    other.SteepestLowestRpmChange
+                ),
                 Change("ride.change0", other.Answer.FrontShifts, other.FrontShiftsChange),
-                Change("ride.change1", other.Answer.AcrossShare * 100, other.AcrossShareChange * 100),
+                Change(
+                    "ride.change1",
+                    other.Answer.AcrossShare * 100,
+                    other.AcrossShareChange * 100
+                ),
             ]);
         }
         return table;
     }
 
     private static Text Change(string key, double? value, double? change) =>
-        new(value is null ? "–" : Texts.Get(key, value, change))
-        {
-            Justification = Justify.Right,
-        };
+        new(value is null ? "–" : Texts.Get(key, value, change)) { Justification = Justify.Right };
 
     private static void Assumed(IAnsiConsole console, RideOutput ride)
     {

@@ -103,21 +103,9 @@ internal sealed class GpxWalk : IDisposable
             var taken = track.Count > 0 ? track : route;
             if (taken.Count >= 2)
             {
-                if (taken.Stretches.Count > 1)
-                {
-                    problems.Remark(
-                        Place.Start,
-                        "",
-                        Texts.Get("gpx.stretches", taken.Stretches.Count)
-                    );
-                }
                 return new(taken.Made(name ?? fileName), problems.Sorted());
             }
-            problems.Error(
-                Place.Start,
-                "",
-                Texts.Get("gpx.noWay", taken.Count, waypoints)
-            );
+            problems.Error(Place.Start, "", Texts.Get("gpx.noWay", taken.Count, waypoints));
         }
         return new(null, problems.Sorted());
     }
@@ -142,8 +130,9 @@ internal sealed class GpxWalk : IDisposable
             case XmlNodeType.Element:
                 Begin();
                 break;
-            case XmlNodeType.Text or XmlNodeType.CDATA or XmlNodeType.SignificantWhitespace
-                when element is not null:
+            case XmlNodeType.Text
+            or XmlNodeType.CDATA
+            or XmlNodeType.SignificantWhitespace when element is not null:
                 Collect();
                 break;
             case XmlNodeType.EndElement when element is not null && reader.LocalName == element:

@@ -44,7 +44,10 @@ public static partial class ProfileReader
                 var typed = part.Trim();
                 if (typed.Length > 0 && pieces.Count < MostPieces)
                 {
-                    var place = new Place(line, column + part.IndexOf(typed[0], StringComparison.Ordinal));
+                    var place = new Place(
+                        line,
+                        column + part.IndexOf(typed[0], StringComparison.Ordinal)
+                    );
                     if (Piece(typed, place, problems) is { } piece)
                     {
                         pieces.Add(piece);
@@ -62,10 +65,7 @@ public static partial class ProfileReader
         {
             problems.Error(Place.Start, "", Texts.Get("profile.none"));
         }
-        return new(
-            problems.AnyError ? null : Route.OfProfile(name, pieces),
-            problems.Sorted()
-        );
+        return new(problems.AnyError ? null : Route.OfProfile(name, pieces), problems.Sorted());
     }
 
     private static ProfilePiece? Piece(string typed, Place place, ProblemList problems)

@@ -74,8 +74,7 @@ public sealed record PowerPlan
     }
 
     /// <summary>Two plans are the same when their points are.</summary>
-    public bool Equals(PowerPlan? other) =>
-        other is not null && Points.SequenceEqual(other.Points);
+    public bool Equals(PowerPlan? other) => other is not null && Points.SequenceEqual(other.Points);
 
     /// <inheritdoc />
     public override int GetHashCode() => HashCode.Combine(Points.Length, watts[0], watts[^1]);

@@ -120,8 +120,7 @@ internal sealed class RidePace
         var longestS = 0.0;
         for (var s = 0; s < route.StretchStarts.Length; s++)
         {
-            var end =
-                s + 1 < route.StretchStarts.Length ? route.StretchStarts[s + 1] : route.Count;
+            var end = s + 1 < route.StretchStarts.Length ? route.StretchStarts[s + 1] : route.Count;
             var from = route.StretchStarts[s];
             var (time, rise, run) = (0.0, 0.0, 0.0);
             var all = 0.0;
