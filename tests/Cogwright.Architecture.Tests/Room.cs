@@ -29,7 +29,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(Gearing, true, [], []),
         new(Parts, true, [Drivetrain], []),
         new(Setup, true, [Drivetrain, Measurement, Parts], []),
-        new(Drawing, true, [Drivetrain], []),
+        new(Drawing, true, [Drivetrain, Gearing], []),
         new(Files, true, [Drivetrain, Measurement, Gearing, Parts, Setup], ["Sep", "YamlDotNet"]),
         new(
             Paper,
@@ -57,7 +57,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Web",
             false,
-            [Drivetrain, Measurement, Log, Parts, Setup, Drawing, Files],
+            [Drivetrain, Measurement, Log, Gearing, Parts, Setup, Drawing, Files],
             [
                 "Microsoft.AspNetCore.Components",
                 "Microsoft.AspNetCore.Components.Forms",

@@ -1,6 +1,9 @@
 using System.ComponentModel;
+using System.Text;
 using Cogwright.Cli.Output;
+using Cogwright.Drawing;
 using Cogwright.Gearing;
+using Cogwright.Paper;
 using Spectre.Console;
 using Spectre.Console.Cli;
 
@@ -36,6 +39,11 @@ internal sealed class GearsSettings : SpecFileSettings
     [Description("Cadences to tell the speed for, such as 60,90; these two when left out.")]
     public string? Cadence { get; init; }
 
+    /// <summary>A drawing to write.</summary>
+    [CommandOption("--out <FILE>")]
+    [Description("Draw the set-ups on one scale into this file, .svg or .png.")]
+    public string? File { get; init; }
+
     /// <summary>The crank's length (mm), or null.</summary>
     internal double? CrankMm => NumberOption.Parse("--crank", Crank, Texts.Get("expected.crank"));
 }
@@ -54,6 +62,10 @@ internal sealed class GearsCommand(IAnsiConsole console) : Command<GearsSettings
     {
         var cadences = Cadences(settings.Cadence);
         var crank = settings.CrankMm;
+        if (settings.File is { } file && !IsSvg(file) && !IsPng(file))
+        {
+            throw new BadInputException(Texts.Get("gears.out", file));
+        }
         if (settings.OtherTyre is not null && settings.OtherPath is null)
         {
             throw new BadInputException(Texts.Get("gears.otherTyre"));
@@ -83,6 +95,7 @@ internal sealed class GearsCommand(IAnsiConsole console) : Command<GearsSettings
             }
             setUps.Add(GearSetUp.Of(path, spec, own, crank, cadences));
         }
+        Draw(settings.File, setUps, cadences[^1]);
         if (settings.Json)
         {
             JsonAnswer.Write(console, json => GearsJson.Write(json, setUps, settings.Tyre is null));
@@ -92,6 +105,25 @@ internal sealed class GearsCommand(IAnsiConsole console) : Command<GearsSettings
             GearsScreen.Write(console, setUps, settings.Tyre is null);
         }
         return ExitCode.Fine;
+    }
+
+    private static bool IsSvg(string file) =>
+        file.EndsWith(".svg", StringComparison.OrdinalIgnoreCase);
+
+    private static bool IsPng(string file) =>
+        file.EndsWith(".png", StringComparison.OrdinalIgnoreCase);
+
+    private static void Draw(string? file, IEnumerable<GearSetUp> setUps, double rpm)
+    {
+        if (file is null)
+        {
+            return;
+        }
+        var scene = GearLadderDrawing.Draw([.. setUps.Select(setUp => setUp.Ladder)], rpm);
+        WholeFile.Write(
+            file,
+            IsSvg(file) ? Encoding.UTF8.GetBytes(SvgWriter.Write(scene)) : PngWriter.Write(scene)
+        );
     }
 
     private static double[] Cadences(string? text)
