@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using Cogwright.Cli.Commands;
 using Cogwright.Cli.Output;
 using Cogwright.Files;
@@ -8,7 +9,7 @@ using Spectre.Console;
 namespace Cogwright.Cli;
 
 /// <summary>Rider and road as the options of <c>ride</c> give them.</summary>
-internal static class RideOptions
+internal static partial class RideOptions
 {
     private const double OneGradientM = 5000;
     private const double Rad = Math.PI / 180;
@@ -74,7 +75,7 @@ internal static class RideOptions
                     : RoadPractice.RollingCoefficient(Surface(settings)),
                 TyreRadiusM = Math.Clamp(tyre.RadiusM, 0.1, 0.6),
             },
-            Power = Power(settings.Power),
+            Power = Power(settings, settings.Power),
             LowRpm = low,
             HighRpm = high,
             WantedRpm = settings.Want is { } want ? Number("--want", want) : null,
@@ -206,8 +207,46 @@ internal static class RideOptions
     private static double Number(string option, string text) =>
         NumberOption.Parse(option, text, Texts.Get("expected.number"))!.Value;
 
-    private static PowerPlan Power(string text)
+    /// <summary>What the rider can hold for how long, when the power is given so; else null.</summary>
+    /// <exception cref="BadInputException">A point of it is none.</exception>
+    internal static HeldPower? Held(RideSettings settings)
     {
+        if (settings.Power is not { } text || !HeldForm().IsMatch(text))
+        {
+            return null;
+        }
+        return HeldPower.Of(
+            text.Split(',', StringSplitOptions.TrimEntries)
+                .Select(pair =>
+                {
+                    var match = HeldForm().Match(pair);
+                    return
+                        match.Success
+                        && NumberOption.TryParse(match.Groups[1].Value, out var time)
+                        && NumberOption.TryParse(pair[match.Length..], out var watts)
+                        ? new HeldPoint(time * SecondsOf(match.Groups[2].Value), watts)
+                        : throw new BadInputException(
+                            Texts.Get("option.number", "--power", pair, Texts.Get("expected.power"))
+                        );
+                })
+        );
+    }
+
+    private static double SecondsOf(string unit) =>
+        unit switch
+        {
+            "h" => 3600,
+            "min" => 60,
+            _ => 1,
+        };
+
+    private static PowerPlan Power(RideSettings settings, string text)
+    {
+        if (Held(settings) is { } held)
+        {
+            // Until the road is known: the time on it says which of its figures is meant.
+            return PowerPlan.Steady(held.Points[^1].PedalsW);
+        }
         if (!text.Contains(':', StringComparison.Ordinal))
         {
             return PowerPlan.Steady(Number("--power", text));
@@ -290,4 +329,8 @@ internal static class RideOptions
                             : char.ToLower(c, CultureInfo.InvariantCulture).ToString()
                 )
         );
+
+    /// <summary>The beginning of a power held for a time: a number, its unit, a colon.</summary>
+    [GeneratedRegex(@"^\s*(\d{1,7}(?:\.\d{1,3})?)\s*(s|min|h)\s*:")]
+    private static partial Regex HeldForm();
 }

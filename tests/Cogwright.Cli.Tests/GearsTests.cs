@@ -82,6 +82,7 @@ public class GearsTests
     [Theory]
     [InlineData("--tyre", "26x1 3/8", "more than one rim")]
     [InlineData("--tyre", "wide", "28-622")]
+    [InlineData("--out", "gears.pdf", ".svg")]
     [InlineData("--crank", "17", "50 to 300")]
     [InlineData("--crank", "long", "172.5")]
     [InlineData("--cadence", "fast", "60,90")]
@@ -109,6 +110,8 @@ public class GearsTests
     [InlineData("--mass", "8500", "20 to 500 kg")]
     [InlineData("--mass", "heavy", "--mass")]
     [InlineData("--power", "0:", "-3:0,0:180,6:240")]
+    [InlineData("--power", "5min:200,strong", "5min:290,60min:220")]
+    [InlineData("--power", "5min:200,60min:240", "no more power")]
     [InlineData("--cadence", "60", "60-100")]
     [InlineData("--cadence", "100-60", "exchange")]
     [InlineData("--position", "lying", "aero-bar")]
@@ -179,6 +182,45 @@ public class GearsTests
         Assert.True(
             json.GetProperty("steepestMinute").GetProperty("gradientPercent").GetDouble() > 4
         );
+    }
+
+    [Fact]
+    public void Ride_WithWhatCanBeHeld_TellsThePower()
+    {
+        var (exit, json) = CommandLine.RunJson(
+            "ride",
+            CommandLine.Spec("gravel-1x13"),
+            "--mass",
+            "85",
+            "--power",
+            "5min:300,20min:250,1h:220",
+            "--gradient",
+            "6"
+        );
+
+        Assert.Equal(0, exit);
+        Assert.InRange(json.GetProperty("heldW").GetDouble(), 220, 250);
+        Assert.InRange(json.GetProperty("totalS").GetDouble(), 1200, 3600);
+    }
+
+    [Fact]
+    public void Gears_DrawnIntoAFile_AreThereWhole()
+    {
+        using var scratch = new Scratch();
+        foreach (
+            var (name, start) in (ReadOnlySpan<(string, string)>)
+                [("a.svg", "<"), ("b.png", "\u0089")]
+        )
+        {
+            var (exit, _) = CommandLine.Run(
+                "gears",
+                CommandLine.Spec("gravel-1x13"),
+                "--out",
+                scratch.PathOf(name)
+            );
+            Assert.Equal(0, exit);
+            Assert.Equal(start[0], (char)File.ReadAllBytes(scratch.PathOf(name))[0]);
+        }
     }
 
     [Fact]

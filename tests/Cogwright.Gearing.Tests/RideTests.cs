@@ -276,6 +276,38 @@ public class RideTests
         Assert.Equal(0, result.Present.OutsideShare);
     }
 
+    [Fact]
+    public void HeldPower_IsThatForTheTimeOfTheRoad()
+    {
+        var held = HeldPower.Of([new(3600, 220), new(300, 300), new(1200, 250)]);
+        var road = Route.OfGradient("climb", 0.07, 8000);
+
+        var watts = held.On(road, Usual, default, TestContext.Current.CancellationToken);
+
+        var result = Study(
+            Question(road) with
+            {
+                Rider = Usual with { Power = PowerPlan.Steady(watts) },
+            }
+        );
+        Assert.InRange(result.TotalS, 1200, 3600);
+        Assert.Equal(held.At(result.TotalS), watts, 0.1);
+        // Half way between 20 and 60 minutes on the logarithm, and level beyond the ends.
+        Assert.Equal(235, held.At(Math.Sqrt(1200 * 3600.0)), 1e-9);
+        Assert.Equal(300, held.At(10));
+        Assert.Equal(220, held.At(99_999));
+    }
+
+    [Fact]
+    public void HeldPower_ThatCannotBe_IsRefused()
+    {
+        Assert.Throws<ImpossibleInputException>(() => HeldPower.Of([]));
+        Assert.Throws<ImpossibleInputException>(() => HeldPower.Of([new(60, 200), new(60, 180)]));
+        Assert.Throws<ImpossibleInputException>(() => HeldPower.Of([new(60, 200), new(600, 240)]));
+        Assert.Throws<ImpossibleInputException>(() => HeldPower.Of([new(double.NaN, 200)]));
+        Assert.Throws<ImpossibleInputException>(() => HeldPower.Of([new(60, 0)]));
+    }
+
     /// <summary>A head wind by its direction and one on a road without courses are the same on that course.</summary>
     [Fact]
     public void Wind_FromAhead_SlowsAndFromBehindHastens()

@@ -37,11 +37,15 @@ internal sealed class RideCommand(IAnsiConsole console) : Command<RideSettings>
             {
                 return ExitCode.BadInput;
             }
+            var wind = RideOptions.Wind(settings, road.Route);
+            double? heldW = RideOptions
+                .Held(settings)
+                ?.On(road.Route, rider, wind, cancellationToken);
             var question = new RideQuestion
             {
                 Route = road.Route,
-                Rider = rider,
-                Wind = RideOptions.Wind(settings, road.Route),
+                Rider = heldW is { } watts ? rider with { Power = PowerPlan.Steady(watts) } : rider,
+                Wind = wind,
                 Tyre = tyre,
                 Present = GearSets.Of(spec),
                 Candidates =
@@ -50,7 +54,10 @@ internal sealed class RideCommand(IAnsiConsole console) : Command<RideSettings>
                 ],
             };
             var result = RideStudy.Of(question, null, cancellationToken);
-            var answer = new RideOutput(settings, spec, question, road.Remarks, result);
+            var answer = new RideOutput(settings, spec, question, road.Remarks, result)
+            {
+                HeldW = heldW,
+            };
             if (settings.Json)
             {
                 JsonAnswer.Write(console, json => RideJson.Write(json, answer));

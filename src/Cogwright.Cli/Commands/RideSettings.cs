@@ -14,7 +14,7 @@ internal sealed class RideSettings : SpecFileSettings
     /// <summary>Power.</summary>
     [CommandOption("--power <W>")]
     [Description(
-        "Power at the pedals in W, or a curve over the gradient such as -3:0,0:180,6:240 (percent:watts); must be given."
+        "Power at the pedals in W; or a curve over the gradient such as -3:0,0:180,6:240 (percent:watts); or what can be held for how long, such as 5min:290,60min:220. Must be given."
     )]
     public string? Power { get; init; }
 

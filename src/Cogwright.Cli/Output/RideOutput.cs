@@ -17,4 +17,8 @@ internal sealed record RideOutput(
     RideQuestion Question,
     IReadOnlyList<FileProblem> Remarks,
     RideResult Result
-);
+)
+{
+    /// <summary>The power that the rider holds for the time that the road takes (W), when it was asked for so; else null.</summary>
+    internal double? HeldW { get; init; }
+}

@@ -24,6 +24,10 @@ internal static class RideScreen
                 Clock(result.CoastingS)
             )
         );
+        if (ride.HeldW is { } watts)
+        {
+            Screen.Line(console, Texts.Get("ride.held", watts, Clock(result.TotalS)));
+        }
         if (result.WalkedS > 0)
         {
             Screen.Line(console, Texts.Get("ride.walked", Clock(result.WalkedS)));

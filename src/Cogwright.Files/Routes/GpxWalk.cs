@@ -279,7 +279,8 @@ internal sealed class GpxWalk : IDisposable
         var typed = text.AsSpan(0, length).Trim();
         if (element == "name")
         {
-            name = typed.IsEmpty ? null : typed[..Math.Min(typed.Length, LongestName)].ToString();
+            // A name is shown as it stands, so that nothing in it may steer a screen.
+            name = typed.IsEmpty ? null : Quoting.Short(typed.ToString());
         }
         else if (!typed.IsEmpty)
         {
