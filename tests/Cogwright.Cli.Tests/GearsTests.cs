@@ -195,7 +195,7 @@ public class GearsTests
             "--power",
             "5min:300,20min:250,1h:220",
             "--gradient",
-            "6"
+            "8"
         );
 
         Assert.Equal(0, exit);

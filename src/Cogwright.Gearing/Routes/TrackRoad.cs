@@ -259,11 +259,7 @@ public static class TrackRoad
 
         private void Smooth()
         {
-            var mean = new WindowMean(
-                System.Runtime.InteropServices.CollectionsMarshal.AsSpan(at).ToArray(),
-                System.Runtime.InteropServices.CollectionsMarshal.AsSpan(elevation).ToArray(),
-                windowM
-            );
+            var mean = new WindowMean([.. at], [.. elevation], windowM);
             var last = mean.At(0);
             for (var i = 0; i + 1 < at.Count; i++)
             {
