@@ -84,6 +84,27 @@ internal static partial class RideOptions
         }.Checked();
     }
 
+    /// <summary>The same load with what is assumed at its easiest and at its hardest.</summary>
+    internal static (RoadLoad Easier, RoadLoad Harder) Spread(RideSettings settings, RoadLoad load)
+    {
+        var area = settings.DragArea is null ? RoadPractice.DragAreaSpread : 0;
+        var (least, most) = settings.Rolling is null
+            ? RoadPractice.RollingSpread(Surface(settings))
+            : (load.RollingCoefficient, load.RollingCoefficient);
+        return (
+            load with
+            {
+                DragAreaM2 = load.DragAreaM2 * (1 - area),
+                RollingCoefficient = least,
+            },
+            load with
+            {
+                DragAreaM2 = load.DragAreaM2 * (1 + area),
+                RollingCoefficient = most,
+            }
+        );
+    }
+
     /// <summary>The road; when its file cannot be used, says why and gives null.</summary>
     /// <exception cref="BadInputException">There is none or several, or an option cannot be.</exception>
     internal static (Route Route, IReadOnlyList<FileProblem> Remarks)? Road(

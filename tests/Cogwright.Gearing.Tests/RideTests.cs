@@ -276,6 +276,36 @@ public class RideTests
         Assert.Equal(0, result.Present.OutsideShare);
     }
 
+    /// <summary>By hand: on an even climb in one gear the ends are the steady speeds of the two loads over the two wheels.</summary>
+    [Fact]
+    public void Spread_OnAnEvenClimb_IsThatOfTheTwoLoads()
+    {
+        var question = Question(Route.OfGradient("climb", 0.12, 3000)) with
+        {
+            Tyre = Tyre.OfSize(28, 622),
+        };
+        var easier = Usual.Load with { DragAreaM2 = 0.3, RollingCoefficient = 0.003 };
+        var harder = Usual.Load with { DragAreaM2 = 0.5, RollingCoefficient = 0.006 };
+
+        var spread = RideSpread.OnSteepestMinute(
+            question,
+            easier,
+            harder,
+            TestContext.Current.CancellationToken
+        )!;
+
+        Assert.Equal(
+            RoadPower.SpeedMs(easier, 180, 0.12) * 60 / question.Tyre.LeastM,
+            spread.MostRpm,
+            0.01
+        );
+        Assert.Equal(
+            RoadPower.SpeedMs(harder, 180, 0.12) * 60 / question.Tyre.MostM,
+            spread.LeastRpm,
+            0.01
+        );
+    }
+
     [Fact]
     public void HeldPower_IsThatForTheTimeOfTheRoad()
     {

@@ -218,7 +218,12 @@ public class RoadPowerTests
             .Select(RoadPractice.RollingCoefficient)
             .ToList();
         Assert.Equal(rolling.Order(), rolling);
-        Assert.InRange(rolling[0], 0.003, 0.006);
+        foreach (var surface in Enum.GetValues<RoadSurface>())
+        {
+            var (least, most) = RoadPractice.RollingSpread(surface);
+            Assert.InRange(RoadPractice.RollingCoefficient(surface), least, most);
+        }
+        Assert.Equal((0.003, 0.006), RoadPractice.RollingSpread(RoadSurface.SmoothAsphalt));
     }
 
     private static double ByTime(double v, double pedalsW, double metres)

@@ -54,9 +54,11 @@ internal sealed class RideCommand(IAnsiConsole console) : Command<RideSettings>
                 ],
             };
             var result = RideStudy.Of(question, null, cancellationToken);
+            var (easier, harder) = RideOptions.Spread(settings, question.Rider.Load);
             var answer = new RideOutput(settings, spec, question, road.Remarks, result)
             {
                 HeldW = heldW,
+                Spread = RideSpread.OnSteepestMinute(question, easier, harder, cancellationToken),
             };
             if (settings.Json)
             {

@@ -33,6 +33,8 @@ internal static class RideJson
         json.Figure("startM", result.Steepest.StartM);
         json.Figure("seconds", result.Steepest.Seconds);
         json.Figure("gradientPercent", result.Steepest.Gradient * 100);
+        json.Figure("leastRpm", ride.Spread?.LeastRpm);
+        json.Figure("mostRpm", ride.Spread?.MostRpm);
         json.WriteEndObject();
         json.WriteStartObject("present");
         Answer(json, result.Present);

@@ -33,6 +33,10 @@ internal static class RideScreen
             Screen.Line(console, Texts.Get("ride.walked", Clock(result.WalkedS)));
         }
         Steepest(console, result);
+        if (ride.Spread is { } spread)
+        {
+            Screen.Line(console, Texts.Get("ride.spread", spread.LeastRpm, spread.MostRpm));
+        }
         var present = result.Present;
         Screen.Line(
             console,
