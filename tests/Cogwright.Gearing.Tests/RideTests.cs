@@ -306,6 +306,44 @@ public class RideTests
         );
     }
 
+    /// <summary>
+    /// Where lower gears are left the lowest cadence is one before a shift and says little; what the lowest gear gives does.
+    /// </summary>
+    [Fact]
+    public void SteepestMinute_WhereLowerGearsAreLeft_TellsWhatTheLowestGives()
+    {
+        var question = Question(Route.OfProfile("two", [new(2000, -0.01), new(3000, 0.05)]));
+        var result = Study(question);
+        var present = result.Present;
+
+        Assert.InRange(present.SteepestLowestRpm!.Value, 60, 65);
+        Assert.NotEqual(new(34, 34), present.SteepestGear);
+        Assert.Equal(new(34, 34), present.LowestGear);
+        Assert.Equal(
+            result.Steepest.SlowestMs!.Value * 60 / 2.105,
+            present.SteepestInLowestGearRpm!.Value,
+            1e-9
+        );
+        Assert.True(present.SteepestInLowestGearRpm > 80);
+
+        var spread = RideSpread.OnSteepestMinute(
+            question,
+            Usual.Load with
+            {
+                DragAreaM2 = 0.3,
+                RollingCoefficient = 0.003,
+            },
+            Usual.Load with
+            {
+                DragAreaM2 = 0.5,
+                RollingCoefficient = 0.006,
+            },
+            TestContext.Current.CancellationToken
+        )!;
+        Assert.InRange(present.SteepestInLowestGearRpm.Value, spread.LeastRpm, spread.MostRpm);
+        Assert.True(spread.MostRpm < 1.5 * spread.LeastRpm);
+    }
+
     [Fact]
     public void HeldPower_IsThatForTheTimeOfTheRoad()
     {

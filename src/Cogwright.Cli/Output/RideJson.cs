@@ -33,6 +33,7 @@ internal static class RideJson
         json.Figure("startM", result.Steepest.StartM);
         json.Figure("seconds", result.Steepest.Seconds);
         json.Figure("gradientPercent", result.Steepest.Gradient * 100);
+        json.Figure("slowestKmh", result.Steepest.SlowestMs * 3.6);
         json.Figure("leastRpm", ride.Spread?.LeastRpm);
         json.Figure("mostRpm", ride.Spread?.MostRpm);
         json.WriteEndObject();
@@ -57,6 +58,7 @@ internal static class RideJson
             json.Figure("outsidePointsMore", other.OutsideShareChange * 100);
             json.Figure("offAimRpmMore", other.OffAimRpmChange);
             json.Figure("steepestLowestRpmMore", other.SteepestLowestRpmChange);
+            json.Figure("steepestInLowestGearRpmMore", other.SteepestInLowestGearRpmChange);
             json.WriteNumber("frontShiftsMore", other.FrontShiftsChange);
             json.Figure("acrossPointsMore", other.AcrossShareChange * 100);
             Answer(json, other.Answer);
@@ -93,6 +95,7 @@ internal static class RideJson
         {
             json.WriteNull("steepestGear");
         }
+        json.Figure("steepestInLowestGearRpm", answer.SteepestInLowestGearRpm);
         json.WriteNumber("frontShifts", answer.FrontShifts);
         json.WriteNumber("rearShifts", answer.RearShifts);
         json.Figure("acrossS", answer.AcrossS);

@@ -33,9 +33,18 @@ internal static class RideScreen
             Screen.Line(console, Texts.Get("ride.walked", Clock(result.WalkedS)));
         }
         Steepest(console, result);
-        if (ride.Spread is { } spread)
+        if (ride.Spread is { } spread && result.Present.SteepestInLowestGearRpm is { } inLowest)
         {
-            Screen.Line(console, Texts.Get("ride.spread", spread.LeastRpm, spread.MostRpm));
+            Screen.Line(
+                console,
+                Texts.Get(
+                    "ride.lowestGear",
+                    result.Present.LowestGear,
+                    inLowest,
+                    spread.LeastRpm,
+                    spread.MostRpm
+                )
+            );
         }
         var present = result.Present;
         Screen.Line(
@@ -102,6 +111,7 @@ internal static class RideScreen
                     "ride.steepest",
                     steepest.Gradient * 100,
                     steepest.StartM / 1000,
+                    steepest.SlowestMs * 3.6,
                     rpm,
                     gear
                 )
@@ -159,6 +169,7 @@ internal static class RideScreen
             Texts.Get("ride.outside"),
             Texts.Get("ride.offAim"),
             Texts.Get("ride.lowestOnSteepest"),
+            Texts.Get("ride.inLowestGear"),
             Texts.Get("ride.frontShifts"),
             Texts.Get("ride.across"),
         ]);
@@ -169,6 +180,7 @@ internal static class RideScreen
             Screen.Number(present.OutsideShare * 100, 1),
             Screen.Number(present.OffAimRpm, 1),
             Screen.Number(present.SteepestLowestRpm ?? double.NaN, 0),
+            Screen.Number(present.SteepestInLowestGearRpm ?? double.NaN, 0),
             Screen.Number(present.FrontShifts, 0),
             Screen.Number(present.AcrossShare * 100, 1),
         ]);
@@ -196,6 +208,11 @@ internal static class RideScreen
                     "ride.change0",
                     other.Answer.SteepestLowestRpm,
                     other.SteepestLowestRpmChange
+                ),
+                Change(
+                    "ride.change0",
+                    other.Answer.SteepestInLowestGearRpm,
+                    other.SteepestInLowestGearRpmChange
                 ),
                 Change("ride.change0", other.Answer.FrontShifts, other.FrontShiftsChange),
                 Change(

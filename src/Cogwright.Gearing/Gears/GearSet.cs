@@ -116,6 +116,24 @@ public sealed record GearSet
     /// <param name="cog">Index of the cog, 0 for the smallest.</param>
     public bool IsAcross(int ring, int cog) => across[(ring * Cogs.Length) + cog];
 
+    /// <summary>The lowest gear that may be used; of equal ones that on the smaller ring.</summary>
+    public GearTeeth Lowest
+    {
+        get
+        {
+            GearTeeth? lowest = null;
+            for (var g = 0; g < Count; g++)
+            {
+                var gear = At(g / Cogs.Length, g % Cogs.Length);
+                if (used[g] && !(lowest?.Ratio <= gear.Ratio))
+                {
+                    lowest = gear;
+                }
+            }
+            return lowest!.Value;
+        }
+    }
+
     /// <summary>Whether the rider may use that gear.</summary>
     /// <param name="ring">Index of the ring, 0 for the smallest.</param>
     /// <param name="cog">Index of the cog, 0 for the smallest.</param>

@@ -59,6 +59,15 @@ public sealed record RideAnswer
     /// <summary>The gear in which that is, or null.</summary>
     public required GearTeeth? SteepestGear { get; init; }
 
+    /// <summary>The lowest gear that may be used.</summary>
+    public required GearTeeth LowestGear { get; init; }
+
+    /// <summary>
+    /// Cadence of the lowest gear at the slowest speed on the steepest minute (rpm), or null when it is not pedalled: below the
+    /// range the gears are too high there, above it there is something in hand.
+    /// </summary>
+    public required double? SteepestInLowestGearRpm { get; init; }
+
     /// <summary>Share of the time pedalled outside the cadence range (0 to 1).</summary>
     public double OutsideShare => BelowShare + AboveShare;
 

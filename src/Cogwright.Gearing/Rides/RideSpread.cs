@@ -9,13 +9,10 @@ public sealed record RpmSpread(double LeastRpm, double MostRpm);
 public static class RideSpread
 {
     /// <summary>
-    /// Slowest cadence on the steepest minute with the gears there are now: between a ride that goes easier on the least wheel and
-    /// one that goes harder on the greatest. Null when that minute is not pedalled.
+    /// Cadence of the lowest gear there is now at the slowest speed on the steepest minute: between a ride that goes easier on the
+    /// least wheel and one that goes harder on the greatest. Null when that minute is not pedalled.
     /// </summary>
-    /// <remarks>
-    /// With the easier ride another gear may be in, or another minute the steepest: all three rides are looked at, and the ends of
-    /// what comes of them told.
-    /// </remarks>
+    /// <remarks>The gear is held, so that this tells of what is not known and not of a choice. The minute is each ride's own steepest.</remarks>
     /// <param name="question">The ride; candidates are left out.</param>
     /// <param name="easier">Bike, rider and air at their easiest.</param>
     /// <param name="harder">The same at their hardest.</param>
@@ -30,29 +27,22 @@ public static class RideSpread
     )
     {
         ArgumentNullException.ThrowIfNull(question);
-        var tyre = question.Tyre;
-        double?[] cadences =
-        [
-            Lowest(question.Rider.Load, tyre.CircumferenceM),
-            Lowest(easier, tyre.LeastM),
-            Lowest(harder, tyre.MostM),
-        ];
-        return Array.TrueForAll(cadences, rpm => rpm is not null)
-            ? new(cadences.Min()!.Value, cadences.Max()!.Value)
-            : null;
+        var most = Rpm(easier, question.Tyre.LeastM);
+        var least = Rpm(harder, question.Tyre.MostM);
+        return least is not null && most is not null ? new(least.Value, most.Value) : null;
 
-        double? Lowest(RoadLoad load, double circumferenceM) =>
+        double? Rpm(RoadLoad load, double circumferenceM) =>
             RideStudy
                 .Of(
                     question with
                     {
                         Candidates = [],
                         Rider = question.Rider with { Load = load },
-                        Tyre = tyre with { CircumferenceM = circumferenceM },
+                        Tyre = question.Tyre with { CircumferenceM = circumferenceM },
                     },
                     null,
                     cancellation
                 )
-                .Present.SteepestLowestRpm;
+                .Present.SteepestInLowestGearRpm;
     }
 }

@@ -58,6 +58,9 @@ public sealed record RideComparison
     /// <summary>Slowest cadence on the steepest minute, less that of now (rpm), or null when it is not pedalled.</summary>
     public required double? SteepestLowestRpmChange { get; init; }
 
+    /// <summary>Cadence of the lowest gear at the slowest speed on the steepest minute, less that of now (rpm), or null.</summary>
+    public required double? SteepestInLowestGearRpmChange { get; init; }
+
     /// <summary>Front shifts, less those of now.</summary>
     public required int FrontShiftsChange { get; init; }
 
@@ -69,7 +72,13 @@ public sealed record RideComparison
 /// <param name="StartM">Where it begins (m from the start).</param>
 /// <param name="Seconds">How long it is (s): a minute and up to a piece more, or less on a ride that is shorter.</param>
 /// <param name="Gradient">Its mean gradient (rise over run).</param>
-public sealed record SteepestMinute(double StartM, double Seconds, double Gradient);
+/// <param name="SlowestMs">Slowest speed on it that is pedalled (m/s), or null when it is not pedalled.</param>
+public sealed record SteepestMinute(
+    double StartM,
+    double Seconds,
+    double Gradient,
+    double? SlowestMs
+);
 
 /// <summary>What came of a study. Immutable.</summary>
 public sealed record RideResult
@@ -204,12 +213,14 @@ public static class RideStudy
         private readonly RidePace pace;
         private readonly GearChoice choice;
         private readonly (int From, int To) steepest;
+        private readonly double? slowestMs;
 
         internal Riding(RideQuestion question, RidePace pace)
         {
             this.question = question;
             this.pace = pace;
             steepest = pace.SteepestMinute();
+            slowestMs = SlowestOnSteepest();
             choice = new(
                 question.Rider,
                 question
@@ -252,7 +263,7 @@ public static class RideStudy
                 CoastingS = pace.CoastingS,
                 WalkedS = pace.WalkedS,
                 LengthM = question.Route.LengthM,
-                Steepest = new(start, seconds, gradient),
+                Steepest = new(start, seconds, gradient, slowestMs),
                 Present = present,
                 Candidates =
                 [
@@ -268,11 +279,28 @@ public static class RideStudy
                             OffAimRpmChange = pair.Second.OffAimRpm - present.OffAimRpm,
                             SteepestLowestRpmChange =
                                 pair.Second.SteepestLowestRpm - present.SteepestLowestRpm,
+                            SteepestInLowestGearRpmChange =
+                                pair.Second.SteepestInLowestGearRpm
+                                - present.SteepestInLowestGearRpm,
                             FrontShiftsChange = pair.Second.FrontShifts - present.FrontShifts,
                             AcrossShareChange = pair.Second.AcrossShare - present.AcrossShare,
                         }),
                 ],
             };
+        }
+
+        private double? SlowestOnSteepest()
+        {
+            double? slowest = null;
+            for (
+                var i = pace.PedalledBefore[steepest.From];
+                i < pace.PedalledBefore[steepest.To];
+                i++
+            )
+            {
+                slowest = Math.Min(slowest ?? double.PositiveInfinity, pace.PedalledMs[i]);
+            }
+            return slowest;
         }
 
         private RideAnswer Answer(GearSet set, double lowestOnSteepest, int gearOnSteepest)
@@ -318,6 +346,9 @@ public static class RideStudy
                 OffAimRpm = total > 0 ? choice.OffAim / total : 0,
                 LowestRpm = double.IsFinite(choice.LowestRpm) ? choice.LowestRpm : null,
                 SteepestLowestRpm = double.IsFinite(lowestOnSteepest) ? lowestOnSteepest : null,
+                LowestGear = set.Lowest,
+                SteepestInLowestGearRpm =
+                    slowestMs * 60 / (set.Lowest.Ratio * question.Tyre.CircumferenceM),
                 SteepestGear =
                     gearOnSteepest >= 0
                         ? set.At(gearOnSteepest / cogs, gearOnSteepest % cogs)
