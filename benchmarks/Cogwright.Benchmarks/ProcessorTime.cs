@@ -24,12 +24,26 @@ internal static class ProcessorTime
         );
         var sweep = new TravelSweepBenchmark();
         Compare(("travel sweep, ours", sweep.Sweep), ("travel sweep, plain twin", sweep.PlainTwin));
+        Ride();
         var path = new PathBenchmark();
         Compare(
             ("path, ours", Many(path.Ours)),
             ("path, arithmetic floor", Many(path.ArithmeticFloor)),
             ("path, ours with its step bound", Many(path.OursWithItsStepBound)),
             ("path, twin", Many(path.Twin))
+        );
+        Console.WriteLine($"(a path's figure is for {Inner} of them)");
+    }
+
+    /// <summary>The ride alone: its twin takes seconds.</summary>
+    internal static void Ride()
+    {
+        var ride = new RideBenchmark();
+        ride.SetUp();
+        Compare(
+            ("ride, 10 sets of gears, ours", () => ride.OursTenSets()),
+            ("ride, 10 sets of gears, plain twin", () => ride.TwinTenSets()),
+            ("ride, 200 sets of gears, ours", () => ride.Ours())
         );
     }
 
@@ -66,7 +80,6 @@ internal static class ProcessorTime
                 )
             );
         }
-        Console.WriteLine($"(a path's figure is for {Inner} of them)");
     }
 
     /// <summary>Processor time of one call (µs); the least of several rounds is the least disturbed.</summary>

@@ -4,6 +4,11 @@ using BenchmarkDotNet.Running;
 using BenchmarkDotNet.Toolchains.InProcess.Emit;
 using Cogwright.Benchmarks;
 
+if (args is ["--processor-time", "ride"])
+{
+    ProcessorTime.Ride();
+    return;
+}
 WorkCounts.Print();
 if (args is ["--processor-time"])
 {
@@ -28,5 +33,6 @@ BenchmarkSwitcher
         typeof(StorageBenchmark),
         typeof(OptionsBenchmark),
         typeof(RecheckBenchmark),
+        typeof(RideBenchmark),
     ])
     .Run(args is [] ? ["--filter", "*"] : args, config);

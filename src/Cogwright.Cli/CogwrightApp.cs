@@ -94,6 +94,23 @@ public static class CogwrightApp
                     "--replace",
                     "cassette,rearDerailleur"
                 );
+            config
+                .AddCommand<GearsCommand>("gears")
+                .WithDescription(Texts.Get("command.gears"))
+                .WithExample("gears", "demo/specs/road-2x12-wireless.yaml", "--tyre", "28-622");
+            config
+                .AddCommand<RideCommand>("ride")
+                .WithDescription(Texts.Get("command.ride"))
+                .WithExample(
+                    "ride",
+                    "demo/specs/touring-3x9-cable.yaml",
+                    "--mass",
+                    "95",
+                    "--power",
+                    "150",
+                    "--profile",
+                    "5 km 2 %; 3 km 8 %"
+                );
             config.AddBranch(
                 "procedure",
                 procedure =>

@@ -13,6 +13,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
     private const string Drivetrain = "Cogwright.Drivetrain";
     private const string Measurement = "Cogwright.Measurement";
     private const string Log = "Cogwright.Log";
+    private const string Gearing = "Cogwright.Gearing";
     private const string Parts = "Cogwright.Parts";
     private const string Setup = "Cogwright.Setup";
     private const string Drawing = "Cogwright.Drawing";
@@ -25,10 +26,11 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(Drivetrain, true, [], []),
         new(Measurement, true, [], []),
         new(Log, true, [], []),
+        new(Gearing, true, [], []),
         new(Parts, true, [Drivetrain], []),
         new(Setup, true, [Drivetrain, Measurement, Parts], []),
-        new(Drawing, true, [Drivetrain], []),
-        new(Files, true, [Drivetrain, Measurement, Parts, Setup], ["Sep", "YamlDotNet"]),
+        new(Drawing, true, [Drivetrain, Gearing], []),
+        new(Files, true, [Drivetrain, Measurement, Gearing, Parts, Setup], ["Sep", "YamlDotNet"]),
         new(
             Paper,
             false,
@@ -55,7 +57,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Web",
             false,
-            [Drivetrain, Measurement, Log, Parts, Setup, Drawing, Files],
+            [Drivetrain, Measurement, Log, Gearing, Parts, Setup, Drawing, Files],
             [
                 "Microsoft.AspNetCore.Components",
                 "Microsoft.AspNetCore.Components.Forms",
@@ -112,7 +114,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Cli",
             false,
-            [Drivetrain, Measurement, Parts, Setup, Drawing, Files, Paper],
+            [Drivetrain, Measurement, Gearing, Parts, Setup, Drawing, Files, Paper],
             ["Spectre.Console", "Spectre.Console.Ansi", "Spectre.Console.Cli", "UnitsNet"]
         ),
     ];
