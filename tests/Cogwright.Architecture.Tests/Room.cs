@@ -12,6 +12,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
 {
     private const string Drivetrain = "Cogwright.Drivetrain";
     private const string Measurement = "Cogwright.Measurement";
+    private const string Fastening = "Cogwright.Fastening";
     private const string Log = "Cogwright.Log";
     private const string Parts = "Cogwright.Parts";
     private const string Setup = "Cogwright.Setup";
@@ -24,15 +25,16 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
     [
         new(Drivetrain, true, [], []),
         new(Measurement, true, [], []),
+        new(Fastening, true, [Measurement], []),
         new(Log, true, [], []),
         new(Parts, true, [Drivetrain], []),
-        new(Setup, true, [Drivetrain, Measurement, Parts], []),
+        new(Setup, true, [Drivetrain, Measurement, Fastening, Parts], []),
         new(Drawing, true, [Drivetrain], []),
-        new(Files, true, [Drivetrain, Measurement, Parts, Setup], ["Sep", "YamlDotNet"]),
+        new(Files, true, [Drivetrain, Measurement, Fastening, Parts, Setup], ["Sep", "YamlDotNet"]),
         new(
             Paper,
             false,
-            [Drivetrain, Measurement, Setup, Drawing],
+            [Drivetrain, Measurement, Fastening, Setup, Drawing],
             ["PdfSharp", "PdfSharp.System", "PdfSharp.Shared", "SkiaSharp"]
         ),
         new(
@@ -55,7 +57,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Web",
             false,
-            [Drivetrain, Measurement, Log, Parts, Setup, Drawing, Files],
+            [Drivetrain, Measurement, Fastening, Log, Parts, Setup, Drawing, Files],
             [
                 "Microsoft.AspNetCore.Components",
                 "Microsoft.AspNetCore.Components.Forms",
@@ -112,7 +114,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Cli",
             false,
-            [Drivetrain, Measurement, Parts, Setup, Drawing, Files, Paper],
+            [Drivetrain, Measurement, Fastening, Parts, Setup, Drawing, Files, Paper],
             ["Spectre.Console", "Spectre.Console.Ansi", "Spectre.Console.Cli", "UnitsNet"]
         ),
     ];

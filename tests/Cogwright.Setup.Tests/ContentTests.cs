@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Fastening;
 
 namespace Cogwright.Setup.Tests;
 

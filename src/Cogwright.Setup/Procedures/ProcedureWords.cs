@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Fastening;
 using Cogwright.Parts;
 
 namespace Cogwright.Setup.Procedures;
@@ -45,5 +46,5 @@ public static class ProcedureWords
 
     /// <summary>How a thread is treated before it is tightened.</summary>
     public static ImmutableArray<string> ThreadTreatments { get; } =
-    ["dry", "greased", "oiled", "assembly-paste", "threadlocker", "as-supplied"];
+    [.. ThreadTreatment.All.Select(treatment => treatment.Id)];
 }

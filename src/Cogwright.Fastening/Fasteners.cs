@@ -1,4 +1,4 @@
-namespace Cogwright.Setup;
+namespace Cogwright.Fastening;
 
 /// <summary>Names of the fasteners that a spec may give a torque for.</summary>
 public static class Fasteners

@@ -1,0 +1,265 @@
+using System.Collections.Immutable;
+using System.ComponentModel;
+using System.Globalization;
+using Cogwright.Fastening;
+using Spectre.Console.Cli;
+
+namespace Cogwright.Cli.Commands;
+
+/// <summary>What <c>torque</c> takes.</summary>
+internal sealed class TorqueSettings : SpecSettings
+{
+    /// <summary>The fasteners to list, by name.</summary>
+    [CommandOption("--only <NAMES>")]
+    [Description(
+        "Only these fasteners, those that were disturbed, one behind the other with commas: rearMount,rearCable."
+    )]
+    public string? OnlyText { get; init; }
+
+    /// <summary>The unit to tell torques in.</summary>
+    [CommandOption("--unit <UNIT>")]
+    [Description("The unit of the figures: N·m, lbf·in, lbf·ft or kgf·cm.")]
+    public string? UnitText { get; init; }
+
+    /// <summary>The scale of a torque tool.</summary>
+    [CommandOption("--tool <SCALE>")]
+    [Description(
+        "The scale of the torque tool at hand in N·m, such as 4-20; 5 for one fixed setting."
+    )]
+    public string? ToolText { get; init; }
+
+    /// <summary>Its type and class.</summary>
+    [CommandOption("--class <CLASS>")]
+    [Description(
+        "Its type and class by ISO 6789, such as IIA (a click wrench with a scale, unless told)."
+    )]
+    public string? ClassText { get; init; }
+
+    /// <summary>The step of its scale.</summary>
+    [CommandOption("--step <NM>")]
+    [Description("The step of its scale in N·m.")]
+    public string? StepText { get; init; }
+
+    /// <summary>Its arm.</summary>
+    [CommandOption("--arm <MM>")]
+    [Description("Its arm: middle of the drive to middle of the hand, in mm.")]
+    public string? ArmText { get; init; }
+
+    /// <summary>The day of its calibration.</summary>
+    [CommandOption("--calibrated <DATE>")]
+    [Description("The day of its calibration, such as 2026-03-02.")]
+    public string? CalibratedText { get; init; }
+
+    /// <summary>What stands between tool and bolt.</summary>
+    [CommandOption("--adapter <MM>")]
+    [Description(
+        "An adapter between tool and bolt: its length in mm, and its angle to the wrench's line where it is not in line: 45, 45@90deg."
+    )]
+    public string? AdapterText { get; init; }
+
+    /// <summary>The day of the work.</summary>
+    [CommandOption("--date <DATE>")]
+    [Description("The day of the work, for the calibration; today unless told.")]
+    public string? DateText { get; init; }
+
+    /// <summary>What the bolts are made of.</summary>
+    [CommandOption("--bolt <MATERIAL>")]
+    [Description(
+        "What the bolts are made of: 5.8, 8.8, 10.9, 12.9, A2-70, titanium or aluminium; then also what they bear."
+    )]
+    public string? BoltText { get; init; }
+
+    /// <summary>The fasteners named, or null for all.</summary>
+    /// <exception cref="BadInputException">There is no such fastener.</exception>
+    internal ImmutableArray<string>? Only =>
+        OnlyText is null
+            ? null
+            :
+            [
+                .. OnlyText
+                    .Split(
+                        ',',
+                        StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries
+                    )
+                    .Select(name =>
+                        Fasteners.All.FirstOrDefault(each =>
+                            each.Equals(name, StringComparison.OrdinalIgnoreCase)
+                        )
+                        ?? throw new BadInputException(
+                            Texts.Get("torque.only", name, string.Join(", ", Fasteners.All))
+                        )
+                    ),
+            ];
+
+    /// <summary>The unit of the figures.</summary>
+    /// <exception cref="BadInputException">There is no such unit.</exception>
+    internal TorqueUnit Unit =>
+        UnitText is null
+            ? TorqueUnit.NewtonMetre
+            : TorqueUnit.Find(UnitText)
+                ?? throw new BadInputException(
+                    Texts.Get(
+                        "torque.unit",
+                        UnitText,
+                        string.Join(", ", TorqueUnit.All.Select(unit => unit.Symbol))
+                    )
+                );
+
+    /// <summary>The bolts' material, or null.</summary>
+    /// <exception cref="BadInputException">There is no such material.</exception>
+    internal BoltMaterial? Bolt =>
+        BoltText is null
+            ? null
+            : BoltMaterial.Find(BoltText)
+                ?? throw new BadInputException(
+                    Texts.Get(
+                        "torque.bolt",
+                        BoltText,
+                        string.Join(", ", BoltMaterial.All.Select(each => each.Id))
+                    )
+                );
+
+    /// <summary>The day of the work.</summary>
+    internal DateOnly Today =>
+        DateOf("--date", DateText) ?? DateOnly.FromDateTime(TimeProvider.System.GetLocalNow().Date);
+
+    /// <summary>The adapter, or none.</summary>
+    /// <exception cref="BadInputException">It is not written as expected, or cannot be.</exception>
+    internal WrenchAdapter Adapter
+    {
+        get
+        {
+            if (AdapterText is not { } text)
+            {
+                return WrenchAdapter.None;
+            }
+            var parts = text.Split('@');
+            var angle = 0.0;
+            if (
+                parts.Length > 2
+                || !NumberOption.TryParse(parts[0], out var length)
+                || (
+                    parts.Length == 2
+                    && !NumberOption.TryParse(
+                        parts[1].Replace("deg", "", StringComparison.Ordinal).TrimEnd('°'),
+                        out angle
+                    )
+                )
+            )
+            {
+                throw new BadInputException(Texts.Get("torque.adapter", text));
+            }
+            return Checked("--adapter", () => WrenchAdapter.Angled(length, angle * Math.PI / 180));
+        }
+    }
+
+    /// <summary>The tool at hand, or null when none was named.</summary>
+    /// <exception cref="BadInputException">It is not written as expected, or cannot be.</exception>
+    internal TorqueTool? Tool
+    {
+        get
+        {
+            if (ToolText is not { } text)
+            {
+                foreach (
+                    var (option, value) in new[]
+                    {
+                        ("--class", ClassText),
+                        ("--step", StepText),
+                        ("--arm", ArmText),
+                        ("--calibrated", CalibratedText),
+                    }
+                )
+                {
+                    if (value is not null)
+                    {
+                        throw new BadInputException(Texts.Get("torque.noTool", option));
+                    }
+                }
+                return null;
+            }
+            var bounds = text.Split('-', '–');
+            double? min = null;
+            if (
+                bounds.Length > 2
+                || !NumberOption.TryParse(bounds[^1], out var max)
+                || (bounds.Length == 2 && !TryParse(bounds[0], out min))
+            )
+            {
+                throw new BadInputException(Texts.Get("torque.tool", text));
+            }
+            var className = ClassText ?? (min is null ? "IIB" : "IIA");
+            var tool = new TorqueTool
+            {
+                Name = Texts.Get("torque.toolName", text),
+                Class =
+                    ToolClass.Find(className)
+                    ?? throw new BadInputException(
+                        Texts.Get(
+                            "torque.class",
+                            className,
+                            string.Join(", ", ToolClass.All.Select(each => each.Id))
+                        )
+                    ),
+                MaxNm = max,
+                MinNm = min,
+                GraduationNm = NumberOption.Parse("--step", StepText, Texts.Get("expected.step")),
+                ArmMm = NumberOption.Parse("--arm", ArmText, Texts.Get("expected.arm")),
+                // By hand nobody says more of a tool: whoever names it on the command line knows which way it works.
+                WorksLeftHand = true,
+                Calibration = new(DateOf("--calibrated", CalibratedText)),
+            };
+            return TorqueToolCheck.Problems(tool) is [var first, ..]
+                ? throw new BadInputException(
+                    Texts.Get("torque.toolProblem", OptionOf(first.Field), first.Message)
+                )
+                : tool;
+        }
+    }
+
+    private static bool TryParse(string text, out double? value)
+    {
+        var parsed = NumberOption.TryParse(text, out var number);
+        value = number;
+        return parsed;
+    }
+
+    private static string OptionOf(string field) =>
+        field switch
+        {
+            "graduation" => "--step",
+            "arm" => "--arm",
+            _ => "--tool",
+        };
+
+    private static DateOnly? DateOf(string option, string? text) =>
+        text is null ? null
+        : DateOnly.TryParseExact(
+            text.Trim(),
+            "yyyy-MM-dd",
+            CultureInfo.InvariantCulture,
+            DateTimeStyles.None,
+            out var date
+        )
+            ? date
+        : throw new BadInputException(Texts.Get("torque.date", option, text));
+
+    // What the pure room refuses it says in words; the option stands before them.
+    private static T Checked<T>(string option, Func<T> make)
+    {
+        try
+        {
+            return make();
+        }
+        catch (ArgumentException refused)
+        {
+            throw new BadInputException(
+                Texts.Get("torque.toolProblem", option, WithoutParameter(refused))
+            );
+        }
+    }
+
+    /// <summary>The sentence of a refusal without the name of the parameter that the framework hangs on it.</summary>
+    internal static string WithoutParameter(ArgumentException refused) =>
+        refused.Message.Split(" (Parameter '")[0];
+}

@@ -1,0 +1,75 @@
+using System.Collections.Immutable;
+using Cogwright.Fastening;
+using Cogwright.Setup;
+
+namespace Cogwright.Cli;
+
+/// <summary>One stop of the walk round with what comes of the tools and bolts named.</summary>
+/// <param name="Stop">The stop.</param>
+/// <param name="Target">The same as the job's target: its note and its caution.</param>
+/// <param name="Tools">The tools for it, the best first; empty when none was named or there is no figure.</param>
+/// <param name="Joint">What its thread bears, or null when the bolt's material or its thread is not known.</param>
+internal sealed record TorqueLine(
+    WalkStop Stop,
+    Target Target,
+    ImmutableArray<ToolAnswer> Tools,
+    JointResult? Joint
+)
+{
+    /// <summary>Whether nothing is to be looked at: there is a figure, a tool that suits where tools are named, and it is borne.</summary>
+    internal bool IsFine =>
+        Stop.Figure is { Source: not TorqueSource.None, Conflict: null }
+        && (Tools.IsEmpty || Tools[0].Suitability == Suitability.Suits)
+        && Joint is not { Warnings.IsEmpty: false };
+
+    /// <summary>A stop with its tools and its joint.</summary>
+    internal static TorqueLine Of(
+        WalkStop stop,
+        Target target,
+        ImmutableArray<TorqueTool> tools,
+        WrenchAdapter adapter,
+        DateOnly today,
+        BoltMaterial? bolt
+    )
+    {
+        if (stop.Figure.Range is not { } range)
+        {
+            return new(stop, target, [], null);
+        }
+        var task = new TighteningTask(range)
+        {
+            IsLeftHand = stop.Place.IsLeftHand,
+            Adapter = adapter,
+        };
+        var ranked = ToolChoice.Rank(task, tools, today);
+        return new(stop, target, ranked, JointOf(stop, range, ranked, bolt));
+    }
+
+    // The torque with the whole deviation of the tool that is taken, where one is; else what is asked.
+    private static JointResult? JointOf(
+        WalkStop stop,
+        TorqueRange range,
+        ImmutableArray<ToolAnswer> tools,
+        BoltMaterial? bolt
+    )
+    {
+        if (
+            bolt is null
+            || stop.Fastener.Thread is not { } thread
+            || !HeadBearing.Knows(thread.DiameterMm)
+        )
+        {
+            return null;
+        }
+        var joint = new BoltedJoint
+        {
+            Thread = thread,
+            Bolt = bolt,
+            Head = HeadBearing.Socket(thread.DiameterMm),
+            Treatment = stop.Fastener.Treatment,
+        };
+        return tools is [{ LeastNm: { } least, MostNm: { } most }, ..]
+            ? JointReview.Of(joint, least, most)
+            : JointReview.Of(joint, range.LowerNm, range.UpperNm);
+    }
+}

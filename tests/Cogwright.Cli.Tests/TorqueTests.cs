@@ -1,0 +1,237 @@
+using System.Text.Json;
+
+namespace Cogwright.Cli.Tests;
+
+/// <summary>Torques from the command line: where they come from, the order of the walk, tools, adapters, what bolts bear.</summary>
+public class TorqueTests
+{
+    private static readonly string Touring = CommandLine.Spec("touring-3x9-cable");
+
+    private static List<JsonElement> Stops(JsonElement json) =>
+        [.. json.GetProperty("walkRound").EnumerateArray()];
+
+    private static JsonElement Stop(JsonElement json, string fastener) =>
+        Stops(json).First(stop => stop.GetProperty("fastener").GetString() == fastener);
+
+    private static (int Exit, JsonElement Json) Mount(params string[] args) =>
+        CommandLine.RunJson(["torque", Touring, "--only", "rearMount", .. args]);
+
+    [Theory]
+    [MemberData(nameof(CommandLine.DemoSpecs), MemberType = typeof(CommandLine))]
+    public void Torque_EveryDemoBike_ListsWhatItsTargetsAskFor(string name)
+    {
+        var spec = CommandLine.Spec(name);
+        var (_, torque) = CommandLine.RunJson("torque", spec);
+        var (_, targets) = CommandLine.RunJson("targets", spec);
+        var asked = targets
+            .GetProperty("targets")
+            .EnumerateArray()
+            .Where(target => target.GetProperty("stage").GetString() == "torque")
+            .ToDictionary(target => target.GetProperty("id").GetString()!);
+
+        Assert.Equal(
+            asked.Keys.Order(StringComparer.Ordinal),
+            Stops(torque)
+                .Select(stop => "torque-" + stop.GetProperty("fastener").GetString())
+                .Distinct()
+                .Order(StringComparer.Ordinal)
+        );
+        Assert.All(
+            Stops(torque),
+            stop =>
+            {
+                var target = asked["torque-" + stop.GetProperty("fastener").GetString()];
+                Assert.Equal(
+                    target.GetProperty("upper").GetRawText(),
+                    stop.GetProperty("upper").GetRawText()
+                );
+                Assert.Equal(
+                    target.GetProperty("source").GetString() == "spec" ? "part"
+                        : target.GetProperty("upper").ValueKind == JsonValueKind.Null ? "none"
+                        : "tradeRange",
+                    stop.GetProperty("source").GetString()
+                );
+            }
+        );
+    }
+
+    [Fact]
+    public void Torque_InOrder_FollowsTheBikeFromRearAxleToTheOtherCrank()
+    {
+        var (_, json) = CommandLine.RunJson("torque", Touring);
+        var names = Stops(json).Select(stop => stop.GetProperty("fastener").GetString()).ToList();
+        Assert.Equal("rearAxle", names[0]);
+        Assert.Equal("crankPinch", names[^1]);
+        Assert.Equal(2, names.Count(name => name == "pedals"));
+        Assert.True(names.IndexOf("ringBolts") < names.IndexOf("shifterClamp"));
+    }
+
+    [Fact]
+    public void Torque_ForPeople_HasTheCautionBeforeTheFigure()
+    {
+        var (_, output) = CommandLine.Run("torque", Touring);
+        var caution = output.IndexOf("A loose axle", StringComparison.Ordinal);
+        var figure = output.IndexOf("9 – 15 N·m", StringComparison.Ordinal);
+        Assert.InRange(caution, 0, figure);
+        Assert.Contains("part", output, StringComparison.Ordinal);
+        Assert.Contains("trade's range", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Torque_WithAToolAndAnAdapter_SaysTheSettingAndWhatTheBoltGets()
+    {
+        // The part asks for 70 to 90 lbf·in, 9.04 N·m in the middle. M = T·L/(L + E): 9.04·250/295 = 7.66, on the scale 7.7.
+        var (_, json) = Mount(
+            "--tool",
+            "4-20",
+            "--step",
+            "0.1",
+            "--arm",
+            "250",
+            "--adapter",
+            "45",
+            "--calibrated",
+            "2026-03-02",
+            "--date",
+            "2026-06-01"
+        );
+        var tool = Assert.Single(Stop(json, "rearMount").GetProperty("tools").EnumerateArray());
+        Assert.Equal(7.7, tool.GetProperty("setting").GetDouble(), 1e-9);
+        Assert.Equal("suits", tool.GetProperty("suitability").GetString());
+        Assert.Contains(
+            tool.GetProperty("reasons").EnumerateArray(),
+            reason => reason.GetProperty("kind").GetString() == "handPlace"
+        );
+
+        var (_, sideways) = Mount("--tool", "4-20", "--step", "0.1", "--adapter", "45@90deg");
+        Assert.Equal(
+            9,
+            Stop(sideways, "rearMount").GetProperty("tools")[0].GetProperty("setting").GetDouble(),
+            1e-9
+        );
+    }
+
+    [Theory]
+    [InlineData("2027-03-02", "suits")]
+    [InlineData("2027-03-03", "doesNotSuit")]
+    public void Torque_ToolWithItsCalibration_IsHeldToTheDayOfTheWork(string date, string answer)
+    {
+        var (exit, json) = Mount("--tool", "4-20", "--calibrated", "2026-03-02", "--date", date);
+        Assert.Equal(
+            answer,
+            Stop(json, "rearMount").GetProperty("tools")[0].GetProperty("suitability").GetString()
+        );
+        Assert.True(answer == "suits" || exit == 1);
+    }
+
+    [Fact]
+    public void Torque_InPoundForceInches_IsTheSameTorque()
+    {
+        var (_, metric) = Mount();
+        var (_, inch) = Mount("--unit", "in-lbs");
+        Assert.Equal("lbf·in", inch.GetProperty("unit").GetString());
+        Assert.Equal(
+            Stop(metric, "rearMount").GetProperty("upper").GetDouble() / 0.1129848,
+            Stop(inch, "rearMount").GetProperty("upper").GetDouble(),
+            1e-3
+        );
+        var (_, output) = CommandLine.Run(
+            "torque",
+            Touring,
+            "--only",
+            "rearMount",
+            "--unit",
+            "lbf·in"
+        );
+        Assert.Contains("lbf·in", output, StringComparison.Ordinal);
+    }
+
+    // VDI 2230: an M5 of class 8.8 bears less than the 7 N·m of the trade's range when it is greased, one of 12.9 bears it.
+    [Theory]
+    [InlineData("8.8", true)]
+    [InlineData("12.9", false)]
+    public void Torque_WithTheBoltsNamed_WarnsOfWhatTheyDoNotBear(string material, bool warns)
+    {
+        var (exit, json) = CommandLine.RunJson(
+            "torque",
+            Touring,
+            "--only",
+            "rearCable",
+            "--bolt",
+            material
+        );
+        var preload = Stop(json, "rearCable").GetProperty("preload");
+        Assert.Equal(warns, preload.GetProperty("warnings").GetArrayLength() > 0);
+        Assert.True(!warns || exit == 1);
+        Assert.True(
+            preload.GetProperty("leastN").GetDouble() < preload.GetProperty("greatestN").GetDouble()
+        );
+    }
+
+    [Theory]
+    [InlineData("--only", "flange", "rearMount")]
+    [InlineData("--unit", "furlong", "lbf·in")]
+    [InlineData("--tool", "big", "4-20")]
+    [InlineData("--tool", "20-4", "--tool")]
+    [InlineData("--tool", "0-20", "--tool")]
+    [InlineData("--bolt", "9.9", "10.9")]
+    [InlineData("--date", "tomorrow", "2026-03-02")]
+    [InlineData("--adapter", "45", "--tool")]
+    [InlineData("--arm", "250", "--tool")]
+    public void Torque_OptionThatCannotBe_SaysWhatWasExpected(
+        string option,
+        string value,
+        string expected
+    )
+    {
+        var (exit, output) = CommandLine.Run("torque", Touring, option, value);
+        Assert.Equal(2, exit);
+        Assert.Contains(option, output, StringComparison.Ordinal);
+        Assert.Contains(expected, output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Parameter", output, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--class", "IIX", "IIA")]
+    [InlineData("--step", "30", "--step")]
+    [InlineData("--arm", "3", "--arm")]
+    [InlineData("--adapter", "x", "45@90deg")]
+    [InlineData("--adapter", "45@400", "--adapter")]
+    [InlineData("--adapter", "9000", "--adapter")]
+    public void Torque_ToolOptionThatCannotBe_SaysWhatWasExpected(
+        string option,
+        string value,
+        string expected
+    )
+    {
+        var (exit, output) = CommandLine.Run("torque", Touring, "--tool", "4-20", option, value);
+        Assert.Equal(2, exit);
+        Assert.Contains(option, output, StringComparison.Ordinal);
+        Assert.Contains(expected, output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Parameter", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Torque_FastenerThatTheBikeHasNot_SaysWhichItHas()
+    {
+        var (exit, output) = CommandLine.Run(
+            "torque",
+            CommandLine.Spec("single-speed"),
+            "--only",
+            "rearMount"
+        );
+        Assert.Equal(2, exit);
+        Assert.Contains("pedals", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Torque_AdapterTurnedBackOverAShortWrench_IsAnAnswerAndNoFault()
+    {
+        var (exit, json) = Mount("--tool", "4-20", "--arm", "200", "--adapter", "200@180deg");
+        Assert.Equal(1, exit);
+        Assert.Equal(
+            "doesNotSuit",
+            Stop(json, "rearMount").GetProperty("tools")[0].GetProperty("suitability").GetString()
+        );
+    }
+}
