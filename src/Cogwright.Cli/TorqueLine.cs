@@ -1,40 +1,48 @@
 using System.Collections.Immutable;
 using Cogwright.Fastening;
+using Cogwright.Measurement;
 using Cogwright.Setup;
 
 namespace Cogwright.Cli;
 
 /// <summary>One stop of the walk round with what comes of the tools and bolts named.</summary>
 /// <param name="Stop">The stop.</param>
-/// <param name="Target">The same as the job's target: its note and its caution.</param>
+/// <param name="Target">The same as the job's target: its note and its caution; null where no set-up tightens it.</param>
 /// <param name="Tools">The tools for it, the best first; empty when none was named or there is no figure.</param>
 /// <param name="Joint">What its thread bears, or null when the bolt's material or its thread is not known.</param>
+/// <param name="Read">What a reading comes to, or null.</param>
 internal sealed record TorqueLine(
     WalkStop Stop,
-    Target Target,
+    Target? Target,
     ImmutableArray<ToolAnswer> Tools,
-    JointResult? Joint
+    JointResult? Joint,
+    TorqueResult? Read
 )
 {
+    /// <summary>The hazard that stands before it, or null.</summary>
+    internal string? Caution => Target?.Caution ?? Stop.Fastener.Caution;
+
     /// <summary>Whether nothing is to be looked at: there is a figure, a tool that suits where tools are named, and it is borne.</summary>
     internal bool IsFine =>
         Stop.Figure is { Source: not TorqueSource.None, Conflict: null }
         && (Tools.IsEmpty || Tools[0].Suitability == Suitability.Suits)
-        && Joint is not { Warnings.IsEmpty: false };
+        && Joint is not { Warnings.IsEmpty: false }
+        && Read is null or { Verdict: null or Verdict.Within };
 
     /// <summary>A stop with its tools and its joint.</summary>
     internal static TorqueLine Of(
-        WalkStop stop,
-        Target target,
+        PlannedStop planned,
         ImmutableArray<TorqueTool> tools,
         WrenchAdapter adapter,
         DateOnly today,
-        BoltMaterial? bolt
+        BoltMaterial? bolt,
+        TorqueReading? read
     )
     {
+        var (stop, target) = (planned.Stop, planned.Target);
         if (stop.Figure.Range is not { } range)
         {
-            return new(stop, target, [], null);
+            return new(stop, target, [], null, null);
         }
         var task = new TighteningTask(range)
         {
@@ -42,7 +50,13 @@ internal sealed record TorqueLine(
             Adapter = adapter,
         };
         var ranked = ToolChoice.Rank(task, tools, today);
-        return new(stop, target, ranked, JointOf(stop, range, ranked, bolt));
+        return new(
+            stop,
+            target,
+            ranked,
+            JointOf(stop, range, ranked, bolt),
+            read is null ? null : TorqueReview.Of(read, range)
+        );
     }
 
     // The torque with the whole deviation of the tool that is taken, where one is; else what is asked.
@@ -68,7 +82,16 @@ internal sealed record TorqueLine(
             Head = HeadBearing.Socket(thread.DiameterMm),
             Treatment = stop.Fastener.Treatment,
         };
-        return tools is [{ LeastNm: { } least, MostNm: { } most }, ..]
+        return
+            tools
+                is [
+                    {
+                        Suitability: not Suitability.DoesNotSuit,
+                        LeastNm: { } least,
+                        MostNm: { } most
+                    },
+                    ..,
+                ]
             ? JointReview.Of(joint, least, most)
             : JointReview.Of(joint, range.LowerNm, range.UpperNm);
     }

@@ -72,6 +72,12 @@ public sealed record Fastener
     /// <summary>What it is called on a screen.</summary>
     public string Title => Texts.Get($"fastener.{Id}");
 
+    /// <summary>
+    /// The hazard that stands before it, with signal word, consequence and avoidance; null where there is none, and for what a set-up
+    /// tightens: there it comes with the job's target, which knows the bike.
+    /// </summary>
+    public string? Caution => Texts.Find($"fastener.{Id}.caution");
+
     /// <summary>The trade's range of the usual kind, or null.</summary>
     public TorqueRange? UsualRange => Ranges.IsEmpty ? null : Ranges[0].Range;
 

@@ -138,6 +138,53 @@ public static class FastenerCatalogue
             Treatment = ThreadTreatment.Greased,
             IsSafetyCritical = true,
         },
+        new()
+        {
+            Id = Fasteners.CrankBolt,
+            Places = [new(BikeStation.DriveSideCrank), new(BikeStation.OtherSideCrank)],
+            Ranges = [Of(FastenerKinds.Usual, 35, 50), Of(FastenerKinds.OtherMaker, 31, 54)],
+            Thread = new(8, 1),
+            Treatment = ThreadTreatment.Greased,
+            IsSafetyCritical = true,
+        },
+        new()
+        {
+            Id = Fasteners.CrankPreload,
+            Places = [new(BikeStation.OtherSideCrank)],
+            Ranges = [Of(FastenerKinds.Usual, 0.4, 0.7)],
+            Treatment = ThreadTreatment.Greased,
+        },
+        new()
+        {
+            Id = Fasteners.BracketCups,
+            Places = [new(BikeStation.BottomBracket, 2)],
+            Ranges =
+            [
+                Of(FastenerKinds.OuterCups, 35, 50),
+                Of(FastenerKinds.OtherMaker, 34, 41),
+                Of(FastenerKinds.Cartridge, 49, 69),
+            ],
+            Treatment = ThreadTreatment.Greased,
+            IsSafetyCritical = true,
+        },
+        new()
+        {
+            Id = Fasteners.BrakeCaliper,
+            Places = [new(BikeStation.RearEnd, 2), new(BikeStation.FrontEnd, 2)],
+            Ranges = [Of(FastenerKinds.Usual, 6, 8), Of(FastenerKinds.OtherMaker, 11, 12)],
+            Thread = M6,
+            Treatment = ThreadTreatment.AsSupplied,
+            IsSafetyCritical = true,
+        },
+        new()
+        {
+            Id = Fasteners.BrakeRotor,
+            Places = [new(BikeStation.RearEnd, 6), new(BikeStation.FrontEnd, 6)],
+            Ranges = [Of(FastenerKinds.SixBolts, 4, 6), Of(FastenerKinds.RotorLockring, 40, 40)],
+            Thread = M5,
+            Treatment = ThreadTreatment.AsSupplied,
+            IsSafetyCritical = true,
+        },
     ];
 
     private static readonly FrozenDictionary<string, Fastener> ById = All.ToFrozenDictionary(

@@ -50,4 +50,16 @@ public static class FastenerKinds
 
     /// <summary>A ring held by a lockring.</summary>
     public const string RingLockring = "ringLockring";
+
+    /// <summary>A bottom bracket whose bearings sit in outer cups.</summary>
+    public const string OuterCups = "outerCups";
+
+    /// <summary>A bottom bracket of one piece.</summary>
+    public const string Cartridge = "cartridge";
+
+    /// <summary>A rotor on six bolts.</summary>
+    public const string SixBolts = "sixBolts";
+
+    /// <summary>A rotor with one lockring.</summary>
+    public const string RotorLockring = "rotorLockring";
 }

@@ -14,7 +14,7 @@ public sealed record WalkStop(Fastener Fastener, FastenerPlace Place, TorqueFigu
     public string Title =>
         Fastener.Places.Length == 1 ? Fastener.Title
         : Place.IsLeftHand ? Texts.Get("stop.leftHand", Fastener.Title)
-        : Texts.Get("stop.driveSide", Fastener.Title);
+        : Texts.Get($"stop.{Place.Station}", Fastener.Title);
 
     /// <summary>What else to know here, the weightiest first; empty when nothing.</summary>
     public ImmutableArray<string> Notes

@@ -234,4 +234,187 @@ public class TorqueTests
             Stop(json, "rearMount").GetProperty("tools")[0].GetProperty("suitability").GetString()
         );
     }
+
+    private static readonly string[] Shop =
+    [
+        "--tools",
+        CommandLine.InRepository("demo/tools/torque-tools.yaml"),
+        "--date",
+        "2026-11-30",
+    ];
+
+    /// <summary>The demo workshop has a tool for every fastener of every bike, in date, and each says why.</summary>
+    [Theory]
+    [MemberData(nameof(CommandLine.DemoSpecs), MemberType = typeof(CommandLine))]
+    public void Torque_DemoBikeInTheDemoWorkshop_HasAToolForEveryFastener(string name)
+    {
+        var (_, json) = CommandLine.RunJson(["torque", CommandLine.Spec(name), .. Shop]);
+        Assert.All(
+            Stops(json).Where(stop => stop.GetProperty("source").GetString() != "none"),
+            stop =>
+            {
+                var best = stop.GetProperty("tools")[0];
+                Assert.Equal("suits", best.GetProperty("suitability").GetString());
+                Assert.Equal(
+                    "setting",
+                    best.GetProperty("reasons")[0].GetProperty("kind").GetString()
+                );
+                Assert.Equal(5, stop.GetProperty("tools").GetArrayLength());
+            }
+        );
+    }
+
+    [Fact]
+    public void Torque_InAShopWhoseCalibrationsAreOver_SaysSoForEveryFastener()
+    {
+        var (exit, json) = CommandLine.RunJson([
+            "torque",
+            Touring,
+            .. Shop[..2],
+            "--date",
+            "2028-01-01",
+        ]);
+        Assert.Equal(1, exit);
+        Assert.All(
+            Stops(json),
+            stop =>
+                Assert.NotEqual(
+                    "suits",
+                    stop.GetProperty("tools")[0].GetProperty("suitability").GetString()
+                )
+        );
+    }
+
+    [Fact]
+    public void Torque_ToolsFileWithAFault_NamesFileLineAndField()
+    {
+        using var scratch = new Scratch();
+        var file = scratch.File("tools.yaml", "torqueTools:\n  - name: A\n    class: IIA\n");
+        var (exit, output) = CommandLine.Run("torque", Touring, "--tools", file);
+        Assert.Equal(2, exit);
+        Assert.Contains("max", output, StringComparison.Ordinal);
+        Assert.Contains(
+            "tools.yaml:2:5",
+            output.Replace("\n", "", StringComparison.Ordinal),
+            StringComparison.Ordinal
+        );
+    }
+
+    /// <summary>A procedure's own figure counts where no part gives one, and is marked; a part's that it contradicts is told.</summary>
+    [Fact]
+    public void Torque_WithAProcedure_MarksWhatComesFromItAndWhatContradicts()
+    {
+        using var scratch = new Scratch();
+        var file = scratch.File(
+            "p.yaml",
+            """
+            title: Tighten
+            steps:
+              - id: a
+                action: Tighten the front cable anchor
+                part: cable
+                torque: {fastener: frontCable, least: 4 N·m, most: 5 N·m}
+              - id: b
+                action: Tighten the mounting bolt
+                part: rearDerailleur
+                torque: {fastener: rearMount, least: 12 N·m, most: 14 N·m}
+            """
+        );
+        var (exit, json) = CommandLine.RunJson("torque", Touring, "--procedure", file);
+        Assert.Equal(1, exit);
+        var anchor = Stop(json, "frontCable");
+        Assert.Equal("procedure", anchor.GetProperty("source").GetString());
+        Assert.Equal(5, anchor.GetProperty("upper").GetDouble());
+        var mount = Stop(json, "rearMount");
+        Assert.Equal("part", mount.GetProperty("source").GetString());
+        Assert.Contains(
+            "12 to 14",
+            mount.GetProperty("conflict").GetString(),
+            StringComparison.Ordinal
+        );
+        Assert.Equal("tradeRange", Stop(json, "pulleys").GetProperty("source").GetString());
+    }
+
+    [Theory]
+    [InlineData("9", null, "within", 0)]
+    [InlineData("11", null, "outside", 1)]
+    [InlineData("9.9", null, "tooCloseToCall", 1)]
+    [InlineData("9", "unmoved", "tooCloseToCall", 1)]
+    public void Torque_WithAReading_SaysWhatItComesTo(
+        string read,
+        string? way,
+        string verdict,
+        int code
+    )
+    {
+        string[] more = way is null ? [] : ["--way", way];
+        var (exit, json) = Mount([
+            "--tool",
+            "4-20",
+            "--calibrated",
+            "2026-03-02",
+            "--date",
+            "2026-06-01",
+            "--read",
+            read,
+            .. more,
+        ]);
+        Assert.Equal(code, exit);
+        var reading = Stop(json, "rearMount").GetProperty("reading");
+        Assert.Equal(verdict, reading.GetProperty("verdict").GetString());
+        Assert.Equal(way is not null, reading.GetProperty("showsLeastOnly").GetBoolean());
+    }
+
+    [Theory]
+    [InlineData("90", "--tool", "4-20", "--only", "rearMount")]
+    [InlineData("9", "--tool", "4-20")]
+    [InlineData("9", "--only", "rearMount")]
+    [InlineData("x", "--tool", "4-20", "--only", "rearMount")]
+    [InlineData("9", "--tool", "4-20", "--only", "rearMount", "--way", "shaken")]
+    public void Torque_ReadingThatCannotBe_SaysWhatWasExpected(string read, params string[] rest)
+    {
+        var (exit, output) = CommandLine.Run(["torque", Touring, "--read", read, .. rest]);
+        Assert.Equal(2, exit);
+        Assert.Contains("--", output, StringComparison.Ordinal);
+        Assert.DoesNotContain("Parameter", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Torque_LeftPedalWithAToolThatWorksOneWay_IsRefusedForThatSideOnly()
+    {
+        var (_, json) = CommandLine.RunJson(
+            "torque",
+            Touring,
+            "--only",
+            "pedals",
+            "--tool",
+            "10-60",
+            "--calibrated",
+            "2026-03-02",
+            "--date",
+            "2026-06-01"
+        );
+        Assert.Equal(
+            ["suits", "doesNotSuit"],
+            Stops(json)
+                .Select(stop => stop.GetProperty("tools")[0].GetProperty("suitability").GetString())
+        );
+    }
+
+    [Fact]
+    public void Torque_OfAFastenerThatNoSetUpTightens_IsTheTrades()
+    {
+        var (_, json) = CommandLine.RunJson("torque", Touring, "--only", "brakeRotor,crankBolt");
+        Assert.Equal(
+            ["brakeRotor", "crankBolt", "brakeRotor", "crankBolt"],
+            Stops(json).Select(stop => stop.GetProperty("fastener").GetString())
+        );
+        var rotor = Stop(json, "brakeRotor");
+        Assert.Equal(6, rotor.GetProperty("upper").GetDouble());
+        Assert.StartsWith(
+            "WARNING",
+            rotor.GetProperty("caution").GetString(),
+            StringComparison.Ordinal
+        );
+    }
 }

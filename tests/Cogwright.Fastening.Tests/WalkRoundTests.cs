@@ -79,10 +79,8 @@ public sealed class WalkRoundTests
     [Fact]
     public void Catalogue_HasEveryFastenerThatASpecMayName()
     {
-        Assert.Equal(
-            Fasteners.All.Order(StringComparer.Ordinal),
-            FastenerCatalogue.All.Select(each => each.Id).Order(StringComparer.Ordinal)
-        );
+        Assert.Empty(Fasteners.All.Except(FastenerCatalogue.All.Select(each => each.Id)));
+        Assert.Distinct(FastenerCatalogue.All.Select(each => each.Id));
         Assert.All(
             FastenerCatalogue.All,
             each =>
@@ -95,6 +93,15 @@ public sealed class WalkRoundTests
         );
     }
 
+    [Fact]
+    public void Walk_OfTheWholeCatalogue_NamesEveryStopApart()
+    {
+        var stops = WalkRound.Of(OfTrade([.. FastenerCatalogue.All.Select(each => each.Id)]));
+        Assert.Distinct(stops.Select(stop => stop.Title));
+        Assert.Equal(FastenerCatalogue.All.Sum(each => each.Places.Length), stops.Length);
+        Assert.All(Enum.GetValues<BikeStation>(), each => Assert.NotEmpty(WalkRound.TitleOf(each)));
+    }
+
     // Common practice, N·m.
     [Theory]
     [InlineData("rearMount", 8, 10)]
@@ -103,6 +110,11 @@ public sealed class WalkRoundTests
     [InlineData("crankPinch", 12, 15)]
     [InlineData("pedals", 35, 40)]
     [InlineData("rearAxle", 9, 15)]
+    [InlineData("crankBolt", 35, 50)]
+    [InlineData("crankPreload", 0.4, 0.7)]
+    [InlineData("bracketCups", 35, 50)]
+    [InlineData("brakeCaliper", 6, 8)]
+    [InlineData("brakeRotor", 4, 6)]
     public void Catalogue_UsualRange_IsTheTrades(string id, double lower, double upper) =>
         Assert.Equal(new(lower, upper), FastenerCatalogue.Find(id)!.UsualRange);
 

@@ -1,7 +1,8 @@
 using System.Collections.Immutable;
 using Cogwright.Cli.Output;
 using Cogwright.Fastening;
-using Cogwright.Setup;
+using Cogwright.Files;
+using Cogwright.Setup.Procedures;
 using Spectre.Console;
 using Spectre.Console.Cli;
 
@@ -17,18 +18,31 @@ internal sealed class TorqueCommand(IAnsiConsole console) : Command<TorqueSettin
         CancellationToken cancellationToken
     )
     {
-        // What the options say is looked at before anything is solved.
-        var (only, unit, bolt) = (settings.Only, settings.Unit, settings.Bolt);
-        var (tool, adapter, today) = (settings.Tool, settings.Adapter, settings.Today);
-        if (tool is null && settings.AdapterText is not null)
+        // What options and files say is looked at before anything is solved.
+        var (only, unit, bolt, tool) = (settings.Only, settings.Unit, settings.Bolt, settings.Tool);
+        var (adapter, today) = (settings.Adapter, settings.Today);
+        var read = settings.ReadWith(tool);
+        if (read is not null && only is not { Length: 1 })
+        {
+            throw new BadInputException(Texts.Get("torque.readOne"));
+        }
+        if (settings.AdapterText is not null && tool is null && settings.ToolsPath is null)
         {
             throw new BadInputException(Texts.Get("torque.noTool", "--adapter"));
+        }
+        if (Tools(settings, tool) is not { } tools || !Read(settings, out var procedure))
+        {
+            return ExitCode.BadInput;
         }
         if (Bike.Load(settings, console) is not { } bike)
         {
             return ExitCode.BadInput;
         }
-        var lines = Lines(bike, only, tool is null ? [] : [tool], adapter, today, bolt);
+        var walk = TorqueWalk.Of(bike, only, procedure);
+        ImmutableArray<TorqueLine> lines =
+        [
+            .. walk.Select(stop => TorqueLine.Of(stop, tools, adapter, today, bolt, read)),
+        ];
         if (settings.Json)
         {
             JsonAnswer.Write(
@@ -48,61 +62,38 @@ internal sealed class TorqueCommand(IAnsiConsole console) : Command<TorqueSettin
         return bike.Exit(lines.All(line => line.IsFine));
     }
 
-    private static ImmutableArray<TorqueLine> Lines(
-        Bike bike,
-        ImmutableArray<string>? only,
-        ImmutableArray<TorqueTool> tools,
-        WrenchAdapter adapter,
-        DateOnly today,
-        BoltMaterial? bolt
-    )
+    // The shop's tools and the one at hand, or null after telling what is wrong with the file.
+    private ImmutableArray<TorqueTool>? Tools(TorqueSettings settings, TorqueTool? atHand)
     {
-        var targets = TargetList
-            .Make(bike.Catalogue, bike.Work)
-            .Where(target => target.IsTorque && target.Stage == WorkStage.Torque)
-            .ToDictionary(target => target.Id);
-        var figures = new Dictionary<string, TorqueFigure>();
-        foreach (var fastener in Fasteners.All)
+        ImmutableArray<TorqueTool> tools = atHand is null ? [] : [atHand];
+        if (settings.ToolsPath is not { } path)
         {
-            if (targets.TryGetValue(TargetNames.Torque(fastener), out var target))
-            {
-                figures[fastener] = FigureOf(target);
-            }
+            return tools;
         }
-        if (only is { } names)
+        using var stream = InputFile.Open(path);
+        var reading = TorqueToolsReader.Read(stream, path);
+        if (reading.Tools is not { } shop)
         {
-            if (names.FirstOrDefault(name => !figures.ContainsKey(name)) is { } missing)
-            {
-                throw new BadInputException(
-                    Texts.Get("torque.notOnBike", missing, string.Join(", ", figures.Keys))
-                );
-            }
-            figures = names.Distinct().ToDictionary(name => name, name => figures[name]);
+            ProblemReport.Write(console, reading.Problems, settings.Json);
+            return null;
         }
-        return
-        [
-            .. WalkRound
-                .Of(figures)
-                .Select(stop =>
-                    TorqueLine.Of(
-                        stop,
-                        targets[TargetNames.Torque(stop.Fastener.Id)],
-                        tools,
-                        adapter,
-                        today,
-                        bolt
-                    )
-                ),
-        ];
+        return [.. tools, .. shop];
     }
 
-    private static TorqueFigure FigureOf(Target target)
+    private bool Read(TorqueSettings settings, out Procedure? procedure)
     {
-        var range = target is { Lower: { } lower, Upper: { } upper }
-            ? new TorqueRange(lower, upper)
-            : null;
-        return target.Source == TargetSource.Spec
-            ? TorqueFigure.Of(range)
-            : TorqueFigure.Of(null, null, range);
+        procedure = null;
+        if (settings.ProcedurePath is not { } path)
+        {
+            return true;
+        }
+        using var stream = InputFile.Open(path);
+        var reading = ProcedureReader.Read(stream, path);
+        procedure = reading.Procedure;
+        if (procedure is null)
+        {
+            ProblemReport.Write(console, reading.Problems, settings.Json);
+        }
+        return procedure is not null;
     }
 }

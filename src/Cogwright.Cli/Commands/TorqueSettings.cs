@@ -21,6 +21,18 @@ internal sealed class TorqueSettings : SpecSettings
     [Description("The unit of the figures: N·m, lbf·in, lbf·ft or kgf·cm.")]
     public string? UnitText { get; init; }
 
+    /// <summary>The procedure that the work follows.</summary>
+    [CommandOption("--procedure <FILE>")]
+    [Description(
+        "The procedure that the work follows (YAML or JSON): its torques, where no part gives one."
+    )]
+    public string? ProcedurePath { get; init; }
+
+    /// <summary>The shop's torque tools.</summary>
+    [CommandOption("--tools <FILE>")]
+    [Description("The shop's torque tools (YAML or JSON): which suits which fastener, and why.")]
+    public string? ToolsPath { get; init; }
+
     /// <summary>The scale of a torque tool.</summary>
     [CommandOption("--tool <SCALE>")]
     [Description(
@@ -45,6 +57,11 @@ internal sealed class TorqueSettings : SpecSettings
     [Description("Its arm: middle of the drive to middle of the hand, in mm.")]
     public string? ArmText { get; init; }
 
+    /// <summary>Whether it works both ways.</summary>
+    [CommandOption("--both-ways")]
+    [Description("It also clicks or tells when turned anticlockwise, for left-hand threads.")]
+    public bool BothWays { get; init; }
+
     /// <summary>The day of its calibration.</summary>
     [CommandOption("--calibrated <DATE>")]
     [Description("The day of its calibration, such as 2026-03-02.")]
@@ -56,6 +73,20 @@ internal sealed class TorqueSettings : SpecSettings
         "An adapter between tool and bolt: its length in mm, and its angle to the wrench's line where it is not in line: 45, 45@90deg."
     )]
     public string? AdapterText { get; init; }
+
+    /// <summary>A torque that was reached or read.</summary>
+    [CommandOption("--read <NM>")]
+    [Description(
+        "What --tool was set to or told at the one fastener of --only, in N·m: what it comes to."
+    )]
+    public string? ReadText { get; init; }
+
+    /// <summary>How it was reached.</summary>
+    [CommandOption("--way <WAY>")]
+    [Description(
+        "How it was reached: clicked, told, or unmoved (it clicked without turning); clicked unless told, of a tool without a click told."
+    )]
+    public string? WayText { get; init; }
 
     /// <summary>The day of the work.</summary>
     [CommandOption("--date <DATE>")]
@@ -82,11 +113,17 @@ internal sealed class TorqueSettings : SpecSettings
                         StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries
                     )
                     .Select(name =>
-                        Fasteners.All.FirstOrDefault(each =>
-                            each.Equals(name, StringComparison.OrdinalIgnoreCase)
-                        )
+                        FastenerCatalogue
+                            .All.FirstOrDefault(each =>
+                                each.Id.Equals(name, StringComparison.OrdinalIgnoreCase)
+                            )
+                            ?.Id
                         ?? throw new BadInputException(
-                            Texts.Get("torque.only", name, string.Join(", ", Fasteners.All))
+                            Texts.Get(
+                                "torque.only",
+                                name,
+                                string.Join(", ", FastenerCatalogue.All.Select(each => each.Id))
+                            )
                         )
                     ),
             ];
@@ -168,6 +205,7 @@ internal sealed class TorqueSettings : SpecSettings
                         ("--step", StepText),
                         ("--arm", ArmText),
                         ("--calibrated", CalibratedText),
+                        ("--both-ways", BothWays ? "" : null),
                     }
                 )
                 {
@@ -205,8 +243,7 @@ internal sealed class TorqueSettings : SpecSettings
                 MinNm = min,
                 GraduationNm = NumberOption.Parse("--step", StepText, Texts.Get("expected.step")),
                 ArmMm = NumberOption.Parse("--arm", ArmText, Texts.Get("expected.arm")),
-                // By hand nobody says more of a tool: whoever names it on the command line knows which way it works.
-                WorksLeftHand = true,
+                WorksLeftHand = BothWays,
                 Calibration = new(DateOf("--calibrated", CalibratedText)),
             };
             return TorqueToolCheck.Problems(tool) is [var first, ..]
@@ -215,6 +252,40 @@ internal sealed class TorqueSettings : SpecSettings
                 )
                 : tool;
         }
+    }
+
+    /// <summary>What was reached or read with a tool, or null when nothing was.</summary>
+    /// <exception cref="BadInputException">It is not written as expected, or cannot be.</exception>
+    internal TorqueReading? ReadWith(TorqueTool? tool)
+    {
+        if (NumberOption.Parse("--read", ReadText, Texts.Get("expected.read")) is not { } told)
+        {
+            return WayText is null
+                ? null
+                : throw new BadInputException(Texts.Get("torque.noRead", "--way"));
+        }
+        if (tool is null)
+        {
+            throw new BadInputException(Texts.Get("torque.noTool", "--read"));
+        }
+        var reading = new TorqueReading(
+            tool,
+            told,
+            WayText?.Trim().ToLowerInvariant() switch
+            {
+                null => tool.Class.IsSetting ? ReadingWay.Clicked : ReadingWay.Told,
+                "clicked" => ReadingWay.Clicked,
+                "told" => ReadingWay.Told,
+                "unmoved" => ReadingWay.ClickedWithoutTurning,
+                _ => throw new BadInputException(Texts.Get("torque.way", WayText)),
+            }
+        )
+        {
+            Adapter = Adapter,
+        };
+        // Tried here, so that what cannot be is refused before anything is solved.
+        _ = Checked("--read", () => TorqueReview.At(reading));
+        return reading;
     }
 
     private static bool TryParse(string text, out double? value)

@@ -22,10 +22,7 @@ internal static class TorqueOutput
         {
             Screen.Heading(console, WalkRound.TitleOf(station.Key));
             foreach (
-                var caution in station
-                    .Select(line => line.Target.Caution)
-                    .OfType<string>()
-                    .Distinct()
+                var caution in station.Select(line => line.Caution).OfType<string>().Distinct()
             )
             {
                 console.Write(new Text($"  ⚠ {caution}\n", new Style(Color.Yellow)));
@@ -106,7 +103,8 @@ internal static class TorqueOutput
         {
             Screen.Line(console, Texts.Get("torque.behind", line.Stop.Title, note));
         }
-        foreach (var answer in line.Tools)
+        // One tool by itself is told whatever comes of it; of a shop the best, and those that suit as well.
+        foreach (var answer in line.Tools.Where((answer, i) => i == 0 || Serves(answer)))
         {
             Screen.Line(
                 console,
@@ -117,6 +115,13 @@ internal static class TorqueOutput
                     Texts.Get($"suitability.{answer.Suitability}"),
                     string.Join(' ', answer.Reasons.Select(reason => reason.Sentence))
                 )
+            );
+        }
+        if (line.Read is { } read)
+        {
+            Screen.Line(
+                console,
+                Texts.Get("torque.behind", line.Stop.Title, $"{read.What} {read.WhatToDo}".Trim())
             );
         }
         if (line.Joint is { } joint)
@@ -143,6 +148,8 @@ internal static class TorqueOutput
         }
     }
 
+    private static bool Serves(ToolAnswer answer) => answer.Suitability == Suitability.Suits;
+
     private static void Write(Utf8JsonWriter json, TorqueLine line, TorqueUnit unit)
     {
         var (stop, fastener) = (line.Stop, line.Stop.Fastener);
@@ -159,8 +166,8 @@ internal static class TorqueOutput
         json.WriteString("treatment", fastener.Treatment.Id);
         json.WriteBoolean("safetyCritical", fastener.IsSafetyCritical);
         json.WriteBoolean("lookOnly", fastener.SettingsRestOnIt);
-        json.WriteString("caution", line.Target.Caution);
-        json.WriteString("note", line.Target.Note);
+        json.WriteString("caution", line.Caution);
+        json.WriteString("note", line.Target?.Note);
         json.Sentences("notes", stop.Notes);
         json.WriteStartArray("tools");
         foreach (var answer in line.Tools)
@@ -185,6 +192,24 @@ internal static class TorqueOutput
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        if (line.Read is { } read)
+        {
+            json.WriteStartObject("reading");
+            json.WriteString(
+                "verdict",
+                read.Verdict is { } verdict ? JsonAnswer.Name(verdict) : null
+            );
+            json.Figure("torque", unit.FromNm(read.Torque.Value));
+            json.Figure("standardUncertainty", unit.FromNm(read.Torque.StandardUncertainty));
+            json.WriteBoolean("showsLeastOnly", read.ShowsLeastOnly);
+            json.WriteString("what", read.What);
+            json.WriteString("whatToDo", read.WhatToDo);
+            json.WriteEndObject();
+        }
+        else
+        {
+            json.WriteNull("reading");
+        }
         if (line.Joint is not { } joint)
         {
             json.WriteNull("preload");

@@ -1,0 +1,88 @@
+using System.Collections.Immutable;
+using Cogwright.Fastening;
+using Cogwright.Setup;
+using Cogwright.Setup.Jobs;
+using Cogwright.Setup.Procedures;
+
+namespace Cogwright.Cli;
+
+/// <summary>A stop of the walk round with the job's own target for it; of a fastener that no set-up tightens there is none.</summary>
+internal sealed record PlannedStop(WalkStop Stop, Target? Target);
+
+/// <summary>The walk round of a bike: which fasteners, with whose figure.</summary>
+internal static class TorqueWalk
+{
+    /// <summary>The stops in their order.</summary>
+    /// <param name="bike">The bike.</param>
+    /// <param name="only">The fasteners that were disturbed, or null for all that a set-up tightens.</param>
+    /// <param name="procedure">The procedure that the work follows, or null.</param>
+    /// <exception cref="BadInputException">The bike has no such fastener.</exception>
+    internal static IEnumerable<PlannedStop> Of(
+        Bike bike,
+        ImmutableArray<string>? only,
+        Procedure? procedure
+    )
+    {
+        var targets = TargetList.Make(bike.Catalogue, bike.Work);
+        var torques = targets
+            .Where(target => target.IsTorque && target.Stage == WorkStage.Torque)
+            .ToDictionary(target => target.Id);
+        var review = new StepReview(bike.Catalogue, bike.Work, targets);
+        var figures = new Dictionary<string, TorqueFigure>();
+        foreach (var fastener in only ?? [.. Fasteners.All])
+        {
+            if (torques.TryGetValue(TargetNames.Torque(fastener), out var target))
+            {
+                figures[fastener] = FigureOf(target, OfProcedure(review, procedure, fastener));
+            }
+            else if (only is not null)
+            {
+                // What a set-up never tightens is known from the trade alone; what it tightens and this bike has not is a slip.
+                figures[fastener] = Fasteners.All.Contains(fastener)
+                    ? throw new BadInputException(
+                        Texts.Get(
+                            "torque.notOnBike",
+                            fastener,
+                            string.Join(
+                                ", ",
+                                Fasteners.All.Where(name =>
+                                    torques.ContainsKey(TargetNames.Torque(name))
+                                )
+                            )
+                        )
+                    )
+                    : TorqueFigure.Of(null, null, FastenerCatalogue.Find(fastener)?.UsualRange);
+            }
+        }
+        return WalkRound
+            .Of(figures)
+            .Select(stop => new PlannedStop(
+                stop,
+                torques.GetValueOrDefault(TargetNames.Torque(stop.Fastener.Id))
+            ));
+    }
+
+    private static TorqueFigure FigureOf(Target target, TorqueRange? procedure)
+    {
+        var range = target is { Lower: { } lower, Upper: { } upper }
+            ? new TorqueRange(lower, upper)
+            : null;
+        return target.Source == TargetSource.Spec
+            ? TorqueFigure.Of(range, procedure)
+            : TorqueFigure.Of(null, procedure, range);
+    }
+
+    // The last step that tightens it counts: earlier ones may only seat it.
+    private static TorqueRange? OfProcedure(
+        StepReview review,
+        Procedure? procedure,
+        string fastener
+    ) =>
+        procedure?.Steps.LastOrDefault(step => step.Torque?.Fastener == fastener)?.Torque
+            is { } torque
+        && review.AimOf(torque) is { Faults.IsEmpty: true, Lower: { } lower, Upper: { } upper }
+        && lower > 0
+        && lower <= upper
+            ? new(lower, upper)
+            : null;
+}
