@@ -11,12 +11,14 @@ namespace Cogwright.Cli;
 /// <param name="Tools">The tools for it, the best first; empty when none was named or there is no figure.</param>
 /// <param name="Joint">What its thread bears, or null when the bolt's material or its thread is not known.</param>
 /// <param name="Read">What a reading comes to, or null.</param>
+/// <param name="Treatment">How its thread is treated: as the procedure says, else as the trade does.</param>
 internal sealed record TorqueLine(
     WalkStop Stop,
     Target? Target,
     ImmutableArray<ToolAnswer> Tools,
     JointResult? Joint,
-    TorqueResult? Read
+    TorqueResult? Read,
+    ThreadTreatment Treatment
 )
 {
     /// <summary>The hazard that stands before it, or null.</summary>
@@ -42,26 +44,28 @@ internal sealed record TorqueLine(
         var (stop, target) = (planned.Stop, planned.Target);
         if (stop.Figure.Range is not { } range)
         {
-            return new(stop, target, [], null, null);
+            return new(stop, target, [], null, null, planned.Treatment);
         }
         var task = new TighteningTask(range)
         {
             IsLeftHand = stop.Place.IsLeftHand,
             Adapter = adapter,
+            LeastSure = planned.LeastSure,
         };
         var ranked = ToolChoice.Rank(task, tools, today);
         return new(
             stop,
             target,
             ranked,
-            JointOf(stop, range, ranked, bolt),
-            read is null ? null : TorqueReview.Of(read, range)
+            JointOf(planned, range, ranked, bolt),
+            read is null ? null : TorqueReview.Of(read, range),
+            planned.Treatment
         );
     }
 
     // The torque with the whole deviation of the tool that is taken, where one is; else what is asked.
     private static JointResult? JointOf(
-        WalkStop stop,
+        PlannedStop planned,
         TorqueRange range,
         ImmutableArray<ToolAnswer> tools,
         BoltMaterial? bolt
@@ -69,7 +73,7 @@ internal sealed record TorqueLine(
     {
         if (
             bolt is null
-            || stop.Fastener.Thread is not { } thread
+            || planned.Stop.Fastener.Thread is not { } thread
             || !HeadBearing.Knows(thread.DiameterMm)
         )
         {
@@ -80,7 +84,7 @@ internal sealed record TorqueLine(
             Thread = thread,
             Bolt = bolt,
             Head = HeadBearing.Socket(thread.DiameterMm),
-            Treatment = stop.Fastener.Treatment,
+            Treatment = planned.Treatment,
         };
         return
             tools

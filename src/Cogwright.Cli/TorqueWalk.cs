@@ -6,8 +6,22 @@ using Cogwright.Setup.Procedures;
 
 namespace Cogwright.Cli;
 
-/// <summary>A stop of the walk round with the job's own target for it; of a fastener that no set-up tightens there is none.</summary>
-internal sealed record PlannedStop(WalkStop Stop, Target? Target);
+/// <summary>A stop of the walk round with what bike and procedure say of it.</summary>
+/// <param name="Stop">The stop.</param>
+/// <param name="Target">The job's own target for it; null for a fastener that no set-up tightens.</param>
+/// <param name="Step">What the procedure says of it, or null.</param>
+internal sealed record PlannedStop(WalkStop Stop, Target? Target, StepTorque? Step)
+{
+    /// <summary>How its thread is treated: as the procedure says, else as the trade does.</summary>
+    internal ThreadTreatment Treatment =>
+        (Step?.Thread is { } id ? ThreadTreatment.Find(id) : null) ?? Stop.Fastener.Treatment;
+
+    /// <summary>The least sure kind of tool that the procedure lets at it, or null.</summary>
+    internal ToolKind? LeastSure =>
+        Step?.ToolClass is { } name
+            ? Enum.GetValues<ToolKind>().First(kind => ToolClass.NameOf(kind) == name)
+            : null;
+}
 
 /// <summary>The walk round of a bike: which fasteners, with whose figure.</summary>
 internal static class TorqueWalk
@@ -33,7 +47,10 @@ internal static class TorqueWalk
         {
             if (torques.TryGetValue(TargetNames.Torque(fastener), out var target))
             {
-                figures[fastener] = FigureOf(target, OfProcedure(review, procedure, fastener));
+                figures[fastener] = FigureOf(
+                    target,
+                    OfProcedure(review, StepOf(procedure, fastener))
+                );
             }
             else if (only is not null)
             {
@@ -58,7 +75,8 @@ internal static class TorqueWalk
             .Of(figures)
             .Select(stop => new PlannedStop(
                 stop,
-                torques.GetValueOrDefault(TargetNames.Torque(stop.Fastener.Id))
+                torques.GetValueOrDefault(TargetNames.Torque(stop.Fastener.Id)),
+                StepOf(procedure, stop.Fastener.Id)
             ));
     }
 
@@ -73,13 +91,11 @@ internal static class TorqueWalk
     }
 
     // The last step that tightens it counts: earlier ones may only seat it.
-    private static TorqueRange? OfProcedure(
-        StepReview review,
-        Procedure? procedure,
-        string fastener
-    ) =>
-        procedure?.Steps.LastOrDefault(step => step.Torque?.Fastener == fastener)?.Torque
-            is { } torque
+    private static StepTorque? StepOf(Procedure? procedure, string fastener) =>
+        procedure?.Steps.LastOrDefault(step => step.Torque?.Fastener == fastener)?.Torque;
+
+    private static TorqueRange? OfProcedure(StepReview review, StepTorque? torque) =>
+        torque is not null
         && review.AimOf(torque) is { Faults.IsEmpty: true, Lower: { } lower, Upper: { } upper }
         && lower > 0
         && lower <= upper

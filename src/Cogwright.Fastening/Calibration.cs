@@ -43,6 +43,12 @@ public sealed record Calibration(
     /// <summary>Greatest interval that is taken for one (months).</summary>
     public const int MostMonths = 120;
 
+    /// <summary>First year that is taken for one.</summary>
+    public const int LeastYear = 1950;
+
+    /// <summary>Last year that is taken for one: from it the interval can still be counted.</summary>
+    public const int MostYear = 9000;
+
     private const double SoonShare = 0.9;
 
     /// <summary>Not known.</summary>

@@ -13,7 +13,7 @@ public static class FastenerCatalogue
     private static readonly ScrewThread M5 = ScrewThread.OfCoarse(5);
     private static readonly ScrewThread M6 = ScrewThread.OfCoarse(6);
 
-    /// <summary>Every fastener, in the order in which a walk round the bike first comes to it.</summary>
+    /// <summary>Every fastener; those of one station stand in the order of the walk round the bike.</summary>
     public static ImmutableArray<Fastener> All { get; } =
     [
         new()
@@ -94,19 +94,6 @@ public static class FastenerCatalogue
         },
         new()
         {
-            Id = Fasteners.Pedals,
-            Places =
-            [
-                new(BikeStation.DriveSideCrank),
-                new(BikeStation.OtherSideCrank, IsLeftHand: true),
-            ],
-            Ranges = [Of(FastenerKinds.Usual, 35, 40)],
-            Thread = ScrewThread.OfInch(9, 16, 20),
-            Treatment = ThreadTreatment.Greased,
-            IsSafetyCritical = true,
-        },
-        new()
-        {
             Id = Fasteners.FrontMount,
             Places = [new(BikeStation.SeatTube)],
             Ranges = [Of(FastenerKinds.Usual, 5, 7), Of(FastenerKinds.LightFrame, 2.8, 4)],
@@ -135,6 +122,19 @@ public static class FastenerCatalogue
             Places = [new(BikeStation.OtherSideCrank, 2)],
             Ranges = [Of(FastenerKinds.Usual, 12, 15)],
             Thread = M6,
+            Treatment = ThreadTreatment.Greased,
+            IsSafetyCritical = true,
+        },
+        new()
+        {
+            Id = Fasteners.Pedals,
+            Places =
+            [
+                new(BikeStation.DriveSideCrank),
+                new(BikeStation.OtherSideCrank, IsLeftHand: true),
+            ],
+            Ranges = [Of(FastenerKinds.Usual, 35, 40)],
+            Thread = ScrewThread.OfInch(9, 16, 20),
             Treatment = ThreadTreatment.Greased,
             IsSafetyCritical = true,
         },

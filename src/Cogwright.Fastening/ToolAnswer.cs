@@ -60,6 +60,9 @@ public enum ToolReasonKind
     /// <summary>It works clockwise only, and the thread is left-handed.</summary>
     OneWay,
 
+    /// <summary>The procedure asks for a surer kind of tool.</summary>
+    LessSureThanAsked,
+
     /// <summary>A driver cannot turn an adapter that stands out sideways.</summary>
     DriverHasNoLever,
 

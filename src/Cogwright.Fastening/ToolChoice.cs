@@ -51,6 +51,18 @@ public static class ToolChoice
         {
             Add(ToolReasonKind.OneWay, Suitability.DoesNotSuit, Texts.Get("reason.OneWay"));
         }
+        if (tool.Class.Kind > task.LeastSure)
+        {
+            Add(
+                ToolReasonKind.LessSureThanAsked,
+                Suitability.WithCare,
+                Texts.Get(
+                    "reason.LessSureThanAsked",
+                    ToolClass.NameOf(task.LeastSure.Value),
+                    ToolClass.NameOf(tool.Class.Kind)
+                )
+            );
+        }
         double? setting = null;
         double? least = null;
         double? most = null;

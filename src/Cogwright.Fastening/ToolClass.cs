@@ -2,6 +2,22 @@ using System.Collections.Immutable;
 
 namespace Cogwright.Fastening;
 
+/// <summary>Kinds of tool that tighten, from the surest to the least sure, as procedures ask for them.</summary>
+public enum ToolKind
+{
+    /// <summary>It tells the torque (type I).</summary>
+    IndicatingWrench,
+
+    /// <summary>It is set to a torque, and clicks or slips (type II).</summary>
+    SettingWrench,
+
+    /// <summary>It has one setting for good (types II B and II E).</summary>
+    PresetDriver,
+
+    /// <summary>Any tool, by feel.</summary>
+    HandTool,
+}
+
 /// <summary>
 /// A class of hand torque tool by ISO 6789-1:2017, 4 (classification) and 5.1.5 (greatest permissible deviation). Immutable.
 /// </summary>
@@ -56,6 +72,12 @@ public sealed record ToolClass
     /// <summary>Whether it is set to one torque for good.</summary>
     public bool IsFixed { get; }
 
+    /// <summary>Its kind.</summary>
+    public ToolKind Kind =>
+        IsFixed ? ToolKind.PresetDriver
+        : IsSetting ? ToolKind.SettingWrench
+        : ToolKind.IndicatingWrench;
+
     /// <summary>Whether it has no scale that the user sets it by: fixed, or set on a tester (II C, II F).</summary>
     public bool HasNoScale => IsFixed || Id is "IIC" or "IIF";
 
@@ -63,6 +85,17 @@ public sealed record ToolClass
     public string Title => Texts.Get($"class.{Id}");
 
     private bool IsWideAlways { get; }
+
+    /// <summary>How procedures write a kind, such as <c>setting-wrench</c>; the names are stable.</summary>
+    public static string NameOf(ToolKind kind) =>
+        kind switch
+        {
+            ToolKind.IndicatingWrench => "indicating-wrench",
+            ToolKind.SettingWrench => "setting-wrench",
+            ToolKind.PresetDriver => "preset-driver",
+            ToolKind.HandTool => "hand-tool",
+            _ => throw new ArgumentOutOfRangeException(nameof(kind), kind, null),
+        };
 
     /// <summary>The class of that name, or null; spaces and letter case do not matter.</summary>
     public static ToolClass? Find(string id)

@@ -118,6 +118,13 @@ public static class TorqueToolCheck
         {
             Tell("deviation", Texts.Get("tool.deviation", 100 * deviation, 100 * MostDeviation));
         }
+        if (tool.Calibration.On is { Year: < Calibration.LeastYear or > Calibration.MostYear } on)
+        {
+            Tell(
+                "calibration.on",
+                Texts.Get("tool.calibratedOn", on, Calibration.LeastYear, Calibration.MostYear)
+            );
+        }
         if (tool.Calibration.Months is < 1 or > Calibration.MostMonths)
         {
             Tell(

@@ -45,6 +45,18 @@ public sealed record WalkStop(Fastener Fastener, FastenerPlace Place, TorqueFigu
 /// </summary>
 public static class WalkRound
 {
+    /// <summary>
+    /// The fasteners of a set-up in the order of the walk, each once: one with two sides stands where the second is reached, since
+    /// only then it is done.
+    /// </summary>
+    public static ImmutableArray<string> Order { get; } =
+    [
+        .. FastenerCatalogue
+            .All.Where(fastener => Fasteners.All.Contains(fastener.Id))
+            .OrderBy(fastener => fastener.Places.Max(place => place.Station))
+            .Select(fastener => fastener.Id),
+    ];
+
     /// <summary>The stops, in the order of the walk.</summary>
     /// <param name="figures">The fasteners with their torques, in any order.</param>
     /// <exception cref="ArgumentException">A fastener is not in the catalogue.</exception>

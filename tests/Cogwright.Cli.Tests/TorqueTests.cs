@@ -61,7 +61,7 @@ public class TorqueTests
         var (_, json) = CommandLine.RunJson("torque", Touring);
         var names = Stops(json).Select(stop => stop.GetProperty("fastener").GetString()).ToList();
         Assert.Equal("rearAxle", names[0]);
-        Assert.Equal("crankPinch", names[^1]);
+        Assert.Equal("pedals", names[^1]);
         Assert.Equal(2, names.Count(name => name == "pedals"));
         Assert.True(names.IndexOf("ringBolts") < names.IndexOf("shifterClamp"));
     }
@@ -195,6 +195,7 @@ public class TorqueTests
     [InlineData("--class", "IIX", "IIA")]
     [InlineData("--step", "30", "--step")]
     [InlineData("--arm", "3", "--arm")]
+    [InlineData("--calibrated", "9999-12-31", "--calibrated")]
     [InlineData("--adapter", "x", "45@90deg")]
     [InlineData("--adapter", "45@400", "--adapter")]
     [InlineData("--adapter", "9000", "--adapter")]
@@ -313,18 +314,30 @@ public class TorqueTests
               - id: a
                 action: Tighten the front cable anchor
                 part: cable
-                torque: {fastener: frontCable, least: 4 N·m, most: 5 N·m}
+                torque: {fastener: frontCable, least: 4 N·m, most: 5 N·m, toolClass: indicating-wrench, thread: oiled}
               - id: b
                 action: Tighten the mounting bolt
                 part: rearDerailleur
                 torque: {fastener: rearMount, least: 12 N·m, most: 14 N·m}
             """
         );
-        var (exit, json) = CommandLine.RunJson("torque", Touring, "--procedure", file);
+        var (exit, json) = CommandLine.RunJson(
+            "torque",
+            Touring,
+            "--procedure",
+            file,
+            "--tool",
+            "2-15"
+        );
         Assert.Equal(1, exit);
         var anchor = Stop(json, "frontCable");
         Assert.Equal("procedure", anchor.GetProperty("source").GetString());
         Assert.Equal(5, anchor.GetProperty("upper").GetDouble());
+        Assert.Equal("oiled", anchor.GetProperty("treatment").GetString());
+        Assert.Contains(
+            anchor.GetProperty("tools")[0].GetProperty("reasons").EnumerateArray(),
+            reason => reason.GetProperty("kind").GetString() == "lessSureThanAsked"
+        );
         var mount = Stop(json, "rearMount");
         Assert.Equal("part", mount.GetProperty("source").GetString());
         Assert.Contains(

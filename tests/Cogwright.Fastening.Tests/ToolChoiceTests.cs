@@ -123,6 +123,21 @@ public sealed class ToolChoiceTests
         Assert.Contains(oneWay.Reasons, each => each.Kind == ToolReasonKind.OneWay);
     }
 
+    [Theory]
+    [InlineData(null, Suitability.Suits)]
+    [InlineData(ToolKind.HandTool, Suitability.Suits)]
+    [InlineData(ToolKind.PresetDriver, Suitability.Suits)]
+    [InlineData(ToolKind.SettingWrench, Suitability.WithCare)]
+    [InlineData(ToolKind.IndicatingWrench, Suitability.WithCare)]
+    public void Judge_ToolLessSureThanTheProcedureAsks_IsTakenWithCare(
+        ToolKind? asked,
+        Suitability suitability
+    )
+    {
+        var task = Asked(4, 6) with { LeastSure = asked };
+        Assert.Equal(suitability, ToolChoice.Judge(task, Driver, Today).Suitability);
+    }
+
     [Fact]
     public void Judge_ToolOverdue_DoesNotSuitThoughItsScaleDoes()
     {

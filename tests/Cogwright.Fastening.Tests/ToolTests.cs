@@ -111,6 +111,8 @@ public sealed class ToolTests
             { "arm", Wrench with { Class = ToolClass.Find("IID")!, ArmMm = 100 } },
             { "deviation", Wrench with { CertifiedDeviation = 4 } },
             { "deviation", Wrench with { CertifiedDeviation = double.NaN } },
+            { "calibration.on", Wrench with { Calibration = new(DateOnly.MaxValue) } },
+            { "calibration.on", Wrench with { Calibration = new(new(209, 3, 2)) } },
             { "calibration.months", Wrench with { Calibration = new(null, 0) } },
             { "calibration.uses", Wrench with { Calibration = new(null, 12, 0) } },
             { "calibration.usesSince", Wrench with { Calibration = new(null, 12, 9, -1) } },

@@ -25,14 +25,36 @@ public sealed class WalkRoundTests
                 "frontMount",
                 "frontCable",
                 "shifterClamp",
-                "pedals",
                 "crankPinch",
+                "pedals",
             ],
             stops.Select(stop => stop.Fastener.Id)
         );
         Assert.Equal(
             stops.Select(stop => stop.Place.Station).Order(),
             stops.Select(s => s.Place.Station)
+        );
+    }
+
+    [Fact]
+    public void Order_OfASetUp_NamesEachOnceAndFollowsTheWalk()
+    {
+        Assert.Equal(
+            [
+                "rearAxle",
+                "hangerScrews",
+                "lockring",
+                "rearMount",
+                "pulleys",
+                "rearCable",
+                "ringBolts",
+                "frontMount",
+                "frontCable",
+                "shifterClamp",
+                "crankPinch",
+                "pedals",
+            ],
+            WalkRound.Order
         );
     }
 

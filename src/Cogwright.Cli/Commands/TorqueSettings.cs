@@ -300,6 +300,7 @@ internal sealed class TorqueSettings : SpecSettings
         {
             "graduation" => "--step",
             "arm" => "--arm",
+            "calibration.on" => "--calibrated",
             _ => "--tool",
         };
 

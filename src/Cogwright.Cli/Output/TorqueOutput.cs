@@ -45,8 +45,8 @@ internal static class TorqueOutput
                     Screen.Plain(Texts.Get($"torqueSource.{line.Stop.Figure.Source}")),
                     Screen.Plain(
                         line.Stop.Fastener.Thread is { } thread
-                            ? $"{thread}, {line.Stop.Fastener.Treatment.Title}"
-                            : line.Stop.Fastener.Treatment.Title
+                            ? $"{thread}, {line.Treatment.Title}"
+                            : line.Treatment.Title
                     )
                 );
             }
@@ -163,7 +163,7 @@ internal static class TorqueOutput
         json.WriteString("source", JsonAnswer.Name(stop.Figure.Source));
         json.WriteString("conflict", stop.Figure.Conflict);
         json.WriteString("thread", fastener.Thread?.ToString());
-        json.WriteString("treatment", fastener.Treatment.Id);
+        json.WriteString("treatment", line.Treatment.Id);
         json.WriteBoolean("safetyCritical", fastener.IsSafetyCritical);
         json.WriteBoolean("lookOnly", fastener.SettingsRestOnIt);
         json.WriteString("caution", line.Caution);

@@ -42,7 +42,7 @@ public static class ProcedureWords
 
     /// <summary>Kinds of tool that tighten, from the surest to the least sure.</summary>
     public static ImmutableArray<string> ToolClasses { get; } =
-    ["indicating-wrench", "setting-wrench", "preset-driver", "hand-tool"];
+    [.. Enum.GetValues<ToolKind>().Select(ToolClass.NameOf)];
 
     /// <summary>How a thread is treated before it is tightened.</summary>
     public static ImmutableArray<string> ThreadTreatments { get; } =

@@ -9,12 +9,12 @@ internal static class TorqueTargets
     internal static Target First(Bench bench, string fastener, WorkStage stage) =>
         Make(bench, fastener, stage, TargetNames.FirstTorque(fastener), "torque.first");
 
-    /// <summary>Every fastener once more, named one by one.</summary>
+    /// <summary>Every fastener once more, named one by one, in an order that follows the bike.</summary>
     internal static IEnumerable<Target> WalkRound(Bench bench)
     {
         var specOnly = bench.Work.Torques.Select(t => t.Fastener).Except(Fasteners.All).Distinct();
-        return Fasteners
-            .All.Where(fastener => Applies(bench, fastener))
+        return Fastening
+            .WalkRound.Order.Where(fastener => Applies(bench, fastener))
             .Concat(specOnly)
             .Select(fastener =>
                 Make(
