@@ -37,14 +37,14 @@ internal sealed record TorqueLine(
         ImmutableArray<TorqueTool> tools,
         WrenchAdapter adapter,
         DateOnly today,
-        BoltMaterial? bolt,
+        JointAsk ask,
         TorqueReading? read
     )
     {
         var (stop, target) = (planned.Stop, planned.Target);
         if (stop.Figure.Range is not { } range)
         {
-            return new(stop, target, [], null, null, planned.Treatment);
+            return new(stop, target, [], null, null, ask.Treatment ?? planned.Treatment);
         }
         var task = new TighteningTask(range)
         {
@@ -57,9 +57,9 @@ internal sealed record TorqueLine(
             stop,
             target,
             ranked,
-            JointOf(planned, range, ranked, bolt),
+            JointOf(planned, range, ranked, ask),
             read is null ? null : TorqueReview.Of(read, range),
-            planned.Treatment
+            ask.Treatment ?? planned.Treatment
         );
     }
 
@@ -68,35 +68,13 @@ internal sealed record TorqueLine(
         PlannedStop planned,
         TorqueRange range,
         ImmutableArray<ToolAnswer> tools,
-        BoltMaterial? bolt
-    )
-    {
-        if (
-            bolt is null
-            || planned.Stop.Fastener.Thread is not { } thread
-            || !HeadBearing.Knows(thread.DiameterMm)
-        )
-        {
-            return null;
-        }
-        var joint = new BoltedJoint
-        {
-            Thread = thread,
-            Bolt = bolt,
-            Head = HeadBearing.Socket(thread.DiameterMm),
-            Treatment = planned.Treatment,
-        };
-        return
-            tools
-                is [
-                    {
-                        Suitability: not Suitability.DoesNotSuit,
-                        LeastNm: { } least,
-                        MostNm: { } most
-                    },
-                    ..,
-                ]
-            ? JointReview.Of(joint, least, most)
-            : JointReview.Of(joint, range.LowerNm, range.UpperNm);
-    }
+        JointAsk ask
+    ) =>
+        tools
+            is [
+                { Suitability: not Suitability.DoesNotSuit, LeastNm: { } least, MostNm: { } most },
+                ..,
+            ]
+            ? ask.Of(planned, least, most)
+            : ask.Of(planned, range.LowerNm, range.UpperNm);
 }

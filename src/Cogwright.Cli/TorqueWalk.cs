@@ -85,20 +85,24 @@ internal static class TorqueWalk
         var range = target is { Lower: { } lower, Upper: { } upper }
             ? new TorqueRange(lower, upper)
             : null;
+        // A procedure that names the bike's own figure instead of giving one has given none.
+        var own = procedure == range ? null : procedure;
         return target.Source == TargetSource.Spec
-            ? TorqueFigure.Of(range, procedure)
-            : TorqueFigure.Of(null, procedure, range);
+            ? TorqueFigure.Of(range, own)
+            : TorqueFigure.Of(null, own, range);
     }
 
     // The last step that tightens it counts: earlier ones may only seat it.
     private static StepTorque? StepOf(Procedure? procedure, string fastener) =>
         procedure?.Steps.LastOrDefault(step => step.Torque?.Fastener == fastener)?.Torque;
 
+    // What has no value on this bike is no figure; one that cannot be is refused.
     private static TorqueRange? OfProcedure(StepReview review, StepTorque? torque) =>
-        torque is not null
-        && review.AimOf(torque) is { Faults.IsEmpty: true, Lower: { } lower, Upper: { } upper }
-        && lower > 0
-        && lower <= upper
-            ? new(lower, upper)
-            : null;
+        torque is null
+        || review.AimOf(torque) is not { Faults.IsEmpty: true, Lower: { } lower, Upper: { } upper }
+            ? null
+        : lower > 0 && lower <= upper && upper <= TorqueRange.GreatestNm ? new(lower, upper)
+        : throw new BadInputException(
+            Texts.Get("torque.procedureFigure", torque.Fastener, lower, upper)
+        );
 }

@@ -4,7 +4,7 @@ namespace Cogwright.Fastening;
 internal static class Demand
 {
     /// <summary>Greatest torque that a bicycle's fastener or a shop's hand tool has (N·m); beyond it a unit was mistaken.</summary>
-    internal const double MostTorqueNm = 500;
+    internal const double MostTorqueNm = TorqueRange.GreatestNm;
 
     /// <summary>Refuses a torque that is not above 0 and at most <see cref="MostTorqueNm"/>; not a number is refused too.</summary>
     internal static double Torque(double valueNm, string parameter) =>

@@ -8,7 +8,7 @@ namespace Cogwright.Fastening;
 /// </summary>
 public static class ToolChoice
 {
-    // Twelve significant digits: a mark is not missed because 0.1 has no exact double.
+    // N·m, far below any scale: a mark is not missed because 0.1 has no exact double.
     private const double Slack = 1e-9;
 
     /// <summary>Every tool, the best first: by what suits, then by the least spread at the fastener, then by name.</summary>
@@ -237,18 +237,15 @@ public static class ToolChoice
         return null;
     }
 
-    // What the tool may tell for the fastener to get what is asked. One figure without tolerance may be met as nearly as the
-    // tool itself can tell.
+    // What the tool may tell for the fastener to get what is asked. One figure without tolerance may be a printed maximum: a tool
+    // is not set above it, and below it by no more than the tool itself can tell.
     private static (double Lower, double Upper) Allowed(
         TorqueRange range,
         TorqueTool tool,
         double factor
     ) =>
         range.IsSingleFigure
-            ? (
-                range.LowerNm * (1 - tool.Deviation) / factor,
-                range.UpperNm * (1 + tool.Deviation) / factor
-            )
+            ? (range.LowerNm * (1 - tool.Deviation) / factor, range.UpperNm / factor)
             : (range.LowerNm / factor, range.UpperNm / factor);
 
     // The middle of what is asked, where the whole deviation keeps to it; else the middle of all settings that do, and of a tool

@@ -5,6 +5,9 @@ namespace Cogwright.Fastening;
 /// <summary>From a least to a greatest torque; both are the same where a part gives one figure and no tolerance. Immutable.</summary>
 public sealed record TorqueRange
 {
+    /// <summary>Greatest torque that a bicycle's fastener or a shop's hand tool has (N·m); beyond it a unit was mistaken.</summary>
+    public const double GreatestNm = 500;
+
     /// <summary>A range.</summary>
     /// <param name="lowerNm">Least torque (N·m, above 0, at most 500).</param>
     /// <param name="upperNm">Greatest torque (N·m, from the least to 500).</param>

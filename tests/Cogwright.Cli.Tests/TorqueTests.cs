@@ -430,4 +430,102 @@ public class TorqueTests
             StringComparison.Ordinal
         );
     }
+
+    /// <summary>What the thread is cut into, what the head presses on and what is printed on the clamp each have a warning.</summary>
+    [Theory]
+    [InlineData("rearMount", "threadStrips", "--into", "aluminium-6061", "--engaged", "2.5")]
+    [InlineData("rearMount", "noThreadInMaterial", "--into", "carbon")]
+    [InlineData("shifterClamp", "headPressure", "--under", "carbon")]
+    [InlineData("shifterClamp", "printedMaximum", "--max", "4")]
+    [InlineData("rearMount", "boltYields", "--bolt", "aluminium", "--thread", "M6")]
+    public void Torque_JointThatWouldNotBearIt_IsWarnedOf(
+        string fastener,
+        string kind,
+        params string[] joint
+    )
+    {
+        var (exit, json) = CommandLine.RunJson(["torque", Touring, "--only", fastener, .. joint]);
+        Assert.Equal(1, exit);
+        Assert.Contains(
+            Stop(json, fastener).GetProperty("preload").GetProperty("warnings").EnumerateArray(),
+            warning => warning.GetProperty("kind").GetString() == kind
+        );
+    }
+
+    [Fact]
+    public void Torque_GreasedInsteadOfDry_PullsHarder()
+    {
+        static double Greatest(string treatment) =>
+            Stop(
+                    CommandLine
+                        .RunJson(
+                            "torque",
+                            Touring,
+                            "--only",
+                            "shifterClamp",
+                            "--bolt",
+                            "8.8",
+                            "--treatment",
+                            treatment
+                        )
+                        .Json,
+                    "shifterClamp"
+                )
+                .GetProperty("preload")
+                .GetProperty("greatestN")
+                .GetDouble();
+        Assert.True(Greatest("greased") > 1.4 * Greatest("dry"));
+    }
+
+    [Theory]
+    [InlineData("--only", "--max", "4")]
+    [InlineData("M", "--only", "rearMount", "--thread", "7/16")]
+    [InlineData("aluminium-6061", "--only", "rearMount", "--into", "cheese")]
+    [InlineData("carbon", "--only", "rearMount", "--under", "cheese")]
+    [InlineData("greased", "--treatment", "spat")]
+    [InlineData("100 mm", "--only", "rearMount", "--into", "steel", "--engaged", "-4")]
+    [InlineData("500 N·m", "--only", "rearMount", "--max", "0")]
+    public void Torque_JointThatCannotBe_SaysWhatWasExpected(string expected, params string[] joint)
+    {
+        var (exit, output) = CommandLine.Run(["torque", Touring, .. joint]);
+        Assert.Equal(2, exit);
+        Assert.Contains(expected, output, StringComparison.Ordinal);
+    }
+
+    /// <summary>The demo walk round names the bike's own figures: they stay marked as what they are.</summary>
+    [Fact]
+    public void Torque_WithAProcedureThatNamesTheBikesFigures_MarksNoneAsItsOwn()
+    {
+        var (_, json) = CommandLine.RunJson(
+            "torque",
+            Touring,
+            "--procedure",
+            CommandLine.InRepository("demo/procedures/torque-walk-round-cable-front.yaml")
+        );
+        Assert.DoesNotContain(
+            Stops(json),
+            stop => stop.GetProperty("source").GetString() == "procedure"
+        );
+        Assert.Equal("part", Stop(json, "rearMount").GetProperty("source").GetString());
+    }
+
+    [Fact]
+    public void Torque_ProcedureWithATorqueThatCannotBe_IsRefusedWithTheFastener()
+    {
+        using var scratch = new Scratch();
+        var file = scratch.File(
+            "p.yaml",
+            """
+            title: Tighten
+            steps:
+              - id: a
+                action: Tighten the front cable anchor
+                part: cable
+                torque: {fastener: frontCable, least: 400 N·m, most: 600 N·m}
+            """
+        );
+        var (exit, output) = CommandLine.Run("torque", Touring, "--procedure", file);
+        Assert.Equal(2, exit);
+        Assert.Contains("frontCable", output, StringComparison.Ordinal);
+    }
 }

@@ -210,8 +210,10 @@ public sealed class ToolChoiceTests
         Assert.Equal(35, answer.SettingNm);
         Assert.Equal(Suitability.Suits, answer.Suitability);
         Assert.Contains(answer.Reasons, each => each.Kind == ToolReasonKind.NoTolerance);
-        // A fixed tool that comes as near as its own deviation allows meets it too.
+        // A fixed tool that comes as near as its own deviation allows meets it too, but only from below: it may be a maximum.
         Assert.Equal(5, ToolChoice.Judge(Asked(5.1, 5.1), Driver, Today).SettingNm);
+        Assert.Null(ToolChoice.Judge(Asked(4.9, 4.9), Driver, Today).SettingNm);
+        Assert.Equal(35, ToolChoice.Judge(Asked(35.9, 35.9), Large, Today).SettingNm);
     }
 
     [Fact]

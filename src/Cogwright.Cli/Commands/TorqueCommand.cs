@@ -19,12 +19,12 @@ internal sealed class TorqueCommand(IAnsiConsole console) : Command<TorqueSettin
     )
     {
         // What options and files say is looked at before anything is solved.
-        var (only, unit, bolt, tool) = (settings.Only, settings.Unit, settings.Bolt, settings.Tool);
+        var (only, unit, ask, tool) = (settings.Only, settings.Unit, settings.Joint, settings.Tool);
         var (adapter, today) = (settings.Adapter, settings.Today);
         var read = settings.ReadWith(tool);
-        if (read is not null && only is not { Length: 1 })
+        if ((read is not null || ask.IsOfOne) && only is not { Length: 1 })
         {
-            throw new BadInputException(Texts.Get("torque.readOne"));
+            throw new BadInputException(Texts.Get("torque.ofOne"));
         }
         if (settings.AdapterText is not null && tool is null && settings.ToolsPath is null)
         {
@@ -41,7 +41,7 @@ internal sealed class TorqueCommand(IAnsiConsole console) : Command<TorqueSettin
         var walk = TorqueWalk.Of(bike, only, procedure);
         ImmutableArray<TorqueLine> lines =
         [
-            .. walk.Select(stop => TorqueLine.Of(stop, tools, adapter, today, bolt, read)),
+            .. walk.Select(stop => TorqueLine.Of(stop, tools, adapter, today, ask, read)),
         ];
         if (settings.Json)
         {

@@ -100,6 +100,44 @@ internal sealed class TorqueSettings : SpecSettings
     )]
     public string? BoltText { get; init; }
 
+    /// <summary>The thread.</summary>
+    [CommandOption("--thread <THREAD>")]
+    [Description(
+        "The thread of the one fastener of --only, where it is not the usual one: M5, M10x1."
+    )]
+    public string? ThreadText { get; init; }
+
+    /// <summary>How the thread is treated.</summary>
+    [CommandOption("--treatment <NAME>")]
+    [Description(
+        "How threads are treated: dry, greased, oiled, assembly-paste, threadlocker or as-supplied."
+    )]
+    public string? TreatmentText { get; init; }
+
+    /// <summary>What it is screwed into.</summary>
+    [CommandOption("--into <MATERIAL>")]
+    [Description(
+        "What the one fastener of --only is screwed into, with --engaged: steel, aluminium-6061, aluminium-7075 or titanium."
+    )]
+    public string? IntoText { get; init; }
+
+    /// <summary>How far.</summary>
+    [CommandOption("--engaged <MM>")]
+    [Description("How long the threads engage, in mm.")]
+    public string? EngagedText { get; init; }
+
+    /// <summary>What its head presses on.</summary>
+    [CommandOption("--under <MATERIAL>")]
+    [Description(
+        "What the head presses on: steel, aluminium-6061, aluminium-7075, titanium or carbon."
+    )]
+    public string? UnderText { get; init; }
+
+    /// <summary>The maximum printed on what is clamped.</summary>
+    [CommandOption("--max <NM>")]
+    [Description("Greatest torque printed on what is clamped, in N·m.")]
+    public string? MaxText { get; init; }
+
     /// <summary>The fasteners named, or null for all.</summary>
     /// <exception cref="BadInputException">There is no such fastener.</exception>
     internal ImmutableArray<string>? Only =>
@@ -142,19 +180,21 @@ internal sealed class TorqueSettings : SpecSettings
                     )
                 );
 
-    /// <summary>The bolts' material, or null.</summary>
-    /// <exception cref="BadInputException">There is no such material.</exception>
-    internal BoltMaterial? Bolt =>
-        BoltText is null
-            ? null
-            : BoltMaterial.Find(BoltText)
-                ?? throw new BadInputException(
-                    Texts.Get(
-                        "torque.bolt",
-                        BoltText,
-                        string.Join(", ", BoltMaterial.All.Select(each => each.Id))
-                    )
-                );
+    /// <summary>What bolts and joints are said to be.</summary>
+    /// <exception cref="BadInputException">Something is not known, or cannot be.</exception>
+    internal JointAsk Joint =>
+        new(
+            Named("--bolt", BoltText, BoltMaterial.All, each => each.Id),
+            ThreadText is null
+                ? null
+                : ScrewThread.Parse(ThreadText)
+                    ?? throw new BadInputException(Texts.Get("torque.thread", ThreadText)),
+            Named("--treatment", TreatmentText, ThreadTreatment.All, each => each.Id),
+            Named("--into", IntoText, NutMaterial.All, each => each.Id),
+            Within("--engaged", EngagedText, Texts.Get("expected.engaged"), 100),
+            Named("--under", UnderText, NutMaterial.All, each => each.Id),
+            Within("--max", MaxText, Texts.Get("expected.max"), TorqueRange.GreatestNm)
+        );
 
     /// <summary>The day of the work.</summary>
     internal DateOnly Today =>
@@ -315,6 +355,25 @@ internal sealed class TorqueSettings : SpecSettings
         )
             ? date
         : throw new BadInputException(Texts.Get("torque.date", option, text));
+
+    private static T? Named<T>(
+        string option,
+        string? text,
+        ImmutableArray<T> all,
+        Func<T, string> nameOf
+    )
+        where T : class =>
+        text is null
+            ? null
+            : all.FirstOrDefault(each => nameOf(each) == text.Trim())
+                ?? throw new BadInputException(
+                    Texts.Get("torque.named", option, text, string.Join(", ", all.Select(nameOf)))
+                );
+
+    private static double? Within(string option, string? text, string expected, double most) =>
+        NumberOption.Parse(option, text, expected) is not { } value ? null
+        : value > 0 && value <= most ? value
+        : throw new BadInputException(Texts.Get("option.number", option, text, expected));
 
     // What the pure room refuses it says in words; the option stands before them.
     private static T Checked<T>(string option, Func<T> make)

@@ -129,11 +129,12 @@ internal static class TorqueOutput
             Screen.Line(
                 console,
                 Texts.Get(
-                    "torque.preload",
+                    joint.ProofUtilisation is null ? "torque.preload" : "torque.preload.proof",
                     line.Stop.Title,
                     joint.LeastPreloadN / 1000,
                     joint.GreatestPreloadN / 1000,
-                    100 * joint.ProofUtilisation
+                    100 * joint.ProofUtilisation,
+                    100 * joint.YieldUtilisation
                 )
             );
             foreach (var warning in joint.Warnings)
@@ -220,6 +221,8 @@ internal static class TorqueOutput
         json.Figure("greatestN", joint.GreatestPreloadN);
         json.Figure("ofYield", joint.YieldUtilisation);
         json.Figure("ofProof", joint.ProofUtilisation);
+        json.Figure("ofStripping", joint.StripUtilisation);
+        json.Figure("ofPressure", joint.PressureUtilisation);
         json.Figure("bears", unit.FromNm(joint.BearableNm ?? double.NaN));
         json.WriteStartArray("warnings");
         foreach (var warning in joint.Warnings)
