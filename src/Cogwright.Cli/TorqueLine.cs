@@ -24,6 +24,12 @@ internal sealed record TorqueLine(
     /// <summary>The hazard that stands before it, or null.</summary>
     internal string? Caution => Target?.Caution ?? Stop.Fastener.Caution;
 
+    /// <summary>What to know of the figure where no part gives it: in the words of the job's target, which knows the bike; or null.</summary>
+    internal string? FigureNote =>
+        Stop.Figure.Source is TorqueSource.TradeRange or TorqueSource.None
+            ? Target?.Note ?? Stop.FigureNote
+            : null;
+
     /// <summary>Whether nothing is to be looked at: there is a figure, a tool that suits where tools are named, and it is borne.</summary>
     internal bool IsFine =>
         Stop.Figure is { Source: not TorqueSource.None, Conflict: null }

@@ -197,7 +197,12 @@ public static class ToolChoice
             add(
                 ToolReasonKind.FixedElsewhere,
                 Suitability.DoesNotSuit,
-                Texts.Get("reason.FixedElsewhere", tool.MaxNm, lower, upper)
+                Texts.Get(
+                    "reason.FixedElsewhere",
+                    tool.OnScale(tool.MaxNm),
+                    tool.OnScale(lower),
+                    tool.OnScale(upper)
+                )
             );
             return null;
         }
@@ -208,8 +213,12 @@ public static class ToolChoice
                 isBelow ? ToolReasonKind.BelowScale : ToolReasonKind.AboveScale,
                 Suitability.DoesNotSuit,
                 isBelow
-                    ? Texts.Get("reason.BelowScale", tool.LeastNm, upper)
-                    : Texts.Get("reason.AboveScale", tool.MaxNm, lower)
+                    ? Texts.Get(
+                        "reason.BelowScale",
+                        tool.OnScale(tool.LeastNm),
+                        tool.OnScale(upper)
+                    )
+                    : Texts.Get("reason.AboveScale", tool.OnScale(tool.MaxNm), tool.OnScale(lower))
             );
             return null;
         }
@@ -232,7 +241,7 @@ public static class ToolChoice
         add(
             ToolReasonKind.NoMark,
             Suitability.DoesNotSuit,
-            Texts.Get("reason.NoMark", lower, upper, step)
+            Texts.Get("reason.NoMark", tool.OnScale(lower), tool.OnScale(upper), tool.OnScale(step))
         );
         return null;
     }
@@ -291,7 +300,7 @@ public static class ToolChoice
             Suitability.Suits,
             Texts.Get(
                 tool.Class.IsSetting ? "reason.Setting" : "reason.Setting.tells",
-                at.SettingNm,
+                tool.OnScale(at.SettingNm),
                 100 * at.SettingNm / tool.MaxNm,
                 at.LeastNm,
                 at.MostNm,
@@ -308,9 +317,9 @@ public static class ToolChoice
                 Suitability.WithCare,
                 Texts.Get(
                     "reason.BelowChecked",
-                    at.SettingNm,
+                    tool.OnScale(at.SettingNm),
                     100 * TorqueToolCheck.LeastCheckedShare,
-                    tool.MaxNm
+                    tool.OnScale(tool.MaxNm)
                 )
             );
         }
@@ -341,7 +350,7 @@ public static class ToolChoice
             add(
                 ToolReasonKind.NeedsTester,
                 Suitability.WithCare,
-                Texts.Get("reason.NeedsTester", at.SettingNm)
+                Texts.Get("reason.NeedsTester", tool.OnScale(at.SettingNm))
             );
         }
     }

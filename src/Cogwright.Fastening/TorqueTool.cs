@@ -23,6 +23,9 @@ public sealed record TorqueTool
     /// <summary>Step of its scale or display (N·m), or null when it has none or can stand anywhere between marks.</summary>
     public double? GraduationNm { get; init; }
 
+    /// <summary>The unit of its scale: what it is set to is told in it.</summary>
+    public TorqueUnit Unit { get; init; } = TorqueUnit.NewtonMetre;
+
     /// <summary>Centre of the drive to the middle of the hand (mm), or null when nobody measured it; a driver has none.</summary>
     public double? ArmMm { get; init; }
 
@@ -44,6 +47,13 @@ public sealed record TorqueTool
 
     /// <summary>How far off it may be either way (a fraction): by its certificate, else by its class.</summary>
     public double Deviation => CertifiedDeviation ?? Class.PermissibleDeviation(MaxNm);
+
+    /// <summary>A torque as its scale has it, with N·m behind it where the scale has another unit.</summary>
+    /// <param name="torqueNm">The torque (N·m).</param>
+    public string OnScale(double torqueNm) =>
+        Unit == TorqueUnit.NewtonMetre
+            ? Texts.Get("tool.scale", torqueNm, Unit.Symbol)
+            : Texts.Get("tool.scaleAndNm", Unit.FromNm(torqueNm), Unit.Symbol, torqueNm);
 
     /// <summary>
     /// It as a gauge at a torque: standard uncertainty a·X/√3, since nothing says where within its deviation it stands (rectangular,

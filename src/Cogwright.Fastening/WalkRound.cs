@@ -16,16 +16,36 @@ public sealed record WalkStop(Fastener Fastener, FastenerPlace Place, TorqueFigu
         : Place.IsLeftHand ? Texts.Get("stop.leftHand", Fastener.Title)
         : Texts.Get($"stop.{Place.Station}", Fastener.Title);
 
+    /// <summary>
+    /// What to know of the figure: how to start without one, and of the trade's range the kinds where it differs; else null.
+    /// </summary>
+    public string? FigureNote =>
+        Figure.Source switch
+        {
+            TorqueSource.None => Texts.Get("stop.noFigure", Groping.StartNm, Groping.StepNm),
+            TorqueSource.TradeRange when Fastener.Ranges.Length > 1 => Texts.Get(
+                "stop.kinds",
+                string.Join(
+                    "; ",
+                    Fastener.Ranges.Select(each =>
+                        Texts.Get(
+                            each.Range.IsSingleFigure ? "stop.kind.one" : "stop.kind",
+                            each.Title,
+                            each.Range.LowerNm,
+                            each.Range.UpperNm
+                        )
+                    )
+                )
+            ),
+            _ => null,
+        };
+
     /// <summary>What else to know here, the weightiest first; empty when nothing.</summary>
     public ImmutableArray<string> Notes
     {
         get
         {
             var notes = ImmutableArray.CreateBuilder<string>();
-            if (Figure.Source == TorqueSource.None)
-            {
-                notes.Add(Texts.Get("stop.noFigure", Groping.StartNm, Groping.StepNm));
-            }
             if (Figure.Conflict is { } conflict)
             {
                 notes.Add(conflict);

@@ -393,6 +393,40 @@ public class TorqueTests
     }
 
     [Fact]
+    public void Torque_WithAnInchWrench_IsSetAndReadOnItsOwnScale()
+    {
+        var (_, json) = Mount(
+            "--tool",
+            "30-200 lbf·in",
+            "--step",
+            "5 in-lbs",
+            "--read",
+            "80 lbf·in"
+        );
+        var mount = Stop(json, "rearMount");
+        Assert.Contains(
+            "Set it to 80 lbf·in (9.04 N·m)",
+            mount.GetProperty("tools")[0].GetProperty("reasons")[0].GetProperty("what").GetString(),
+            StringComparison.Ordinal
+        );
+        Assert.Equal(
+            80 * 0.1129848,
+            mount.GetProperty("reading").GetProperty("torque").GetDouble(),
+            1e-4
+        );
+    }
+
+    /// <summary>The trade's range is that of one kind; the other kinds stand beside it.</summary>
+    [Theory]
+    [InlineData("shifterClamp", "drop-bar")]
+    [InlineData("brakeRotor", "rotor lockring 40 N·m")]
+    public void Torque_RangeOfTheTrade_NamesTheOtherKinds(string fastener, string kind)
+    {
+        var (_, output) = CommandLine.Run("torque", Touring, "--only", fastener);
+        Assert.Contains(kind, output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Torque_LeftPedalWithAToolThatWorksOneWay_IsRefusedForThatSideOnly()
     {
         var (_, json) = CommandLine.RunJson(

@@ -216,6 +216,27 @@ public sealed class ToolChoiceTests
         Assert.Equal(35, ToolChoice.Judge(Asked(35.9, 35.9), Large, Today).SettingNm);
     }
 
+    /// <summary>A wrench with a scale in inches is set on a mark of that scale, and told so.</summary>
+    [Fact]
+    public void Judge_ToolWithAnotherUnit_IsSetOnItsOwnScale()
+    {
+        var unit = TorqueUnit.PoundForceInch;
+        var tool = Small with
+        {
+            Unit = unit,
+            MinNm = unit.ToNm(30),
+            MaxNm = unit.ToNm(200),
+            GraduationNm = unit.ToNm(5),
+        };
+        var answer = ToolChoice.Judge(Asked(8, 10), tool, Today);
+        Assert.Equal(80, unit.FromNm(answer.SettingNm!.Value), 1e-6);
+        Assert.Contains(
+            "80 lbf·in (9.04 N·m)",
+            answer.Reasons[0].Sentence,
+            StringComparison.Ordinal
+        );
+    }
+
     [Fact]
     public void Judge_ToolThatCannotBe_IsRefusedWithItsField()
     {

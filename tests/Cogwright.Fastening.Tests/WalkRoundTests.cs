@@ -84,7 +84,15 @@ public sealed class WalkRoundTests
             new Dictionary<string, TorqueFigure> { [Fasteners.RearAxle] = TorqueFigure.Of(null) }
         )[0];
         Assert.Equal(TorqueSource.None, stop.Figure.Source);
-        Assert.Contains("2 N·m", stop.Notes[0], StringComparison.Ordinal);
+        Assert.Contains("2 N·m", stop.FigureNote, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Walk_RangeThatDiffersByKind_NamesEveryKind()
+    {
+        var clamp = WalkRound.Of(OfTrade(Fasteners.ShifterClamp))[0];
+        Assert.Contains("drop-bar lever 6 to 8 N·m", clamp.FigureNote, StringComparison.Ordinal);
+        Assert.Null(WalkRound.Of(OfTrade(Fasteners.FrontCable))[0].FigureNote);
     }
 
     [Fact]

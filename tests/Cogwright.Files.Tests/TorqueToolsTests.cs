@@ -1,4 +1,5 @@
 using System.Text;
+using Cogwright.Fastening;
 using Cogwright.Files.Fields;
 using Json.Schema;
 
@@ -67,6 +68,8 @@ public sealed class TorqueToolsTests
         Assert.Equal(new(new(2026, 9, 14), UsesSince: 812), first.Calibration);
         Assert.False(tools[2].WorksLeftHand);
         Assert.Equal(400 * 0.1129848, tools[4].MaxNm, 1e-4);
+        Assert.Same(TorqueUnit.PoundForceInch, tools[4].Unit);
+        Assert.Same(TorqueUnit.NewtonMetre, tools[0].Unit);
         Assert.Null(tools[4].Calibration.On);
     }
 

@@ -36,7 +36,7 @@ internal sealed class TorqueSettings : SpecSettings
     /// <summary>The scale of a torque tool.</summary>
     [CommandOption("--tool <SCALE>")]
     [Description(
-        "The scale of the torque tool at hand in N·m, such as 4-20; 5 for one fixed setting."
+        "The scale of the torque tool at hand in N·m, such as 4-20; 5 for one fixed setting. Another unit stands behind it: 30-200 lbf·in."
     )]
     public string? ToolText { get; init; }
 
@@ -193,7 +193,7 @@ internal sealed class TorqueSettings : SpecSettings
             Named("--into", IntoText, NutMaterial.All, each => each.Id),
             Within("--engaged", EngagedText, Texts.Get("expected.engaged"), 100),
             Named("--under", UnderText, NutMaterial.All, each => each.Id),
-            Within("--max", MaxText, Texts.Get("expected.max"), TorqueRange.GreatestNm)
+            TorqueText.Nm("--max", MaxText, Texts.Get("expected.max"))
         );
 
     /// <summary>The day of the work.</summary>
@@ -256,10 +256,12 @@ internal sealed class TorqueSettings : SpecSettings
                 }
                 return null;
             }
-            var bounds = text.Split('-', '–');
+            var (scale, unit) = TorqueText.Split(text);
+            var bounds = scale.Split('-', '–');
             double? min = null;
             if (
-                bounds.Length > 2
+                unit is null
+                || bounds.Length > 2
                 || !NumberOption.TryParse(bounds[^1], out var max)
                 || (bounds.Length == 2 && !TryParse(bounds[0], out min))
             )
@@ -279,9 +281,10 @@ internal sealed class TorqueSettings : SpecSettings
                             string.Join(", ", ToolClass.All.Select(each => each.Id))
                         )
                     ),
-                MaxNm = max,
-                MinNm = min,
-                GraduationNm = NumberOption.Parse("--step", StepText, Texts.Get("expected.step")),
+                Unit = unit,
+                MaxNm = unit.ToNm(max),
+                MinNm = min is { } least ? unit.ToNm(least) : null,
+                GraduationNm = TorqueText.Nm("--step", StepText, Texts.Get("expected.step")),
                 ArmMm = NumberOption.Parse("--arm", ArmText, Texts.Get("expected.arm")),
                 WorksLeftHand = BothWays,
                 Calibration = new(DateOf("--calibrated", CalibratedText)),
@@ -298,7 +301,7 @@ internal sealed class TorqueSettings : SpecSettings
     /// <exception cref="BadInputException">It is not written as expected, or cannot be.</exception>
     internal TorqueReading? ReadWith(TorqueTool? tool)
     {
-        if (NumberOption.Parse("--read", ReadText, Texts.Get("expected.read")) is not { } told)
+        if (TorqueText.Nm("--read", ReadText, Texts.Get("expected.read")) is not { } told)
         {
             return WayText is null
                 ? null

@@ -99,6 +99,10 @@ internal static class TorqueOutput
 
     private static void Behind(IAnsiConsole console, TorqueLine line)
     {
+        if (line.FigureNote is { } figure)
+        {
+            Screen.Line(console, Texts.Get("torque.behind", line.Stop.Title, figure));
+        }
         foreach (var note in line.Stop.Notes)
         {
             Screen.Line(console, Texts.Get("torque.behind", line.Stop.Title, note));
@@ -168,7 +172,7 @@ internal static class TorqueOutput
         json.WriteBoolean("safetyCritical", fastener.IsSafetyCritical);
         json.WriteBoolean("lookOnly", fastener.SettingsRestOnIt);
         json.WriteString("caution", line.Caution);
-        json.WriteString("note", line.Target?.Note);
+        json.WriteString("note", line.FigureNote);
         json.Sentences("notes", stop.Notes);
         json.WriteStartArray("tools");
         foreach (var answer in line.Tools)

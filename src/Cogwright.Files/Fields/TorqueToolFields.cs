@@ -27,6 +27,11 @@ internal static class TorqueToolFields
                 new ChoiceShape(() => [.. ToolClass.All.Select(each => each.Id)]),
                 Need.Required
             ),
+            new(
+                "unit",
+                new ChoiceShape(() => [.. TorqueUnit.All.Select(each => each.Symbol)]),
+                Need.Optional
+            ),
             new("min", Torque, Need.Optional),
             new("max", Torque, Need.Required),
             new("graduation", Torque, Need.Optional),

@@ -42,6 +42,9 @@ internal sealed class TorqueToolsBinder(Leaves leaves, ProblemList problems)
         {
             Name = leaves.Text($"{path}.name")!,
             Class = ToolClass.Find(leaves.Text($"{path}.class")!)!,
+            Unit = leaves.Text($"{path}.unit") is { } unit
+                ? TorqueUnit.Find(unit)!
+                : TorqueUnit.NewtonMetre,
             MinNm = leaves.NumberOrNull($"{path}.min"),
             MaxNm = leaves.Number($"{path}.max"),
             GraduationNm = leaves.NumberOrNull($"{path}.graduation"),
