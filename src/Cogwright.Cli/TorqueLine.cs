@@ -21,6 +21,9 @@ internal sealed record TorqueLine(
     ThreadTreatment Treatment
 )
 {
+    /// <summary>Whether it was asked what bolt and thread bear, and neither thread nor head is known well enough to say it.</summary>
+    internal bool JointNotKnown { get; init; }
+
     /// <summary>The hazard that stands before it, or null.</summary>
     internal string? Caution => Target?.Caution ?? Stop.Fastener.Caution;
 
@@ -59,14 +62,18 @@ internal sealed record TorqueLine(
             LeastSure = planned.LeastSure,
         };
         var ranked = ToolChoice.Rank(task, tools, today);
+        var joint = JointOf(planned, range, ranked, ask);
         return new(
             stop,
             target,
             ranked,
-            JointOf(planned, range, ranked, ask),
+            joint,
             read is null ? null : TorqueReview.Of(read, range),
             ask.Treatment ?? planned.Treatment
-        );
+        )
+        {
+            JointNotKnown = ask.IsAsked && joint is null,
+        };
     }
 
     // The torque with the whole deviation of the tool that is taken, where one is; else what is asked.

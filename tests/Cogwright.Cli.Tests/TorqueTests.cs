@@ -170,6 +170,7 @@ public class TorqueTests
 
     [Theory]
     [InlineData("--only", "flange", "rearMount")]
+    [InlineData("--only", ",", "rearMount")]
     [InlineData("--unit", "furlong", "lbf·in")]
     [InlineData("--tool", "big", "4-20")]
     [InlineData("--tool", "20-4", "--tool")]
@@ -484,6 +485,25 @@ public class TorqueTests
             Stop(json, fastener).GetProperty("preload").GetProperty("warnings").EnumerateArray(),
             warning => warning.GetProperty("kind").GetString() == kind
         );
+    }
+
+    /// <summary>What was asked and cannot be answered is said, not left out.</summary>
+    [Theory]
+    [InlineData("rearMount", "--thread", "M60x5")]
+    [InlineData("pedals")]
+    [InlineData("lockring")]
+    public void Torque_JointThatIsNotKnown_IsSaid(string fastener, params string[] thread)
+    {
+        var (_, output) = CommandLine.Run([
+            "torque",
+            Touring,
+            "--only",
+            fastener,
+            "--bolt",
+            "8.8",
+            .. thread,
+        ]);
+        Assert.Contains("cannot be said", output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -140,31 +140,22 @@ internal sealed class TorqueSettings : SpecSettings
 
     /// <summary>The fasteners named, or null for all.</summary>
     /// <exception cref="BadInputException">There is no such fastener.</exception>
-    internal ImmutableArray<string>? Only =>
-        OnlyText is null
-            ? null
-            :
-            [
-                .. OnlyText
-                    .Split(
-                        ',',
-                        StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries
-                    )
-                    .Select(name =>
-                        FastenerCatalogue
-                            .All.FirstOrDefault(each =>
-                                each.Id.Equals(name, StringComparison.OrdinalIgnoreCase)
-                            )
-                            ?.Id
-                        ?? throw new BadInputException(
-                            Texts.Get(
-                                "torque.only",
-                                name,
-                                string.Join(", ", FastenerCatalogue.All.Select(each => each.Id))
-                            )
-                        )
-                    ),
-            ];
+    internal ImmutableArray<string>? Only
+    {
+        get
+        {
+            if (OnlyText is null)
+            {
+                return null;
+            }
+            var names = OnlyText.Split(
+                ',',
+                StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries
+            );
+            // A list that names nothing would be answered by an empty walk.
+            return names.Length == 0 ? throw NoFastener(OnlyText) : [.. names.Select(IdOf)];
+        }
+    }
 
     /// <summary>The unit of the figures.</summary>
     /// <exception cref="BadInputException">There is no such unit.</exception>
@@ -330,6 +321,21 @@ internal sealed class TorqueSettings : SpecSettings
         _ = Checked("--read", () => TorqueReview.At(reading));
         return reading;
     }
+
+    private static string IdOf(string name) =>
+        FastenerCatalogue
+            .All.FirstOrDefault(each => each.Id.Equals(name, StringComparison.OrdinalIgnoreCase))
+            ?.Id
+        ?? throw NoFastener(name);
+
+    private static BadInputException NoFastener(string name) =>
+        new(
+            Texts.Get(
+                "torque.only",
+                name,
+                string.Join(", ", FastenerCatalogue.All.Select(each => each.Id))
+            )
+        );
 
     private static bool TryParse(string text, out double? value)
     {

@@ -128,6 +128,10 @@ internal static class TorqueOutput
                 Texts.Get("torque.behind", line.Stop.Title, $"{read.What} {read.WhatToDo}".Trim())
             );
         }
+        if (line.JointNotKnown)
+        {
+            Screen.Line(console, Texts.Get("torque.jointNotKnown", line.Stop.Title));
+        }
         if (line.Joint is { } joint)
         {
             Screen.Line(
