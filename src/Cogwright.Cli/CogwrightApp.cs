@@ -74,6 +74,19 @@ public static class CogwrightApp
                     "drawings"
                 );
             config
+                .AddCommand<TorqueCommand>("torque")
+                .WithDescription(Texts.Get("command.torque"))
+                .WithExample(
+                    "torque",
+                    "demo/specs/touring-3x9-cable.yaml",
+                    "--tool",
+                    "4-20",
+                    "--adapter",
+                    "45",
+                    "--arm",
+                    "250"
+                );
+            config
                 .AddCommand<WorksheetCommand>("worksheet")
                 .WithDescription(Texts.Get("command.worksheet"))
                 .WithExample("worksheet", "demo/specs/model-example.yaml", "--paper", "letter");

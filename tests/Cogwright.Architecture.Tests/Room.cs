@@ -12,6 +12,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
 {
     private const string Drivetrain = "Cogwright.Drivetrain";
     private const string Measurement = "Cogwright.Measurement";
+    private const string Fastening = "Cogwright.Fastening";
     private const string Log = "Cogwright.Log";
     private const string Gearing = "Cogwright.Gearing";
     private const string Parts = "Cogwright.Parts";
@@ -25,16 +26,22 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
     [
         new(Drivetrain, true, [], []),
         new(Measurement, true, [], []),
+        new(Fastening, true, [Measurement], []),
         new(Log, true, [], []),
         new(Gearing, true, [], []),
         new(Parts, true, [Drivetrain], []),
-        new(Setup, true, [Drivetrain, Measurement, Parts], []),
+        new(Setup, true, [Drivetrain, Measurement, Fastening, Parts], []),
         new(Drawing, true, [Drivetrain, Gearing], []),
-        new(Files, true, [Drivetrain, Measurement, Gearing, Parts, Setup], ["Sep", "YamlDotNet"]),
+        new(
+            Files,
+            true,
+            [Drivetrain, Measurement, Fastening, Gearing, Parts, Setup],
+            ["Sep", "YamlDotNet"]
+        ),
         new(
             Paper,
             false,
-            [Drivetrain, Measurement, Setup, Drawing],
+            [Drivetrain, Measurement, Fastening, Setup, Drawing],
             ["PdfSharp", "PdfSharp.System", "PdfSharp.Shared", "SkiaSharp"]
         ),
         new(
@@ -57,7 +64,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Web",
             false,
-            [Drivetrain, Measurement, Log, Gearing, Parts, Setup, Drawing, Files],
+            [Drivetrain, Measurement, Fastening, Log, Gearing, Parts, Setup, Drawing, Files],
             [
                 "Microsoft.AspNetCore.Components",
                 "Microsoft.AspNetCore.Components.Forms",
@@ -114,7 +121,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Cli",
             false,
-            [Drivetrain, Measurement, Gearing, Parts, Setup, Drawing, Files, Paper],
+            [Drivetrain, Measurement, Fastening, Gearing, Parts, Setup, Drawing, Files, Paper],
             ["Spectre.Console", "Spectre.Console.Ansi", "Spectre.Console.Cli", "UnitsNet"]
         ),
     ];

@@ -18,6 +18,7 @@ public sealed class FuzzTests
         .. Repository.DemoSpecs.Select(n => Repository.Text("demo/specs/" + n)),
         Repository.Text("testdata/cases/procedures/good.yaml"),
         Repository.Text("demo/procedures/wheel-swap-motor.yaml"),
+        Repository.Text("demo/tools/torque-tools.yaml"),
     ];
 
     /// <summary>Pieces that are likely to upset a reader of YAML or of numbers.</summary>
@@ -88,6 +89,8 @@ public sealed class FuzzTests
         AssertPlaced(reading.Spec is not null, reading.Problems, text);
         var readings = ReadingsReader.Read(text, "fuzz.yaml");
         AssertPlaced(readings.File is not null, readings.Problems, text);
+        var tools = TorqueToolsReader.Read(text, "fuzz.yaml");
+        AssertPlaced(tools.Tools is not null, tools.Problems, text);
         var procedure = ProcedureReader.Read(text, "fuzz.yaml");
         AssertPlaced(procedure.Procedure is not null, procedure.Problems, text);
         Assert.All(procedure.Lint(), found => Assert.NotEmpty(found.Finding.Message));

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Cogwright.Fastening;
 using Cogwright.Files.Classes;
 using Cogwright.Files.Fields;
 
@@ -39,7 +40,7 @@ public sealed class GuideTests
         text.Append("\n### Fields of a spec\n\n");
         Table(text, SpecFields.Spec);
         text.Append("\nFasteners: ")
-            .AppendJoin(", ", Setup.Fasteners.All.Select(f => $"`{f}`"))
+            .AppendJoin(", ", Fasteners.All.Select(f => $"`{f}`"))
             .Append(".\n\n### Classes\n\n");
         foreach (var kind in Enum.GetValues<ClassKind>())
         {

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text;
+using Cogwright.Fastening;
 using Cogwright.Files.Fields;
 using Cogwright.Setup.Procedures;
 using Cogwright.Setup.Procedures.Expressions;
@@ -49,7 +50,7 @@ internal static class ProcedureTables
         Names(text, "Parts", ProcedureWords.Parts);
         Names(text, "Tool classes", ProcedureWords.ToolClasses);
         Names(text, "Thread treatments", ProcedureWords.ThreadTreatments);
-        Names(text, "Fasteners", Setup.Fasteners.All);
+        Names(text, "Fasteners", Fasteners.All);
         text.Append("\n## Quantities of the spec\n\n| Name | Unit |\n|---|---|\n");
         foreach (var name in SpecNames.OfBike)
         {

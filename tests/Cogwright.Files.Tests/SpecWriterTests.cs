@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Fastening;
 using Cogwright.Setup;
 using CsCheck;
 

@@ -1,3 +1,4 @@
+using Cogwright.Fastening;
 using Cogwright.Setup;
 
 namespace Cogwright.Files.Tests;
@@ -24,6 +25,19 @@ public sealed class WalkRoundTests
 
         Assert.DoesNotContain(steps, step => step.Makes.Contains("wheel-out"));
         Assert.Empty(LookedAtOnly.Intersect(steps.Select(step => step.Torque?.Fastener)));
+    }
+
+    [Theory]
+    [MemberData(nameof(WalkRounds))]
+    public void WalkRound_Read_FollowsTheBike(string name)
+    {
+        var turned = DemoProcedures
+            .Of(name)
+            .Steps.Select(step => step.Torque?.Fastener)
+            .OfType<string>()
+            .ToList();
+
+        Assert.Equal(WalkRound.Order.Where(turned.Contains), turned);
     }
 
     [Theory]

@@ -1,3 +1,4 @@
+using Cogwright.Fastening;
 using Cogwright.Setup.Procedures;
 using Cogwright.Setup.Procedures.Expressions;
 

@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Fastening;
 
 namespace Cogwright.Setup.Tests;
 
@@ -178,14 +179,19 @@ public sealed class ContentTests
     }
 
     [Fact]
-    public void WalkRound_CableDouble_NamesEveryFastener() =>
+    public void WalkRound_CableDouble_NamesEveryFastenerInTheOrderOfTheBike()
+    {
+        var walked = Bikes
+            .Targets(Bikes.Double, Bikes.CableDouble)
+            .Where(t => t.Stage == WorkStage.Torque)
+            .Select(t => t.Id)
+            .ToList();
+        Assert.Equal(WalkRound.Order.Select(TargetNames.Torque), walked);
         Assert.Equal(
-            Fasteners.All.Select(TargetNames.Torque),
-            Bikes
-                .Targets(Bikes.Double, Bikes.CableDouble)
-                .Where(t => t.Stage == WorkStage.Torque)
-                .Select(t => t.Id)
+            Fasteners.All.Select(TargetNames.Torque).Order(StringComparer.Ordinal),
+            walked.Order(StringComparer.Ordinal)
         );
+    }
 
     [Fact]
     public void Torque_AxleInSlots_InventsNoFigure()

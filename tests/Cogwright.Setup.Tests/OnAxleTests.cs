@@ -1,5 +1,6 @@
 using Cogwright.Drivetrain;
 using Cogwright.Drivetrain.Tests;
+using Cogwright.Fastening;
 using Cogwright.Setup.Catalogue;
 
 namespace Cogwright.Setup.Tests;

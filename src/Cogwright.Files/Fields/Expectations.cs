@@ -15,6 +15,7 @@ internal static class Expectations
             ListShape => Texts.Get("expect.list"),
             TextShape => Texts.Get("expect.text"),
             FlagShape => Texts.Get("expect.flag"),
+            DateShape => Texts.Get("expect.date"),
             CountShape => Texts.Get("expect.count"),
             ChoiceShape choice => Texts.Get("expect.choice", string.Join(", ", choice.Names())),
             NumberChoiceShape numbers => Texts.Get(

@@ -1,4 +1,4 @@
-using Cogwright.Setup;
+using Cogwright.Fastening;
 using Cogwright.Setup.Procedures;
 
 namespace Cogwright.Files.Fields;

@@ -34,6 +34,7 @@ internal sealed class ScalarReader(ProblemList problems, Leaves leaves)
         {
             TextShape text => ReadText(scalar, text, path),
             FlagShape => ReadFlag(scalar, shape, path),
+            DateShape => ReadDate(scalar, shape, path),
             CountShape => ReadCount(scalar, shape, path),
             ChoiceShape choice => ReadChoice(scalar, choice, path),
             NumberChoiceShape numbers => ReadNumberChoice(scalar, numbers, path),
@@ -95,6 +96,24 @@ internal sealed class ScalarReader(ProblemList problems, Leaves leaves)
                 Fail(scalar.Place, path, Wrong(scalar.Text, shape));
                 return null;
         }
+    }
+
+    private DateOnly? ReadDate(ScalarNode scalar, Shape shape, string path)
+    {
+        if (
+            DateOnly.TryParseExact(
+                scalar.Text,
+                "yyyy-MM-dd",
+                CultureInfo.InvariantCulture,
+                DateTimeStyles.None,
+                out var date
+            )
+        )
+        {
+            return date;
+        }
+        Fail(scalar.Place, path, Wrong(scalar.Text, shape));
+        return null;
     }
 
     private int? ReadCount(ScalarNode scalar, Shape shape, string path)

@@ -115,6 +115,7 @@ internal static class SchemaText
                 ["pattern"] = @"^[^\n\r\t]*[^\s][^\n\r\t]*$",
             },
             FlagShape => new() { ["type"] = "boolean" },
+            DateShape => Pattern(@"^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$"),
             CountShape => new() { ["type"] = "integer" },
             NumberShape => new() { ["type"] = "number" },
             ChoiceShape choice => new() { ["enum"] = Strings(choice.Names()) },

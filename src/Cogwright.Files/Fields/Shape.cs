@@ -43,6 +43,9 @@ internal sealed record TextShape(int Most = 200) : Shape;
 /// <summary>true or false.</summary>
 internal sealed record FlagShape : Shape;
 
+/// <summary>A day, such as 2026-03-02.</summary>
+internal sealed record DateShape : Shape;
+
 /// <summary>A whole number.</summary>
 internal sealed record CountShape : Shape;
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Fastening;
 using Cogwright.Files.Classes;
 using Cogwright.Setup;
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Fastening;
 
 namespace Cogwright.Files.Fields;
 
@@ -31,13 +32,11 @@ internal enum Dimension
 internal sealed record Unit(string Name, double ToModel, ImmutableArray<string> Spellings);
 
 /// <summary>
-/// The units of the files and their exact factors. 1 in = 25.4 mm and 1 lb = 0.45359237 kg by definition (1959);
-/// standard gravity 9.80665 m/s² by definition (CGPM 1901).
+/// The units of the files and their exact factors. 1 in = 25.4 mm by definition (1959); torques as in <see cref="TorqueUnit"/>.
 /// </summary>
 internal static class Units
 {
     private const double DegreeRad = Math.PI / 180;
-    private const double PoundForceN = 0.45359237 * 9.80665;
 
     private static readonly ImmutableArray<Unit> Lengths =
     [
@@ -56,10 +55,7 @@ internal static class Units
 
     private static readonly ImmutableArray<Unit> Torques =
     [
-        new("N·m", 1, []),
-        new("lbf·in", PoundForceN * 0.0254, ["lb·in", "in·lb", "in·lbf", "lbs·in", "in·lbs"]),
-        new("lbf·ft", PoundForceN * 0.3048, ["lb·ft", "ft·lb", "ft·lbf", "lbs·ft", "ft·lbs"]),
-        new("kgf·cm", 9.80665 * 0.01, ["kg·cm", "cm·kg", "cm·kgf", "kp·cm"]),
+        .. TorqueUnit.All.Select(unit => new Unit(unit.Symbol, unit.NewtonMetres, unit.Spellings)),
     ];
 
     private static readonly ImmutableArray<Unit> TorqueRates =

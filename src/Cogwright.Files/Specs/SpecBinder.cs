@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Drivetrain;
+using Cogwright.Fastening;
 using Cogwright.Files.Fields;
 using Cogwright.Setup;
 

@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Fastening;
 using Cogwright.Files.Documents;
 using Cogwright.Files.Fields;
 
@@ -73,7 +74,7 @@ internal static class SpecChecks
 
     private static void CheckTorques(Leaves leaves, ProblemList problems)
     {
-        foreach (var fastener in Setup.Fasteners.All)
+        foreach (var fastener in Fasteners.All)
         {
             var path = $"work.torques.{fastener}";
             if (!leaves.HasGroup(path))

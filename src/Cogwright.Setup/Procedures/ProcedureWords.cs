@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Fastening;
 using Cogwright.Parts;
 
 namespace Cogwright.Setup.Procedures;
@@ -41,9 +42,9 @@ public static class ProcedureWords
 
     /// <summary>Kinds of tool that tighten, from the surest to the least sure.</summary>
     public static ImmutableArray<string> ToolClasses { get; } =
-    ["indicating-wrench", "setting-wrench", "preset-driver", "hand-tool"];
+    [.. Enum.GetValues<ToolKind>().Select(ToolClass.NameOf)];
 
     /// <summary>How a thread is treated before it is tightened.</summary>
     public static ImmutableArray<string> ThreadTreatments { get; } =
-    ["dry", "greased", "oiled", "assembly-paste", "threadlocker", "as-supplied"];
+    [.. ThreadTreatment.All.Select(treatment => treatment.Id)];
 }

@@ -1,3 +1,4 @@
+using Cogwright.Fastening;
 using Cogwright.Parts;
 
 namespace Cogwright.Setup.Procedures;
@@ -21,7 +22,7 @@ public static class StepWords
     public static string Signal(SignalWord signal) => Texts.Get($"signal.{signal}");
 
     /// <summary>A fastener: one of <see cref="Fasteners.All"/>.</summary>
-    public static string Fastener(string name) => Texts.Get($"fastener.{name}");
+    public static string Fastener(string name) => FastenerCatalogue.Find(name)?.Title ?? name;
 
     /// <summary>A kind of tool that tightens: one of <see cref="ProcedureWords.ToolClasses"/>; null says that none was named.</summary>
     public static string ToolClass(string? name) => Texts.Get($"toolClass.{name ?? "none"}");

@@ -1,6 +1,6 @@
-namespace Cogwright.Setup;
+namespace Cogwright.Fastening;
 
-/// <summary>Names of the fasteners that a spec may give a torque for.</summary>
+/// <summary>Names of the fasteners. They are stable: files use them.</summary>
 public static class Fasteners
 {
     /// <summary>Rear axle.</summary>
@@ -39,7 +39,22 @@ public static class Fasteners
     /// <summary>Pedals.</summary>
     public const string Pedals = "pedals";
 
-    /// <summary>All names, in the order of the walk-round.</summary>
+    /// <summary>Crank bolt of a square or splined axle.</summary>
+    public const string CrankBolt = "crankBolt";
+
+    /// <summary>Cap that sets the bearings' preload of a crank with pinch bolts.</summary>
+    public const string CrankPreload = "crankPreload";
+
+    /// <summary>Bottom bracket cups.</summary>
+    public const string BracketCups = "bracketCups";
+
+    /// <summary>Bolts of a disc brake caliper.</summary>
+    public const string BrakeCaliper = "brakeCaliper";
+
+    /// <summary>Bolts of a brake rotor.</summary>
+    public const string BrakeRotor = "brakeRotor";
+
+    /// <summary>The names that specs and procedures use: those that a set-up of a drivetrain tightens.</summary>
     public static IReadOnlyList<string> All { get; } =
     [
         RearAxle,
