@@ -1,4 +1,5 @@
 using Cogwright.Drivetrain;
+using Cogwright.Files;
 using Cogwright.Gearing;
 
 namespace Cogwright.Cli;
@@ -27,7 +28,7 @@ internal sealed record GearSetUp(
     {
         try
         {
-            var ladder = GearLadder.Of(GearSets.Of(spec), tyre, crankMm);
+            var ladder = GearLadder.Of(SpecGears.Of(spec), tyre, crankMm);
             return new(path, spec, ladder, ShiftOrder.Best(ladder), cadencesRpm);
         }
         catch (ImpossibleInputException refused) when (refused.Input == "crank")

@@ -56,23 +56,6 @@ internal static class GearSets
         return null;
     }
 
-    /// <summary>The rings and cogs of a spec, with where they stand sideways.</summary>
-    internal static GearSet Of(DrivetrainSpec spec)
-    {
-        var rings = spec.Rings.OrderBy(ring => ring.Teeth).ToList();
-        return new(
-            spec.Name,
-            rings.Select(ring => ring.Teeth),
-            spec.Cogs.Teeth,
-            spec.GearsNotUsed.Select(gear => new GearTeeth(gear.RingTeeth, gear.CogTeeth)),
-            new(
-                [.. rings.Select(ring => ring.LateralMm)],
-                [.. Enumerable.Range(0, spec.Cogs.Teeth.Length).Select(spec.Cogs.LateralMm)],
-                spec.Frame.ChainstayMm
-            )
-        );
-    }
-
     /// <summary>What the gears rest on and nobody measured.</summary>
     internal static IEnumerable<Assumption> Assumed(DrivetrainSpec spec) =>
         spec.Assumptions.Where(assumed =>

@@ -89,6 +89,13 @@ public sealed partial class JobTests(Shop shop)
         await visit.PictureAsync("job-handover");
         await page.GetByRole(AriaRole.Button, new() { Name = "Hand the bike over" }).ClickAsync();
         await Expect(page.Locator("h1")).ToHaveTextAsync("No job is open on this bike");
+        await page.GetByRole(AriaRole.Link, new() { Name = "Fit a whole drivetrain" }).ClickAsync();
+        var record = page.Locator(".record");
+        await Expect(record).ToContainTextAsync("handed over");
+        await Expect(record).ToContainTextAsync("Do not use these gears (ring / cog): 50 / 34");
+        await Expect(record).ToContainTextAsync("The chain was replaced.");
+        await Expect(record.Locator("code").First).ToHaveTextAsync(Digests());
+        await visit.PictureAsync("record");
 
         await visit.Context.UnrouteAsync("**/api/**");
         await visit.WalkToAsync("storage");
@@ -145,6 +152,21 @@ public sealed partial class JobTests(Shop shop)
         await fault.ClickAsync();
         await Expect(text).ToBeFocusedAsync();
 
+        // Left and come back to: nothing that was typed is lost.
+        await page.ReloadAsync();
+        await page.GetByRole(
+                AriaRole.Button,
+                new() { Name = "Take a copy of Install two rings and twelve cogs, wireless" }
+            )
+            .ClickAsync();
+        await Expect(page.GetByText("This is what you were writing")).ToBeVisibleAsync();
+        await Expect(text)
+            .ToHaveValueAsync(
+                new System.Text.RegularExpressions.Regex(
+                    @"blockedUntil: \[drive-battery-out, hanger-read, chain-joint-loaded\]"
+                )
+            );
+
         await text.FillAsync(
             file.Replace(
                 "title: Install two rings and twelve cogs, wireless",
@@ -155,7 +177,6 @@ public sealed partial class JobTests(Shop shop)
         await Expect(page.GetByText("Nothing to mend")).ToBeVisibleAsync();
         await page.GetByLabel("Tried on").SelectOptionAsync(Bike);
         await Expect(page.Locator(".procedure-preview")).ToContainTextAsync("N·m");
-        await visit.PictureAsync("procedure-preview");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep it" }).ClickAsync();
         await Expect(page.GetByText("Our own way")).ToBeVisibleAsync();
         await page.ReloadAsync();
@@ -341,6 +362,9 @@ public sealed partial class JobTests(Shop shop)
             : numbers[0]
         ).ToString("0.##", System.Globalization.CultureInfo.InvariantCulture);
     }
+
+    [GeneratedRegex("^[0-9a-f]{64}$")]
+    private static partial Regex Digests();
 
     [GeneratedRegex(@"\d+(\.\d+)?")]
     private static partial Regex Numbers();

@@ -20,6 +20,7 @@ public static class Routes
         $"bike/{Bike}",
         $"bike/{Bike}/gears",
         $"bike/{Bike}/plots",
+        $"bike/{Bike}/development",
         $"bike/{Sprung}/plots",
         $"bike/{Bike}/spec",
         $"bike/{Bike}/parts",

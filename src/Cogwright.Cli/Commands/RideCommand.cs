@@ -1,5 +1,6 @@
 using Cogwright.Cli.Output;
 using Cogwright.Drivetrain;
+using Cogwright.Files;
 using Cogwright.Gearing;
 using Spectre.Console;
 using Spectre.Console.Cli;
@@ -47,10 +48,10 @@ internal sealed class RideCommand(IAnsiConsole console) : Command<RideSettings>
                 Rider = heldW is { } watts ? rider with { Power = PowerPlan.Steady(watts) } : rider,
                 Wind = wind,
                 Tyre = tyre,
-                Present = GearSets.Of(spec),
+                Present = SpecGears.Of(spec),
                 Candidates =
                 [
-                    .. others.Select(each => new RideCandidate(each.Path, GearSets.Of(each.Spec))),
+                    .. others.Select(each => new RideCandidate(each.Path, SpecGears.Of(each.Spec))),
                 ],
             };
             var result = RideStudy.Of(question, null, cancellationToken);

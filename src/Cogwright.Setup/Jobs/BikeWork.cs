@@ -97,8 +97,11 @@ public sealed record Job
     /// <summary>Where it is.</summary>
     public JobStage Stage { get; init; }
 
+    /// <summary>When it was over (ticks, UTC); null while it is open.</summary>
+    public long? ClosedUtcTicks { get; init; }
+
     /// <summary>Whether it is over.</summary>
-    public bool IsClosed { get; init; }
+    public bool IsClosed => ClosedUtcTicks is not null;
 
     /// <summary>Who has it in hand, by their sign; empty before somebody said so.</summary>
     public string InHandsOf { get; init; } = "";

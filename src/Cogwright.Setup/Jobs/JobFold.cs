@@ -84,7 +84,11 @@ public sealed class JobFold
                                 : job.Words.Remove(words.What),
                     }
             ),
-            JobClosed closed => OfJob(work, closed.Job, job => job with { IsClosed = true }),
+            JobClosed closed => OfJob(
+                work,
+                closed.Job,
+                job => job with { ClosedUtcTicks = closed.From.UtcTicks }
+            ),
             ProcedureBegun begun => Begin(work, begun, at),
             StepDone done => Do(work, done, at),
             GearsTried tried => Try(work, tried, at),

@@ -25,6 +25,17 @@ internal sealed partial class DeviceShelf
         return bike.Log[^1].Id.ToString();
     }
 
+    /// <summary>The ends of a bike's log: whoever has them can tell whether anything before was taken out or changed.</summary>
+    internal ImmutableArray<string> HeadsOf(string? id) =>
+        BikeOf(id) is { } bike
+            ?
+            [
+                .. bike.Log.Heads.Select(head =>
+                    bike.Log.Find(head) is { } entry ? entry.Hash.ToString() : head.ToString()
+                ),
+            ]
+            : [];
+
     /// <summary>Steps of a bike that devices did without having seen one another.</summary>
     internal ImmutableArray<StepConflict> StepConflictsOf(string? id) =>
         BikeOf(id)?.StepConflicts(Device) ?? [];
