@@ -1,5 +1,3 @@
-using Deque.AxeCore.Commons;
-using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Cogwright.EndToEnd.Tests;
@@ -9,16 +7,6 @@ namespace Cogwright.EndToEnd.Tests;
 /// </summary>
 public sealed class AccessibilityTests(Shop shop)
 {
-    /// <summary>WCAG 2.2, levels A and AA (W3C Recommendation), as far as axe can tell.</summary>
-    private static readonly AxeRunOptions Rules = new()
-    {
-        RunOnly = new()
-        {
-            Type = "tag",
-            Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
-        },
-    };
-
     /// <summary>Lists what is wider than its place.</summary>
     private const string Clipped = """
         () => {
@@ -63,24 +51,7 @@ public sealed class AccessibilityTests(Shop shop)
     public async Task EveryPage_CheckedWithAxe_HasNoViolation(string size, ColorScheme scheme)
     {
         await using var visit = await shop.VisitAsync(Size.Named(size), scheme);
-        await WalkAsync(
-            visit,
-            async () =>
-            {
-                // The bar at the foot covers some other part at each place of the page: with all of the page in the window it
-                // covers nothing but the room that is left for it. Twice the height, as the drawing grows with the window.
-                var height = await visit.Page.EvaluateAsync<int>(
-                    "2 * Math.max(780, document.documentElement.scrollHeight)"
-                );
-                var window = Size.Named(size);
-                await visit.Page.SetViewportSizeAsync(window.Width, height);
-                var seen = await visit.Page.RunAxe(Rules);
-                await visit.Page.SetViewportSizeAsync(window.Width, window.Height);
-                return seen.Violations.SelectMany(v =>
-                    v.Nodes.Select(node => $"{v.Id} ({v.Help}): {node.Html}")
-                );
-            }
-        );
+        await WalkAsync(visit, visit.ViolationsAsync);
     }
 
     [Fact]

@@ -96,6 +96,7 @@ public sealed partial class JobTests(Shop shop)
         await Expect(record).ToContainTextAsync("The chain was replaced.");
         await Expect(record.Locator("code").First).ToHaveTextAsync(Digests());
         await visit.PictureAsync("record");
+        Assert.Empty(await visit.ViolationsAsync());
 
         await visit.Context.UnrouteAsync("**/api/**");
         await visit.WalkToAsync("storage");
@@ -148,7 +149,8 @@ public sealed partial class JobTests(Shop shop)
         );
         var fault = page.Locator(".procedure-faults button").First;
         await Expect(fault).ToContainTextAsync("is not blocked until inboard-stop-proven-by-hand");
-        await visit.PictureAsync("procedure-fault");
+        await visit.PictureAsync("procedure-fault", isWhole: false);
+        Assert.Empty(await visit.ViolationsAsync());
         await fault.ClickAsync();
         await Expect(text).ToBeFocusedAsync();
 
@@ -339,6 +341,7 @@ public sealed partial class JobTests(Shop shop)
         await page.Locator(".test .rest").ClickAsync();
         await Expect(over).ToHaveTextAsync("The pass is over: not as it should be");
         await visit.PictureAsync("job-test-wrong");
+        Assert.Empty(await visit.ViolationsAsync());
         await page.Locator(".test-map .found-notexpected").ClickAsync();
         await Expect(page.Locator(".test-gear")).ToContainTextAsync("find the cause");
         await page.Locator(".gear-keys .main").ClickAsync();

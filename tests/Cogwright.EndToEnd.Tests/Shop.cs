@@ -3,7 +3,7 @@ using System.Runtime.CompilerServices;
 using Microsoft.Playwright;
 
 [assembly: AssemblyFixture(typeof(Cogwright.EndToEnd.Tests.Shop))]
-[assembly: Xunit.v3.Parallelization(MaxThreads = 1)]
+[assembly: Xunit.v3.Parallelization(MaxThreads = 2)]
 
 namespace Cogwright.EndToEnd.Tests;
 

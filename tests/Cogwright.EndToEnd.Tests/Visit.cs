@@ -1,3 +1,5 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
 
 namespace Cogwright.EndToEnd.Tests;
@@ -5,6 +7,16 @@ namespace Cogwright.EndToEnd.Tests;
 /// <summary>One person at one browser, in which nothing is stored yet.</summary>
 public sealed class Visit : IAsyncDisposable
 {
+    /// <summary>WCAG 2.2, levels A and AA (W3C Recommendation), as far as axe can tell.</summary>
+    private static readonly AxeRunOptions Rules = new()
+    {
+        RunOnly = new()
+        {
+            Type = "tag",
+            Values = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"],
+        },
+    };
+
     private readonly Shop shop;
     private readonly Size size;
     private readonly ColorScheme scheme;
@@ -89,9 +101,26 @@ public sealed class Visit : IAsyncDisposable
         await started;
     }
 
+    /// <summary>What axe finds on the page as it is (WCAG 2.2, levels A and AA, as far as it can tell), one line for each place.</summary>
+    public async Task<IEnumerable<string>> ViolationsAsync()
+    {
+        // The bar at the foot covers some other part at each place of the page: with all of the page in the window it covers
+        // nothing but the room that is left for it. Twice the height, as the drawing grows with the window.
+        var height = await Page.EvaluateAsync<int>(
+            "2 * Math.max(780, document.documentElement.scrollHeight)"
+        );
+        await Page.SetViewportSizeAsync(size.Width, height);
+        var seen = await Page.RunAxe(Rules);
+        await Page.SetViewportSizeAsync(size.Width, size.Height);
+        return seen.Violations.SelectMany(v =>
+            v.Nodes.Select(node => $"{v.Id} ({v.Help}): {node.Html}")
+        );
+    }
+
     /// <summary>Keeps a picture of what is to be seen.</summary>
     /// <param name="name">What it shows.</param>
-    public Task PictureAsync(string name) =>
+    /// <param name="isWhole">Whether the whole page is to be seen, or what the window shows of it.</param>
+    public Task PictureAsync(string name, bool isWhole = true) =>
         Page.ScreenshotAsync(
             new()
             {
@@ -99,7 +128,7 @@ public sealed class Visit : IAsyncDisposable
                     Shop.Pictures,
                     $"{name}-{size.Name}-{(scheme == ColorScheme.Dark ? "dark" : "light")}.png"
                 ),
-                FullPage = true,
+                FullPage = isWhole,
             }
         );
 

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Microsoft.Playwright;
 
 namespace Cogwright.EndToEnd.Tests;
@@ -36,11 +37,11 @@ internal sealed record ContextKind(
 /// <param name="address">Where the shop is.</param>
 internal sealed class WarmContexts(IBrowser browser, string address)
 {
-    private readonly Dictionary<ContextKind, Stack<IBrowserContext>> idle = [];
+    private readonly ConcurrentDictionary<ContextKind, ConcurrentBag<IBrowserContext>> idle = new();
 
     /// <summary>A context with nothing stored but the program, or a new one.</summary>
     internal Task<IBrowserContext> TakeAsync(ContextKind kind) =>
-        idle.TryGetValue(kind, out var waiting) && waiting.TryPop(out var context)
+        idle.TryGetValue(kind, out var waiting) && waiting.TryTake(out var context)
             ? Task.FromResult(context)
             : kind.NewAsync(browser);
 
@@ -63,10 +64,6 @@ internal sealed class WarmContexts(IBrowser browser, string address)
             }
         );
         await blank.CloseAsync();
-        if (!idle.TryGetValue(kind, out var waiting))
-        {
-            idle[kind] = waiting = new();
-        }
-        waiting.Push(context);
+        idle.GetOrAdd(kind, _ => []).Add(context);
     }
 }

@@ -27,13 +27,8 @@ internal sealed partial class DeviceShelf
 
     /// <summary>The ends of a bike's log: whoever has them can tell whether anything before was taken out or changed.</summary>
     internal ImmutableArray<string> HeadsOf(string? id) =>
-        BikeOf(id) is { } bike
-            ?
-            [
-                .. bike.Log.Heads.Select(head =>
-                    bike.Log.Find(head) is { } entry ? entry.Hash.ToString() : head.ToString()
-                ),
-            ]
+        BikeOf(id)?.Log is { } log
+            ? [.. log.Heads.Select(head => log.Find(head)!.Hash.ToString())]
             : [];
 
     /// <summary>Steps of a bike that devices did without having seen one another.</summary>
@@ -64,7 +59,7 @@ internal sealed partial class DeviceShelf
 
     /// <summary>The gauges of the shop, by name, those that are not used any more last; none before <see cref="OpenShopAsync"/>.</summary>
     internal ImmutableArray<ShopGauge> Gauges =>
-        open.GetValueOrDefault(GaugeEntry.ShopLog) is { } shop
+        open.GetValueOrDefault(ShopLog.Id) is { } shop
             ?
             [
                 .. shop
@@ -75,31 +70,27 @@ internal sealed partial class DeviceShelf
 
     /// <summary>The procedures of the shop's own, those that are not used any more last; none before <see cref="OpenShopAsync"/>.</summary>
     internal ImmutableArray<ShopProcedure> Procedures =>
-        open.GetValueOrDefault(GaugeEntry.ShopLog) is { } shop
+        open.GetValueOrDefault(ShopLog.Id) is { } shop
             ? [.. shop.State.Procedures.Values.OrderBy(procedure => procedure.IsRetired)]
             : [];
 
     /// <summary>Sets the whole text of a procedure; it is on the device when this ends.</summary>
     /// <param name="procedure">The procedure; without an id it is a new one.</param>
     internal Task SetProcedureAsync(ShopProcedure procedure) =>
-        AppendAsync(
-            GaugeEntry.ShopLog,
-            ProcedureEntry.Draft(procedure),
-            Texts.Get("procedures.title")
-        );
+        AppendAsync(ShopLog.Id, ProcedureEntry.Draft(procedure), Texts.Get("procedures.title"));
 
     /// <summary>Reads what the shop has of its own.</summary>
     internal async Task OpenShopAsync()
     {
         await ReadyAsync().ConfigureAwait(true);
         await (catchingUp ?? Task.CompletedTask).ConfigureAwait(true);
-        await LoadAsync(GaugeEntry.ShopLog).ConfigureAwait(true);
+        await LoadAsync(ShopLog.Id).ConfigureAwait(true);
     }
 
     /// <summary>Sets all of a gauge; it is on the device when this ends.</summary>
     /// <param name="gauge">The gauge; without an id it is a new one.</param>
     internal Task SetGaugeAsync(ShopGauge gauge) =>
-        AppendAsync(GaugeEntry.ShopLog, GaugeEntry.Draft(gauge), Texts.Get("gauges.title"));
+        AppendAsync(ShopLog.Id, GaugeEntry.Draft(gauge), Texts.Get("gauges.title"));
 
     /// <summary>Takes a fact back with a later entry; both stay in the log.</summary>
     /// <param name="log">The bike.</param>

@@ -17,9 +17,6 @@ internal static class Setting
     /// <summary>The sign of whoever took a job in hand on this device last.</summary>
     internal const string Sign = "sign";
 
-    /// <summary>Before the id of a bike: the tyre that its gears were last reckoned with.</summary>
-    internal const string Tyre = "tyre:";
-
     /// <summary>Before the run and the step of a timer: when it is over (ticks, UTC).</summary>
     internal const string Timer = "timer:";
 

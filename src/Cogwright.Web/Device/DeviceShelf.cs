@@ -123,7 +123,7 @@ internal sealed partial class DeviceShelf : IBikeShelf
         return
         [
             .. cards
-                .Where(card => card.Key != GaugeEntry.ShopLog)
+                .Where(card => card.Key != ShopLog.Id)
                 .Select(card => card.Value)
                 .OrderByDescending(card => card.UtcTicks)
                 .ThenBy(card => card.Log, StringComparer.Ordinal)

@@ -11,9 +11,6 @@ namespace Cogwright.Web.Device;
 /// </summary>
 internal static class GaugeEntry
 {
-    /// <summary>The log that is the shop's and no bike's; every device of the shop has the same.</summary>
-    internal static LogId ShopLog { get; } = new(new("6b0f6f0e-6a55-4c1e-9d57-2f4a3c1b8e70"));
-
     private const string Kind = "gauge.set";
     private const int Version = 1;
 
@@ -38,60 +35,41 @@ internal static class GaugeEntry
         );
 
     /// <summary>The gauge that an entry sets, or null when it is of another kind, of a later version or not readable.</summary>
-    internal static ShopGauge? Read(Entry entry)
-    {
-        if (entry.Kind != Kind || entry.KindVersion != Version || entry.IsFromLaterVersion)
-        {
-            return null;
-        }
-        try
-        {
-            using var json = JsonDocument.Parse(entry.Body);
-            var body = json.RootElement;
-            var resolution = Number("resolution");
-            var name = EntryBody.TextOf(body, "name");
-            if (string.IsNullOrWhiteSpace(name))
-            {
-                return null;
-            }
-            return new(
-                EntryBody.TextOf(body, "gauge") ?? entry.Id.ToString(),
-                name,
-                EntryBody.TextOf(body, "unit") ?? ""
-            )
-            {
-                Resolution = resolution > 0 ? resolution : null,
-                StandardUncertainty = Number("u"),
-                DeviationPercent = Number("deviation"),
-                MonthsValid = (int)Number("months"),
-                CalibratedOn = DateOnly.TryParseExact(
-                    EntryBody.TextOf(body, "calibrated"),
-                    "O",
-                    Invariant,
-                    DateTimeStyles.None,
-                    out var day
-                )
-                    ? day
-                    : null,
-                IsRetired = EntryBody.TextOf(body, "retired") == "true",
-            };
+    internal static ShopGauge? Read(Entry entry) =>
+        EntryBody.Read(entry, Kind, Version, body => Read(entry.Id, body));
 
-            double Number(string name) =>
-                double.TryParse(
-                    EntryBody.TextOf(body, name),
-                    NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent,
-                    Invariant,
-                    out var number
-                )
-                && number < 1e6
-                    ? number
-                    : 0;
-        }
-        catch (Exception e) when (e is JsonException or InvalidOperationException)
+    private static ShopGauge? Read(EntryId id, JsonElement body)
+    {
+        var name = EntryBody.TextOf(body, "name");
+        if (string.IsNullOrWhiteSpace(name))
         {
             return null;
         }
+        return new(
+            EntryBody.TextOf(body, "gauge") ?? id.ToString(),
+            name,
+            EntryBody.TextOf(body, "unit") ?? ""
+        )
+        {
+            Resolution = Number(body, "resolution") is > 0 and var step ? step : null,
+            StandardUncertainty = Number(body, "u"),
+            DeviationPercent = Number(body, "deviation"),
+            MonthsValid = (int)Number(body, "months"),
+            CalibratedOn = EntryBody.DayOf(EntryBody.TextOf(body, "calibrated")),
+            IsRetired = EntryBody.TextOf(body, "retired") == "true",
+        };
     }
+
+    private static double Number(JsonElement body, string name) =>
+        double.TryParse(
+            EntryBody.TextOf(body, name),
+            NumberStyles.AllowDecimalPoint | NumberStyles.AllowExponent,
+            Invariant,
+            out var number
+        )
+        && number < 1e6
+            ? number
+            : 0;
 
     private static CultureInfo Invariant => CultureInfo.InvariantCulture;
 

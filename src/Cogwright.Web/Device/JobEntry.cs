@@ -175,15 +175,7 @@ internal static class JobEntry
                     Unit = body["unit"],
                     Uncertainty = body.Number("u"),
                     Gauge = body["gauge"],
-                    Calibrated = DateOnly.TryParseExact(
-                        body["calibrated"],
-                        "O",
-                        CultureInfo.InvariantCulture,
-                        DateTimeStyles.None,
-                        out var day
-                    )
-                        ? day
-                        : null,
+                    Calibrated = EntryBody.DayOf(body["calibrated"]),
                     Turned = body.Number("turned"),
                     Note = body["note"],
                 }

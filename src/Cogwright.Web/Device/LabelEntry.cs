@@ -61,47 +61,40 @@ internal static class LabelEntry
     /// The label that an entry adds, or null when it is of another kind, of a later version, or not readable; also when it names a
     /// kind of part or of photo that this version does not know.
     /// </summary>
-    internal static PartLabel? Read(Entry entry)
+    internal static PartLabel? Read(Entry entry) =>
+        EntryBody.Read(entry, Kind, Version, body => Read(entry, body));
+
+    private static PartLabel? Read(Entry entry, JsonElement body)
     {
-        if (entry.Kind != Kind || !IsOurs(entry))
+        if (PartKinds.Find(EntryBody.TextOf(body, "part") ?? "") is not { } part)
         {
             return null;
         }
-        try
-        {
-            using var json = JsonDocument.Parse(entry.Body);
-            var body = json.RootElement;
-            if (PartKinds.Find(EntryBody.TextOf(body, "part") ?? "") is not { } part)
-            {
-                return null;
-            }
-            var type = EntryBody.TextOf(body, "photo");
-            if (type is not null && (!PhotoTypes.Contains(type) || entry.Personal.Length != 1))
-            {
-                return null;
-            }
-            return new(
-                part,
-                EntryBody.TextOf(body, "partId"),
-                EntryBody.TextOf(body, "serial") ?? "",
-                EntryBody.TextOf(body, "words") ?? ""
-            )
-            {
-                Id = entry.Id,
-                Photo = type is null ? null : new(entry.Personal[0], type),
-                UtcTicks = entry.WallClockTicks,
-            };
-        }
-        catch (Exception e) when (e is JsonException or InvalidOperationException)
+        var type = EntryBody.TextOf(body, "photo");
+        if (type is not null && (!PhotoTypes.Contains(type) || entry.Personal.Length != 1))
         {
             return null;
         }
+        return new(
+            part,
+            EntryBody.TextOf(body, "partId"),
+            EntryBody.TextOf(body, "serial") ?? "",
+            EntryBody.TextOf(body, "words") ?? ""
+        )
+        {
+            Id = entry.Id,
+            Photo = type is null ? null : new(entry.Personal[0], type),
+            UtcTicks = entry.WallClockTicks,
+        };
     }
 
     /// <summary>Whether an entry takes a label away; that it does is the log's own doing, through what it corrects.</summary>
     internal static bool IsRemoval(Entry entry) =>
-        entry is { Kind: RemoveKind, Corrects: not null } && IsOurs(entry);
-
-    private static bool IsOurs(Entry entry) =>
-        entry.KindVersion == Version && !entry.IsFromLaterVersion;
+        entry
+            is {
+                Kind: RemoveKind,
+                KindVersion: Version,
+                IsFromLaterVersion: false,
+                Corrects: not null
+            };
 }

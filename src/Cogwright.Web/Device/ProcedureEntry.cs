@@ -1,4 +1,3 @@
-using System.Text.Json;
 using Cogwright.Log;
 
 namespace Cogwright.Web.Device;
@@ -33,24 +32,15 @@ internal static class ProcedureEntry
         );
 
     /// <summary>The procedure that an entry sets, or null when it is of another kind, of a later version or not readable.</summary>
-    internal static ShopProcedure? Read(Entry entry)
-    {
-        if (entry.Kind != Kind || entry.KindVersion != Version || entry.IsFromLaterVersion)
-        {
-            return null;
-        }
-        try
-        {
-            using var json = JsonDocument.Parse(entry.Body);
-            return new(
-                EntryBody.TextOf(json.RootElement, "procedure") ?? entry.Id.ToString(),
-                EntryBody.TextOf(json.RootElement, "text") ?? "",
-                EntryBody.TextOf(json.RootElement, "retired") == "true"
-            );
-        }
-        catch (Exception e) when (e is JsonException or InvalidOperationException)
-        {
-            return null;
-        }
-    }
+    internal static ShopProcedure? Read(Entry entry) =>
+        EntryBody.Read(
+            entry,
+            Kind,
+            Version,
+            body => new ShopProcedure(
+                EntryBody.TextOf(body, "procedure") ?? entry.Id.ToString(),
+                EntryBody.TextOf(body, "text") ?? "",
+                EntryBody.TextOf(body, "retired") == "true"
+            )
+        );
 }

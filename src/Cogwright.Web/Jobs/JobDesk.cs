@@ -59,6 +59,11 @@ internal sealed class JobDesk(DeviceShelf shelf, Workbench bench)
     /// <summary>Steps that two devices did without having seen one another.</summary>
     internal ImmutableArray<StepConflict> Conflicts => shelf.StepConflictsOf(bench.Id);
 
+    /// <summary>Whether a job can be handed over: something was done, nothing is open, and nothing was done twice unseen.</summary>
+    /// <param name="job">The job's id.</param>
+    internal bool CanHandOver(string job) =>
+        Work.Runs.Any(run => run.Job == job) && Review.OpenOf(job).IsEmpty && Conflicts.IsEmpty;
+
     /// <summary>Takes somebody's words down beside the log; they are on the device when this ends.</summary>
     /// <param name="job">The job.</param>
     /// <param name="what">One of <see cref="PersonalWords"/>.</param>

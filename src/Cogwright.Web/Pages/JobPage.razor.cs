@@ -87,11 +87,6 @@ public sealed partial class JobPage
     private static bool IsGo(Job job) =>
         job.Intake.GetValueOrDefault(IntakeFields.Inspection) == IntakeFields.Go;
 
-    private bool CanBeHandedOver(Job job) =>
-        Jobs.Work.Runs.Any(run => run.Job == job.Id)
-        && Jobs.Review.OpenOf(job.Id).IsEmpty
-        && Jobs.Conflicts.IsEmpty;
-
     private static string Day(long utcTicks) =>
         new DateTime(utcTicks, DateTimeKind.Utc)
             .ToLocalTime()
