@@ -13,6 +13,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
     private const string Drivetrain = "Cogwright.Drivetrain";
     private const string Measurement = "Cogwright.Measurement";
     private const string Fastening = "Cogwright.Fastening";
+    private const string Care = "Cogwright.Care";
     private const string Log = "Cogwright.Log";
     private const string Gearing = "Cogwright.Gearing";
     private const string Parts = "Cogwright.Parts";
@@ -27,6 +28,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(Drivetrain, true, [], []),
         new(Measurement, true, [], []),
         new(Fastening, true, [Measurement], []),
+        new(Care, true, [Measurement], []),
         new(Log, true, [], []),
         new(Gearing, true, [], []),
         new(Parts, true, [Drivetrain], []),
@@ -35,7 +37,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             Files,
             true,
-            [Drivetrain, Measurement, Fastening, Gearing, Parts, Setup],
+            [Drivetrain, Measurement, Fastening, Care, Gearing, Parts, Setup],
             ["Sep", "YamlDotNet"]
         ),
         new(
@@ -64,7 +66,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Web",
             false,
-            [Drivetrain, Measurement, Fastening, Log, Gearing, Parts, Setup, Drawing, Files],
+            [Drivetrain, Measurement, Fastening, Care, Log, Gearing, Parts, Setup, Drawing, Files],
             [
                 "Microsoft.AspNetCore.Components",
                 "Microsoft.AspNetCore.Components.Forms",
@@ -121,7 +123,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Cli",
             false,
-            [Drivetrain, Measurement, Fastening, Gearing, Parts, Setup, Drawing, Files, Paper],
+            [Drivetrain, Measurement, Fastening, Care, Gearing, Parts, Setup, Drawing, Files, Paper],
             ["Spectre.Console", "Spectre.Console.Ansi", "Spectre.Console.Cli", "UnitsNet"]
         ),
     ];
