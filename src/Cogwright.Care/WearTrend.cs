@@ -26,13 +26,19 @@ public readonly record struct TrendValue(double Value, double HalfWidth);
 /// The straight line a + b·x through points with known uncertainties, some of them shared, by generalised least squares. Immutable.
 /// </summary>
 /// <remarks>
-/// β = (XᵀV⁻¹X)⁻¹XᵀV⁻¹y with V = diag(u²) + what is shared. Where the points scatter more than they say, all variances are
-/// enlarged by χ²/ν, never made smaller; intervals use Student's t with ν = n − 2. See docs/theory/wear.md.
+/// β = (XᵀV⁻¹X)⁻¹XᵀV⁻¹y with V = diag(u²) + what is shared. Where the points lie about the line as near as they say, their
+/// uncertainties are believed as far as such are known, with ν = n − 2 + 8; where they scatter more, the scatter alone counts: all
+/// variances are enlarged by χ²/ν, with ν = n − 2. They are never made smaller. See docs/theory/wear.md.
 /// </remarks>
 public sealed record WearTrend
 {
     /// <summary>Fewest points of a line that can tell its own uncertainty.</summary>
     public const int FewestPoints = 3;
+
+    /// <summary>
+    /// Degrees of freedom of the points' own uncertainties: known to about a quarter, ν = ½·0.25⁻² = 8 (GUM, G.4.2).
+    /// </summary>
+    public const int DegreesOfUncertainties = 8;
 
     /// <summary>Part of the scale of V that is added to its diagonal: points without uncertainty must not stop the fit.</summary>
     private const double Floor = 1e-9;
@@ -54,13 +60,16 @@ public sealed record WearTrend
     /// <summary>Variance of <see cref="Slope"/>, enlarged likewise.</summary>
     public double SlopeVariance { get; private init; }
 
-    /// <summary>χ²/ν of the points about the line, before it is held to at least 1.</summary>
+    /// <summary>χ²/(n − 2) of the points about the line.</summary>
     public double ReducedChiSquare { get; private init; }
 
-    /// <summary>What the variances were enlarged by: the greater of 1 and χ²/ν.</summary>
-    public double Scale => Math.Max(1, ReducedChiSquare);
+    /// <summary>What the variances were enlarged by; at least 1.</summary>
+    public double Scale { get; private init; }
 
-    /// <summary>Degrees of freedom ν = n − 2.</summary>
+    /// <summary>Whether the points scatter more than they say (χ² beyond its 95 % point), so that the scatter alone counts.</summary>
+    public bool ScattersMore { get; private init; }
+
+    /// <summary>Degrees of freedom ν of <see cref="T"/>.</summary>
     public int DegreesOfFreedom { get; private init; }
 
     /// <summary>Student's t for 95 % on both sides.</summary>
@@ -107,8 +116,16 @@ public sealed record WearTrend
         {
             chiSquare += Math.Pow(y[i] - a * ones[i] - b * x[i], 2);
         }
-        var reduced = chiSquare / (n - 2);
-        var scale = Math.Max(1, reduced) / determinant;
+        var degrees = n - 2;
+        var scattersMore = chiSquare > GreatestChiSquare(degrees);
+        var enlarged = scattersMore
+            ? chiSquare / degrees
+            : Math.Max(
+                1,
+                (DegreesOfUncertainties + chiSquare) / (DegreesOfUncertainties + degrees)
+            );
+        var freedom = scattersMore ? degrees : degrees + DegreesOfUncertainties;
+        var scale = enlarged / determinant;
         var (vaa, vab, vbb) = (sxx * scale, -s1x * scale, s11 * scale);
         // Back to the counter's own zero and unit: a' = a − b·o/w, b' = b/w.
         var shift = origin / unit;
@@ -119,9 +136,11 @@ public sealed record WearTrend
             InterceptVariance = vaa - 2 * shift * vab + shift * shift * vbb,
             Covariance = (vab - shift * vbb) / unit,
             SlopeVariance = vbb / unit / unit,
-            ReducedChiSquare = reduced,
-            DegreesOfFreedom = n - 2,
-            T = Student.Quantile(0.975, n - 2),
+            ReducedChiSquare = chiSquare / degrees,
+            Scale = enlarged,
+            ScattersMore = scattersMore,
+            DegreesOfFreedom = freedom,
+            T = Student.Quantile(0.975, freedom),
             Points = points,
         };
     }
@@ -174,6 +193,13 @@ public sealed record WearTrend
         // Never negative while a > 0, but for rounding: the line's own crossing lies in the interval.
         var root = Math.Sqrt(Math.Max(0, half * half - a * c));
         return new(-above / Slope, (-half - root) / a, (-half + root) / a);
+    }
+
+    // The 95 % point of χ² after Wilson and Hilferty, within 3 % of the tables: it only decides what is believed.
+    private static double GreatestChiSquare(int degrees)
+    {
+        var part = 2 / (9.0 * degrees);
+        return degrees * Math.Pow(1 - part + Judgement.GuardFactor * Math.Sqrt(part), 3);
     }
 
     private static double[,] Variances(ImmutableArray<TrendPoint> points)

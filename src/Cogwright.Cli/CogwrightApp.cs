@@ -124,6 +124,10 @@ public static class CogwrightApp
                     "--profile",
                     "5 km 2 %; 3 km 8 %"
                 );
+            config
+                .AddCommand<WearCommand>("wear")
+                .WithDescription(Texts.Get("command.wear"))
+                .WithExample("wear", "demo/wear/gravel-12.yaml", "--calendar", "due.ics");
             config.AddBranch(
                 "procedure",
                 procedure =>

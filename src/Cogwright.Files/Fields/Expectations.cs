@@ -23,6 +23,7 @@ internal static class Expectations
                 string.Join(", ", numbers.Numbers)
             ),
             QuantityShape quantity => Texts.Get("expect." + quantity.Dimension),
+            TapeShape => Texts.Get("expect.tape"),
             NumberShape => Texts.Get("expect.number"),
             AnyQuantityShape => Texts.Get("expect.anyQuantity"),
             ExpressionShape => Texts.Get("expect.expression"),

@@ -40,6 +40,7 @@ internal sealed class ScalarReader(ProblemList problems, Leaves leaves)
             NumberChoiceShape numbers => ReadNumberChoice(scalar, numbers, path),
             QuantityShape quantity => ReadQuantity(scalar, quantity, path),
             NumberShape => ReadNumber(scalar, shape, path),
+            TapeShape => ReadTape(scalar, shape, path),
             AnyQuantityShape => ReadAnyQuantity(scalar, shape, path),
             PartIdShape => ReadPartId(scalar, shape, path),
             ExpressionShape => ReadExpression(scalar, path),
@@ -96,6 +97,17 @@ internal sealed class ScalarReader(ProblemList problems, Leaves leaves)
                 Fail(scalar.Place, path, Wrong(scalar.Text, shape));
                 return null;
         }
+    }
+
+    // As typed into the app: 12 1/16 in and 306,2 mm are lengths here, as they are on a rule and on a caliper.
+    private double? ReadTape(ScalarNode scalar, Shape shape, string path)
+    {
+        if (FieldTyping.LengthMm(scalar.Text) is { } mm && double.IsFinite(mm))
+        {
+            return mm;
+        }
+        Fail(scalar.Place, path, Wrong(scalar.Text, shape));
+        return null;
     }
 
     private DateOnly? ReadDate(ScalarNode scalar, Shape shape, string path)

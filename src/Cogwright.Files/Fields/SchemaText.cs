@@ -118,6 +118,10 @@ internal static class SchemaText
             DateShape => Pattern(@"^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$"),
             CountShape => new() { ["type"] = "integer" },
             NumberShape => new() { ["type"] = "number" },
+            TapeShape => AnyOf(
+                new() { ["type"] = "number" },
+                new() { ["type"] = "string", ["maxLength"] = 40 }
+            ),
             ChoiceShape choice => new() { ["enum"] = Strings(choice.Names()) },
             NumberChoiceShape numbers => new()
             {

@@ -58,6 +58,9 @@ internal sealed record NumberChoiceShape(ImmutableArray<int> Numbers) : Shape;
 /// <summary>A number with a unit.</summary>
 internal sealed record QuantityShape(Dimension Dimension) : Shape;
 
+/// <summary>A length as it is read off a rule or typed by a gauge: mm, or inches with a fraction.</summary>
+internal sealed record TapeShape : Shape;
+
 /// <summary>A bare number without a unit.</summary>
 internal sealed record NumberShape : Shape;
 
