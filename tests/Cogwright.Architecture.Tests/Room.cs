@@ -20,6 +20,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
     private const string Setup = "Cogwright.Setup";
     private const string Drawing = "Cogwright.Drawing";
     private const string Files = "Cogwright.Files";
+    private const string Facts = "Cogwright.Facts";
     private const string Paper = "Cogwright.Paper";
 
     /// <summary>Every room.</summary>
@@ -40,6 +41,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             [Drivetrain, Measurement, Fastening, Care, Gearing, Parts, Setup],
             ["Sep", "YamlDotNet"]
         ),
+        new(Facts, true, [Log, Measurement, Care, Parts, Setup, Files], []),
         new(
             Paper,
             false,
@@ -66,7 +68,19 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Web",
             false,
-            [Drivetrain, Measurement, Fastening, Care, Log, Gearing, Parts, Setup, Drawing, Files],
+            [
+                Drivetrain,
+                Measurement,
+                Fastening,
+                Care,
+                Log,
+                Gearing,
+                Parts,
+                Setup,
+                Drawing,
+                Files,
+                Facts,
+            ],
             [
                 "Microsoft.AspNetCore.Components",
                 "Microsoft.AspNetCore.Components.Forms",
@@ -84,7 +98,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             "Cogwright.Server",
             false,
             // Of the web client it serves the files and runs nothing.
-            [Log, Drivetrain, Parts, Setup, Files, "Cogwright.Storage", "Cogwright.Web"],
+            [Log, Drivetrain, Parts, Setup, Files, Facts, "Cogwright.Storage", "Cogwright.Web"],
             [
                 "Microsoft.AspNetCore",
                 "Microsoft.AspNetCore.Hosting.Abstractions",
@@ -123,7 +137,20 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Cli",
             false,
-            [Drivetrain, Measurement, Fastening, Care, Gearing, Parts, Setup, Drawing, Files, Paper],
+            [
+                Drivetrain,
+                Measurement,
+                Fastening,
+                Care,
+                Log,
+                Gearing,
+                Parts,
+                Setup,
+                Drawing,
+                Files,
+                Facts,
+                Paper,
+            ],
             ["Spectre.Console", "Spectre.Console.Ansi", "Spectre.Console.Cli", "UnitsNet"]
         ),
     ];
