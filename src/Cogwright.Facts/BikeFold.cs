@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Care;
 using Cogwright.Log;
 using Cogwright.Measurement;
 using Cogwright.Setup.Jobs;
@@ -24,6 +25,12 @@ public sealed record BikeState(
     /// <summary>The procedures of the shop's own, by their ids; a bike's log has none.</summary>
     public ImmutableSortedDictionary<string, ShopProcedure> Procedures { get; init; } =
         ImmutableSortedDictionary.Create<string, ShopProcedure>(StringComparer.Ordinal);
+
+    /// <summary>The bike's wear and care, without the number of its cogs, which is the spec's; a shop's log has none.</summary>
+    public CareFacts Care { get; init; } = new();
+
+    /// <summary>The shop's limits and intervals; common practice where the shop has set none.</summary>
+    public CareTable CareTable { get; init; } = CareTable.CommonPractice;
 }
 
 /// <summary>Reads the log of one bike.</summary>
@@ -56,6 +63,8 @@ public sealed class BikeFold : IFold<BikeState>
             {
                 Procedures = state.Procedures.SetItem(procedure.Id, procedure),
             }
+        : CareEntry.Apply(state.Care, entry) is { } care ? state with { Care = care }
+        : CareEntry.TableOf(entry) is { } table ? state with { CareTable = table }
         // What it takes away is passed over above, whether it stands before or after.
         : LabelEntry.IsRemoval(entry) || JobEntry.IsTakeBack(entry) ? state
         : state with { NotUnderstood = state.NotUnderstood.Add(entry.Id) };

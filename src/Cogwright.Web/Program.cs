@@ -18,4 +18,5 @@ builder.Services.AddSingleton<BikeSummaries>();
 builder.Services.AddSingleton<Cogwright.Web.Quick.QuickDraft>();
 builder.Services.AddSingleton<MeasuringDesk>();
 builder.Services.AddSingleton<Cogwright.Web.Jobs.JobDesk>();
+builder.Services.AddSingleton<Cogwright.Web.Wear.CareDesk>();
 await builder.Build().RunAsync().ConfigureAwait(false);

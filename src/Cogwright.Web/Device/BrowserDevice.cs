@@ -44,6 +44,13 @@ internal sealed class BrowserDevice(IJSRuntime js) : ISignals, IDisposable
     internal Task DownloadAsync(string name, string text) =>
         CallAsync<object?>("download", name, text);
 
+    /// <summary>Hands the person a text as a file of that type.</summary>
+    /// <param name="name">Its name.</param>
+    /// <param name="text">Its content.</param>
+    /// <param name="type">Its type, such as text/calendar.</param>
+    internal Task DownloadAsync(string name, string text, string type) =>
+        CallAsync<object?>("download", name, text, type);
+
     /// <summary>Called by js/device.js.</summary>
     [JSInvokable]
     public void Turn(bool isAwake)

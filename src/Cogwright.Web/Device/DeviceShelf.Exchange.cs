@@ -191,6 +191,7 @@ internal sealed partial class DeviceShelf
                                     Cogwright.Parts.PartKinds.TitleOf(label.Part)
                                 )
                             : LabelEntry.IsRemoval(entry) ? Texts.Get("label.removal")
+                            : CareEntry.IsCare(entry) ? Texts.Get("care.title")
                             : entry.Kind,
                         item.Reason
                     )

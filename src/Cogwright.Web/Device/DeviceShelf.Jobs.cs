@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
+using Cogwright.Care;
 using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Measurement;
@@ -11,6 +12,7 @@ namespace Cogwright.Web.Device;
 /// <content>The work on a bike.</content>
 internal sealed partial class DeviceShelf
 {
+    private static readonly CareFacts NoCare = new();
     private static readonly BikeWork NoWork = new JobFold().Start;
 
     /// <summary>The work on a bike as its log tells it; none of a bike that is not open.</summary>
@@ -92,6 +94,18 @@ internal sealed partial class DeviceShelf
     /// <param name="gauge">The gauge; without an id it is a new one.</param>
     internal Task SetGaugeAsync(ShopGauge gauge) =>
         AppendAsync(ShopLog.Id, GaugeEntry.Draft(gauge), Texts.Get("gauges.title"));
+
+    /// <summary>The wear and care of a bike as its log tells it, without the number of its cogs; nothing of a bike that is not open.</summary>
+    internal CareFacts CareOf(string? id) => BikeOf(id)?.State.Care ?? NoCare;
+
+    /// <summary>The shop's limits and intervals; common practice before <see cref="OpenShopAsync"/>.</summary>
+    internal CareTable CareTable =>
+        open.GetValueOrDefault(ShopLog.Id)?.State.CareTable ?? CareTable.CommonPractice;
+
+    /// <summary>Sets all of the shop's own limits and intervals; they are on the device when this ends.</summary>
+    /// <param name="table">The table.</param>
+    internal Task SetCareTableAsync(CareTable table) =>
+        AppendAsync(ShopLog.Id, CareEntry.Draft(table), Texts.Get("care.limits"));
 
     /// <summary>Takes a fact back with a later entry; both stay in the log.</summary>
     /// <param name="log">The bike.</param>

@@ -53,9 +53,9 @@ export async function room() {
   return told ? [told.usage ?? 0, told.quota ?? 0] : [];
 }
 
-export function download(name, text) {
+export function download(name, text, type = "application/json") {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+  link.href = URL.createObjectURL(new Blob([text], { type }));
   link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
