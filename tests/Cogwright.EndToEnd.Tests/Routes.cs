@@ -27,6 +27,7 @@ public static class Routes
         "parts",
         $"bike/{Bike}/measure",
         $"bike/{Bike}/targets",
+        $"bike/{Bike}/care",
         $"bike/{Bike}/job",
         "jobs",
         "gauges",

@@ -1,0 +1,116 @@
+using Microsoft.Playwright;
+
+namespace Cogwright.EndToEnd.Tests;
+
+/// <summary>Wear and care of a bike: readings by caliper without the server, forecast, what falls due, the shop's limits, a calendar.</summary>
+public sealed class CareTests(Shop shop)
+{
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task Care_ReadingsWithoutTheServer_BecomeForecastDueListAndCalendar(string size)
+    {
+        var isPhone = Size.Named(size) == Size.Phone;
+        await using var visit = await shop.VisitAsync(
+            Size.Named(size),
+            isPhone ? ColorScheme.Dark : ColorScheme.Light
+        );
+        var page = visit.Page;
+        await visit.GoAsync($"bike/{Routes.Bike}");
+        await visit.Context.RouteAsync("**/api/**", route => route.AbortAsync());
+        await page.GetByRole(AriaRole.Link, new() { Name = "Care" }).ClickAsync();
+        await page.GetByText("No chain is entered yet").Sees().ToBeVisibleAsync();
+        await page.GetByText("WARNING: a chain that skips under load").Sees().ToBeVisibleAsync();
+        Assert.Empty(await visit.ViolationsAsync());
+
+        var fit = Form(page, "A new chain was fitted");
+        await fit.GetByLabel("Counter (km)").FillAsync("1000");
+        await fit.GetByLabel("Fitted on").FillAsync("2026-01-05");
+        await fit.GetByLabel("New cogs").CheckAsync();
+        await fit.GetByRole(AriaRole.Button).ClickAsync();
+        await page.GetByText("This chain was not measured yet").Sees().ToBeVisibleAsync();
+
+        await ReadAsync(page, "1700", "2026-03-02", "305.15", "305,16", "305.17");
+        await ReadAsync(page, "2400", "2026-05-04", "305.50", "12 1/32 in", "305.50");
+        await ReadAsync(page, "3000", "2026-07-06", "305.80", "305.81", "305.79");
+
+        // 9 cogs: 0.75 % by common practice.
+        await page.GetByText("Within its limit of 0.75 %").Sees().ToBeVisibleAsync();
+        await page.GetByText("The limit is reached at about").First.Sees().ToBeVisibleAsync();
+        await page.Locator(".plot-place .line-0 .ct-line").Sees().ToHaveCountAsync(1);
+        await page.GetByText("It will run, as far as").Sees().ToBeVisibleAsync();
+
+        var part = Form(page, "A part that wears or runs out");
+        await part.GetByLabel("Part").SelectOptionAsync("CoinCell");
+        await part.GetByLabel("Where").SelectOptionAsync("Left");
+        await part.GetByLabel("Put in on").FillAsync("2026-01-05");
+        await part.GetByRole(AriaRole.Button).ClickAsync();
+        await page.GetByText("Replace: shifter's coin cell, left").Sees().ToBeVisibleAsync();
+        await part.GetByLabel("Part").SelectOptionAsync("WirelessBattery");
+        await part.GetByLabel("Charge (%)").FillAsync("101");
+        await part.GetByRole(AriaRole.Button).ClickAsync();
+        await part.GetByText("0 to 100").Sees().ToBeVisibleAsync();
+
+        await page.GetByRole(AriaRole.Button, new() { Name = "The shop's own limits" })
+            .ClickAsync();
+        await page.GetByLabel("Elongation of a chain on 9 cogs").FillAsync("0.3");
+        Assert.Empty(await visit.ViolationsAsync());
+        await visit.PictureAsync("care");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep the limits" }).ClickAsync();
+        await page.GetByText("Beyond its limit of 0.3 %").Sees().ToBeVisibleAsync();
+
+        var calendar = await page.RunAndWaitForDownloadAsync(() =>
+            page.GetByRole(AriaRole.Button, new() { Name = "Reminders" }).ClickAsync()
+        );
+        Assert.EndsWith(".ics", calendar.SuggestedFilename, StringComparison.Ordinal);
+        var text = await File.ReadAllTextAsync(await calendar.PathAsync());
+        Assert.StartsWith("BEGIN:VCALENDAR\r\n", text, StringComparison.Ordinal);
+        Assert.Contains("DTSTART;VALUE=DATE:20270105\r\n", text, StringComparison.Ordinal);
+
+        // All of it is on the device, and a reading can be taken back.
+        var kept = new Uri(page.Url).AbsolutePath[1..];
+        await visit.GoAsync(kept);
+        await page.GetByText("Readings of this chain: 3").ClickAsync();
+        await page.GetByRole(
+                AriaRole.Button,
+                new() { Name = "Take back the reading of 2026-07-06" }
+            )
+            .ClickAsync();
+        await page.GetByText("Readings of this chain: 2").Sees().ToBeVisibleAsync();
+        visit.Errors.Clear();
+    }
+
+    private static ILocator Form(IPage page, string title) =>
+        page.Locator("form")
+            .Filter(
+                new()
+                {
+                    Has = page.GetByRole(AriaRole.Heading, new() { Name = title, Exact = true }),
+                }
+            );
+
+    private static async Task ReadAsync(
+        IPage page,
+        string counter,
+        string day,
+        params string[] spots
+    )
+    {
+        var form = Form(page, "Measure the chain");
+        await form.GetByLabel("Counter (km)").FillAsync(counter);
+        await form.GetByLabel("Day").FillAsync(day);
+        // As a caliper types: a value and Enter, three times, then Enter on the key.
+        await form.GetByLabel("Spot 1").FocusAsync();
+        foreach (var (spot, i) in spots.Select((spot, i) => (spot, i)))
+        {
+            await page.Keyboard.TypeAsync(spot);
+            await page.Keyboard.PressAsync("Enter");
+            var next =
+                i + 1 < spots.Length
+                    ? form.GetByLabel($"Spot {i + 2}")
+                    : form.GetByRole(AriaRole.Button, new() { Name = "Keep the reading" });
+            await next.Sees().ToBeFocusedAsync();
+        }
+        await page.Keyboard.PressAsync("Enter");
+        await form.GetByLabel("Spot 1").Sees().ToHaveValueAsync("");
+    }
+}
