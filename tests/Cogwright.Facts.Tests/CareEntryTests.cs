@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text;
 using Cogwright.Care;
 using Cogwright.Log;
@@ -133,6 +134,28 @@ public sealed class CareEntryTests
 
         Assert.False(chain.WasNew);
         Assert.Single(ChainCare.PointsOf(chain));
+    }
+
+    /// <summary>The same reading on 9 and on 12 cogs: the spec's own cogs choose the limit.</summary>
+    [Theory]
+    [InlineData("11-12-14-16-18-21-24-28-32", 0.75)]
+    [InlineData("[10, 12, 14, 16, 18, 21, 24, 28, 33, 39, 45, 51]", 0.5)]
+    [InlineData(null, 0.5)]
+    public void Due_OfABikesLog_KnowsItsCogs(string? teeth, double limit)
+    {
+        var spec = SpecEntry.Draft(
+            new(
+                "cogs",
+                ImmutableSortedDictionary
+                    .Create<string, string?>(StringComparer.Ordinal)
+                    .Add("cogs.teeth", teeth)
+            )
+        );
+        var bike = StateOf(spec, CareEntry.Draft(Reading(2, 900, 307, 307, 307)));
+        var item = Assert.Single(BikeCare.DueOf(bike, null, Day));
+
+        Assert.Contains($"limit of {limit:0.0#} %", item.Why, StringComparison.Ordinal);
+        Assert.Equal(DueState.Due, item.State);
     }
 
     [Fact]
