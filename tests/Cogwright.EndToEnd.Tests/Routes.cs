@@ -28,6 +28,7 @@ public static class Routes
         $"bike/{Bike}/measure",
         $"bike/{Bike}/targets",
         $"bike/{Bike}/care",
+        $"bike/{Bike}/torques",
         $"bike/{Bike}/job",
         "jobs",
         "gauges",
