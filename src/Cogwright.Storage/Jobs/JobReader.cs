@@ -14,6 +14,8 @@ internal sealed class JobReader(ShopDatabase database)
         "HandoverSeconds", "AftercareSeconds", "PauseSeconds"
         """;
 
+    private const int NumberAfterColumns = 23;
+
     private const string IsStale = """
         "l"."LastReceipt" > 0 AND ("f"."Log" IS NULL OR "f"."Receipt" < "l"."LastReceipt" OR "f"."Version" < @version)
         """;
@@ -134,32 +136,22 @@ internal sealed class JobReader(ShopDatabase database)
             .ConfigureAwait(false);
         using var commands = new CommandSet(database, connection) { Transaction = transaction };
         await database.PlanByValuesAsync(commands).ConfigureAwait(false);
-        var numbers = new SortedSet<long>();
+        var found = new SortedDictionary<long, ListedJob>();
         foreach (var find in withSaid ? (string[])[index.Find, index.FindSaid] : [index.Find])
         {
             using var reader = await commands
-                .ReadAsync(find, ("query", index.Query(asked)), ("most", most + 1L))
+                .ReadAsync(
+                    $"""SELECT {Columns}, "Number" FROM "Jobs" WHERE "Number" IN ({find})""",
+                    ("query", index.Query(asked)),
+                    ("most", most + 1L)
+                )
                 .ConfigureAwait(false);
             while (await reader.ReadAsync(cancellation).ConfigureAwait(false))
             {
-                numbers.Add(reader.GetInt64(0));
+                found[reader.GetInt64(NumberAfterColumns)] = JobAt(reader);
             }
         }
-        var found = ImmutableArray.CreateBuilder<ListedJob>();
-        foreach (var number in numbers.Reverse().Take(most))
-        {
-            found.AddRange(
-                await JobsAsync(
-                        commands,
-                        """WHERE "Number" = @number""",
-                        1,
-                        cancellation,
-                        ("number", number)
-                    )
-                    .ConfigureAwait(false)
-            );
-        }
-        return new FoundJobs(found.ToImmutable(), numbers.Count > most);
+        return new FoundJobs([.. found.Values.Reverse().Take(most)], found.Count > most);
     }
 
     /// <summary>All jobs, oldest first, as of one moment, one after the other.</summary>

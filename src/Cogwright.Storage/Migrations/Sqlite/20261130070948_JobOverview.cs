@@ -80,10 +80,10 @@ namespace Cogwright.Storage.Migrations.Sqlite
             // Outside the model: full-text tables. Words come ready made (SearchWords), so the tokenizer has nothing to decide; no
             // positions are kept, since none are asked for; the tables of beginnings make short ones as quick as whole words.
             migrationBuilder.Sql(
-                """CREATE VIRTUAL TABLE "JobSearch" USING fts5("Words", tokenize = 'ascii', detail = 'none', prefix = '1 2 3 4')"""
+                """CREATE VIRTUAL TABLE "JobSearch" USING fts5("Words", tokenize = 'ascii', detail = 'none', prefix = '1 2 3 4 5 6 7 8 9 10 11 12')"""
             );
             migrationBuilder.Sql(
-                """CREATE VIRTUAL TABLE "JobSaid" USING fts5("Words", tokenize = 'ascii', detail = 'none', prefix = '1 2 3 4')"""
+                """CREATE VIRTUAL TABLE "JobSaid" USING fts5("Words", tokenize = 'ascii', detail = 'none', prefix = '1 2 3 4 5 6 7 8 9 10 11 12')"""
             );
             // A full-text table notes a deletion and leaves the word until it tidies up, unless it is told otherwise.
             migrationBuilder.Sql("""INSERT INTO "JobSaid" ("JobSaid", "rank") VALUES ('secure-delete', 1)""");
