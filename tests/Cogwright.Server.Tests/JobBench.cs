@@ -87,17 +87,15 @@ internal sealed class JobBench(int number, LogId log, Random random)
             8 when Log.Count > 0 => Write(
                 JobEntry.TakeBack(Log[random.Next(Log.Count)].Id, "a slip")
             ),
-            9 => Write(
-                JobEntry.Words(
-                    job,
-                    PersonalWords.Complaint,
-                    Said("words").Digest
-                )
-            ),
+            9 => Write(JobEntry.Words(job, PersonalWords.Complaint, Said("words").Digest)),
             _ => Write(new EntryDraft("", "note", 1, "{}"u8.ToArray())),
         };
     }
 
-    internal static PersonalDatum Said(string words) =>
-        new(RandomNumberGenerator.GetBytes(PersonalDatum.SaltBytes), Encoding.UTF8.GetBytes(words));
+    internal PersonalDatum Said(string words)
+    {
+        var salt = new byte[PersonalDatum.SaltBytes];
+        random.NextBytes(salt);
+        return new PersonalDatum(salt, Encoding.UTF8.GetBytes(words));
+    }
 }
