@@ -12,6 +12,8 @@ public sealed partial class OverviewPage
     // Somebody who types is not asked for each letter.
     private static readonly TimeSpan Burst = TimeSpan.FromMilliseconds(200);
 
+    private static readonly TimeSpan Counting = TimeSpan.FromSeconds(1);
+
     private OverviewShape? shop;
     private FoundShape? found;
     private string said = "";
@@ -24,6 +26,8 @@ public sealed partial class OverviewPage
     private int typed;
     private bool isPlanning;
     private bool isBusy;
+    private bool isLookingAgain;
+    private bool isGone;
 
     /// <inheritdoc/>
     protected override Task OnInitializedAsync() => ReadAsync();
@@ -39,6 +43,10 @@ public sealed partial class OverviewPage
         {
             shop = await Shop.OverviewAsync().ConfigureAwait(true);
             said = "";
+            if (shop.Behind > 0)
+            {
+                Follow(LookAgainAsync);
+            }
             if (planKind.Length == 0 && shop.Plan is [var first, ..])
             {
                 PickPlan(first.Kind);
@@ -48,6 +56,30 @@ public sealed partial class OverviewPage
         {
             said = Said(e);
         }
+    }
+
+    /// <summary>The server is still counting: asked again a little later, by one at a time.</summary>
+    private async Task LookAgainAsync()
+    {
+        if (isLookingAgain)
+        {
+            return;
+        }
+        isLookingAgain = true;
+        await Task.Delay(Counting).ConfigureAwait(true);
+        isLookingAgain = false;
+        if (!isGone)
+        {
+            await ReadAsync().ConfigureAwait(true);
+            StateHasChanged();
+        }
+    }
+
+    /// <inheritdoc/>
+    protected override void StopFollowing()
+    {
+        isGone = true;
+        base.StopFollowing();
     }
 
     private static string Said(ShopException e) =>
