@@ -104,8 +104,17 @@ public static class JobEntry
             ? $"step:{done.Run}/{done.Step}"
             : null;
 
-    /// <summary>A job is over.</summary>
-    public static EntryDraft Close(string job) => Draft("close", ("job", job));
+    /// <summary>A job is over; the rider has a day for the first check, or none.</summary>
+    public static EntryDraft Close(string job, DateOnly? firstCheck) =>
+        Draft(
+            "close",
+            ("firstCheck", firstCheck?.ToString("O", CultureInfo.InvariantCulture) ?? ""),
+            ("job", job)
+        );
+
+    /// <summary>The bike came for its first check.</summary>
+    public static EntryDraft Check(string job, string note) =>
+        Draft("check", ("job", job), ("note", note));
 
     /// <summary>A fact was a mistake: the entry that states it is out of force.</summary>
     public static EntryDraft TakeBack(EntryId id, string reason) =>
@@ -198,7 +207,11 @@ public static class JobEntry
             "hands" => new JobTaken(from, body["job"], body["by"], body["note"]),
             "comeback" => new CameBack(from, body["job"], body["of"], body["cause"], body["note"]),
             "words" => new WordsTaken(from, body["job"], body["what"], personal),
-            "close" => new JobClosed(from, body["job"]),
+            "close" => new JobClosed(from, body["job"])
+            {
+                FirstCheck = EntryBody.DayOf(body["firstCheck"]),
+            },
+            "check" => new JobChecked(from, body["job"], body["note"]),
             _ => null,
         };
 

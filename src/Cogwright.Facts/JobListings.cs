@@ -100,6 +100,7 @@ public sealed class JobListings
             BegunTicks = job.UtcTicks,
             LastTicks = Math.Max(job.UtcTicks, notes.Times.LastTicks),
             ClosedTicks = job.ClosedUtcTicks,
+            DueOn = job.AwaitsCheck ? job.FirstCheck : null,
             Cause = job.Comeback?.Cause ?? "",
             ComebackOf = job.Comeback?.Of ?? "",
             StageSeconds = Seconds(notes.Times),

@@ -75,7 +75,14 @@ internal sealed class JobBench(int number, LogId log, Random random)
             3 => Write(JobEntry.Stage(job, (JobStage)random.Next(7))),
             4 => Write(JobEntry.Hands(job, $"P{random.Next(3)}", $"note {random.Next(9)}")),
             5 => Write(JobEntry.Change("fall", $"note {random.Next(9)}")),
-            6 => Write(JobEntry.Close(job)),
+            6 => random.Next(3) == 0
+                ? Write(JobEntry.Check(job, "looked at"))
+                : Write(
+                    JobEntry.Close(
+                        job,
+                        random.Next(2) == 0 ? null : new DateOnly(2026, 3, 1 + random.Next(28))
+                    )
+                ),
             7 => Write(
                 JobEntry.Comeback(
                     job,

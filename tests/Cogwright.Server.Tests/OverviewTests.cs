@@ -149,7 +149,8 @@ public sealed class OverviewTests
         bench.Ticks += TimeSpan.FromMinutes(25).Ticks;
         bench.Write(JobEntry.Hands(first, "AB", ""));
         bench.Ticks += TimeSpan.FromHours(2).Ticks;
-        bench.Write(JobEntry.Close(first));
+        var due = DateOnly.FromDateTime(running.Clock.GetUtcNow().UtcDateTime).AddDays(14);
+        bench.Write(JobEntry.Close(first, due));
         var second = bench.Write(JobEntry.Begin("Gears again")).Id.ToString();
         bench.Write(JobEntry.Comeback(second, first, "cable-settling", ""));
         bench.Write(JobEntry.Intake(second, IntakeFields.Inspection, IntakeFields.NoGo));
@@ -165,6 +166,8 @@ public sealed class OverviewTests
             ("no-go", "Gears again", "Linie"),
             (waiting.Waits, waiting.Title, waiting.Name)
         );
+        var check = Assert.Single(told.Due);
+        Assert.Equal((first, due, "first-check"), (check.Job, check.DueOn!.Value, check.Due));
         Assert.Equal([new CauseAnswer("cable-settling", 1)], told.Comebacks);
         Assert.Equal(first, Assert.Single(told.CameBack).ComebackOf);
         Assert.Equal(1, told.Over);
@@ -173,6 +176,12 @@ public sealed class OverviewTests
         Assert.Equal(25 / 60.0, times.StageHours[(int)JobStage.SetUp], 9);
         Assert.Equal(25 / 60.0, times.StageHours.Sum(), 9);
         Assert.Equal(2, times.PauseHours, 9);
+        // A look at the bike and it is due no more; one that is due later is not told yet.
+        bench.Write(JobEntry.Check(first, "good"));
+        bench.Write(JobEntry.Close(second, due.AddDays(1)));
+        await running.Server.Store.AppendAsync(Bike, [.. bench.Log.Ordered]);
+        await running.Server.Folding.SettledAsync();
+        Assert.Empty((await OverviewAsync(running.NewBrowser())).Due);
         Assert.Equal(
             ("gears", 0.4, false),
             (times.Kind, times.PlannedHours!.Value, times.IsOwnPlan)
