@@ -9,6 +9,11 @@ if (args is ["--processor-time", "ride"])
     ProcessorTime.Ride();
     return;
 }
+if (args is ["--search", .. var jobs])
+{
+    await SearchFigures.PrintAsync(jobs is [var count] ? int.Parse(count, null) : 200_000);
+    return;
+}
 WorkCounts.Print();
 if (args is ["--processor-time"])
 {

@@ -87,6 +87,10 @@ public static class JobEntry
     public static EntryDraft Hands(string job, string by, string note) =>
         Draft("hands", ("by", by), ("job", job), ("note", note));
 
+    /// <summary>A job is done because an earlier one did not last; without a cause it is no comeback after all.</summary>
+    public static EntryDraft Comeback(string job, string of, string cause, string note) =>
+        Draft("comeback", ("cause", cause), ("job", job), ("note", note), ("of", of));
+
     /// <summary>Words that lie beside the log; null: they are taken back.</summary>
     public static EntryDraft Words(string job, string what, Digest? digest) =>
         Draft("words", ("job", job), ("what", what)) with
@@ -201,6 +205,7 @@ public static class JobEntry
             "change" => new ChangeMade(from, body["change"], body["note"]),
             "exception" => new ResultExcepted(from, body["run"], body["step"], body["reason"]),
             "hands" => new JobTaken(from, body["job"], body["by"], body["note"]),
+            "comeback" => new CameBack(from, body["job"], body["of"], body["cause"], body["note"]),
             "words" => new WordsTaken(from, body["job"], body["what"], personal),
             "close" => new JobClosed(from, body["job"])
             {

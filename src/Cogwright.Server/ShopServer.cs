@@ -43,6 +43,8 @@ internal sealed class ShopServer : IAsyncDisposable
 
     internal StatementKey Key => app.Services.GetRequiredService<StatementKey>();
 
+    internal JobFolding Folding => app.Services.GetRequiredService<JobFolding>();
+
     internal IEnumerable<Endpoint> Endpoints =>
         app.Services.GetRequiredService<EndpointDataSource>().Endpoints;
 
@@ -245,6 +247,8 @@ internal sealed class ShopServer : IAsyncDisposable
         services.AddSingleton<ChangeStream>();
         services.AddSingleton<PartShelf>();
         services.AddSingleton<RunningSearches>();
+        services.AddSingleton<JobFolding>();
+        services.AddHostedService(each => each.GetRequiredService<JobFolding>());
         services.AddScoped(_ => store.NewContext());
         services.AddScoped<People>();
         services
@@ -316,6 +320,7 @@ internal sealed class ShopServer : IAsyncDisposable
         api.MapShop();
         api.MapParts();
         api.MapOptions();
+        api.MapOverview();
     }
 
     private void FindAddresses()

@@ -10,7 +10,7 @@ namespace Cogwright.Storage;
 /// PostgreSQL any number of servers share one database and see each other's entries. All members may be called from many
 /// threads at once. Every failure is a <see cref="StoreFaultException"/> that says what, where, and what to do.
 /// </summary>
-public sealed class ShopStore : IAsyncDisposable
+public sealed partial class ShopStore : IAsyncDisposable
 {
     private const int MostTypeCharacters = 128;
 
@@ -22,6 +22,7 @@ public sealed class ShopStore : IAsyncDisposable
     private readonly PersonalReader personal;
     private readonly StatementBook statements;
     private readonly PartReader parts;
+    private readonly JobReader jobs;
     private readonly IAsyncDisposable? listener;
     private int isClosed;
 
@@ -39,6 +40,7 @@ public sealed class ShopStore : IAsyncDisposable
         writer = new ShopWriter(database, epoch, feed, options.Clock, begun);
         personal = new PersonalReader(database);
         parts = new PartReader(database);
+        jobs = new JobReader(database);
         statements = new StatementBook(database, reader, writer, options.Clock);
         listener = database.Listen(feed);
     }

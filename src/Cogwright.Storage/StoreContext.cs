@@ -66,6 +66,21 @@ public abstract class StoreContext(DbContextOptions options)
         });
         LogTables(builder);
         PartTables(builder);
+        JobTables(builder);
+    }
+
+    private static void JobTables(ModelBuilder builder)
+    {
+        builder.Entity<JobRow>(job =>
+        {
+            job.ToTable("Jobs").HasKey(each => each.Number);
+            job.Property(each => each.Number).ValueGeneratedNever();
+            job.HasIndex(each => each.Log);
+            job.HasIndex(each => new { each.ClosedTicks, each.LastTicks });
+            job.HasIndex(each => each.DueDay);
+            job.HasIndex(each => new { each.Cause, each.BegunTicks });
+        });
+        builder.Entity<FoldedLogRow>().ToTable("FoldedLogs").HasKey(each => each.Log);
     }
 
     private static void PartTables(ModelBuilder builder)

@@ -212,10 +212,12 @@ public sealed class PostgresServer : IAsyncDisposable
                 }
             )!;
             process.WaitForExit();
-            Assert.True(
-                process.ExitCode == 0,
-                $"{program} {string.Join(' ', arguments)}: {File.ReadAllText(log)}"
-            );
+            if (process.ExitCode != 0)
+            {
+                throw new InvalidOperationException(
+                    $"{program} {string.Join(' ', arguments)}: {File.ReadAllText(log)}"
+                );
+            }
         }
         finally
         {

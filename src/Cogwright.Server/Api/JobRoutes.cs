@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Storage;
 
@@ -13,9 +14,22 @@ internal static class JobRoutes
         jobs.MapGet(
                 "",
                 async (ShopStore store, CancellationToken cancellation) =>
-                    (await store.LogsAsync(cancellation)).Select(JobAnswer.Of)
+                    (await store.LogsAsync(cancellation))
+                        .Where(log => log.Log != ShopLog.Id)
+                        .Select(JobAnswer.Of)
             )
             .WithSummary("Every job, and how many entries it has.");
+        api.MapGet(
+                "/shop/log",
+                async (ShopStore store, CancellationToken cancellation) =>
+                    (await store.LogsAsync(cancellation))
+                        .Where(log => log.Log == ShopLog.Id)
+                        .Select(JobAnswer.Of)
+            )
+            .WithTags("Jobs")
+            .WithSummary(
+                "The log that is the shop's own and no job, once it has entries. They are sent and fetched as those of a job."
+            );
         jobs.MapPost("/{job:guid}/entries", AppendAsync)
             .WithMetadata(BodyLimit.Entries)
             .WithSummary("Takes in entries. One that was taken in before is answered \"exists\".");

@@ -49,6 +49,7 @@ internal static class PersonalRoutes
                     Guid job,
                     string digest,
                     ShopStore store,
+                    JobFolding folding,
                     ILoggerFactory logs,
                     CancellationToken cancellation
                 ) =>
@@ -58,6 +59,7 @@ internal static class PersonalRoutes
                         DigestOf(digest),
                         cancellation
                     );
+                    folding.Nudge(new LogId(job));
                     Telling.Erased(logs.CreateLogger("Cogwright.Server.Personal"), job);
                     return new ErasedAnswer(report.WasHere, report.IsGoneFromFiles);
                 }
@@ -70,6 +72,7 @@ internal static class PersonalRoutes
         string digest,
         HttpContext context,
         ShopStore store,
+        JobFolding folding,
         CancellationToken cancellation
     )
     {
@@ -90,6 +93,8 @@ internal static class PersonalRoutes
             ? said
             : "application/octet-stream";
         var answer = await store.PutPersonalAsync(new LogId(job), datum, type, cancellation);
+        // Words are found from now on.
+        folding.Nudge(new LogId(job));
         return answer.Fault is { } fault ? throw new StoreFaultException(fault)
             : answer.Status == PersonalStatus.Stored ? Results.Created()
             : Results.NoContent();

@@ -47,6 +47,7 @@ internal static class Permissions
             // Jobs
             ["GET /api/v1/jobs"] = Who.LoggedIn,
             ["POST /api/v1/jobs/{job}/entries"] = Who.Workers,
+            ["GET /api/v1/shop/log"] = Who.LoggedIn,
             ["GET /api/v1/jobs/{job}/entries"] = Who.LoggedIn,
             ["GET /api/v1/jobs/{job}/tips"] = Who.LoggedIn,
             ["GET /api/v1/jobs/{job}/refused"] = Who.Workers,
@@ -78,6 +79,13 @@ internal static class Permissions
             ["PUT /api/v1/demo/parts"] = Who.Heads,
             ["DELETE /api/v1/demo/parts"] = Who.Heads,
             ["POST /api/v1/options"] = Who.Workers,
+
+            // The shop at a glance: search looks through what customers said for workers alone
+            ["GET /api/v1/overview"] = Who.LoggedIn,
+            ["GET /api/v1/search"] = Who.LoggedIn,
+            ["GET /api/v1/export.csv"] = Who.Workers,
+            ["PUT /api/v1/overview/plan/{kind}"] = Who.Heads,
+            ["POST /api/v1/overview/rebuild"] = Who.Heads,
 
             // The shop's data as a whole
             ["POST /api/v1/backups"] = Who.Owner,

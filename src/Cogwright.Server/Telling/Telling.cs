@@ -49,4 +49,11 @@ internal static partial class Telling
         "{Count} parts of the library are damaged and left out: run the integrity check"
     )]
     internal static partial void PartsDamaged(ILogger log, int count);
+
+    [LoggerMessage(
+        10,
+        LogLevel.Error,
+        "The log {Job} cannot be worked out for the overview: {ExceptionType}"
+    )]
+    internal static partial void NotFolded(ILogger log, Guid job, string? exceptionType);
 }

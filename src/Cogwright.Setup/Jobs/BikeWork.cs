@@ -103,6 +103,9 @@ public sealed record Job
     /// <summary>Whether it is over.</summary>
     public bool IsClosed => ClosedUtcTicks is not null;
 
+    /// <summary>Why it is done again, if it is a comeback; null otherwise.</summary>
+    public CameBack? Comeback { get; init; }
+
     /// <summary>Who has it in hand, by their sign; empty before somebody said so.</summary>
     public string InHandsOf { get; init; } = "";
 

@@ -34,10 +34,14 @@ public static class IntakeFields
     /// <summary>They do not: nothing is ordered or taken apart.</summary>
     public const string NoGo = "no-go";
 
+    /// <summary>What kind of work it is: one of <see cref="WorkKinds"/>.</summary>
+    public const string Kind = "kind-of-work";
+
     /// <summary>All fields, in the order of asking.</summary>
     public static ImmutableArray<string> All { get; } =
     [
         Reference,
+        Kind,
         "complaint-gear",
         "complaint-load",
         "complaint-conditions",

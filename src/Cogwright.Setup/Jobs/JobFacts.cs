@@ -174,6 +174,15 @@ public sealed record JobTaken(FactSource From, string Job, string By, string Not
 public sealed record WordsTaken(FactSource From, string Job, string What, string Digest)
     : JobFact(From);
 
+/// <summary>A job is done because an earlier one did not last.</summary>
+/// <param name="From">The entry that states it.</param>
+/// <param name="Job">The job.</param>
+/// <param name="Of">The id of the earlier job; empty when nobody knows which.</param>
+/// <param name="Cause">One of <see cref="ComebackCauses"/>; empty: it is no comeback after all.</param>
+/// <param name="Note">In the mechanic's words; empty when nothing is added.</param>
+public sealed record CameBack(FactSource From, string Job, string Of, string Cause, string Note)
+    : JobFact(From);
+
 /// <summary>The job is over.</summary>
 /// <param name="From">The entry that states it.</param>
 /// <param name="Job">The job.</param>

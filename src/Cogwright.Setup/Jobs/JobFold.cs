@@ -84,6 +84,11 @@ public sealed class JobFold
                                 : job.Words.Remove(words.What),
                     }
             ),
+            CameBack back => OfJob(
+                work,
+                back.Job,
+                job => job with { Comeback = back.Cause.Length > 0 ? back : null }
+            ),
             JobClosed closed => OfJob(
                 work,
                 closed.Job,

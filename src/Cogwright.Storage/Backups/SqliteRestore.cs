@@ -62,6 +62,7 @@ internal static class SqliteRestore
             carried = await CarriedOver.RunAsync(commands, "present").ConfigureAwait(false);
             await commands.RunAsync("""DETACH "present" """).ConfigureAwait(false);
         }
+        await Projection.ClearAsync(database, commands).ConfigureAwait(false);
         await CarriedOver.EndSessionsAsync(commands, options.NowTicks).ConfigureAwait(false);
         await Epochs.BeginAsync(commands, options.NowTicks).ConfigureAwait(false);
         return carried;

@@ -7,10 +7,10 @@ namespace Cogwright.Storage;
 internal static class MigrationList
 {
     internal static IReadOnlyList<string> Sqlite { get; } =
-    ["20261125151218_First", "20261129194156_PartLibrary"];
+    ["20261125151218_First", "20261129194156_PartLibrary", "20261130070948_JobOverview"];
 
     internal static IReadOnlyList<string> Postgres { get; } =
-    ["20261125151230_First", "20261129194218_PartLibrary"];
+    ["20261125151230_First", "20261129194218_PartLibrary", "20261130070952_JobOverview"];
 
     /// <summary>The changes still to be made.</summary>
     /// <exception cref="StoreFaultException">Some that were made are not known here.</exception>

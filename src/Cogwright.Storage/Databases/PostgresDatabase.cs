@@ -238,9 +238,17 @@ internal sealed class PostgresDatabase : ShopDatabase
             .RunAsync($"SET lock_timeout = {PurgeWaitMilliseconds}")
             .ConfigureAwait(false);
         await commands.RunAsync("""VACUUM "Personal" """).ConfigureAwait(false);
+        await commands.RunAsync("""VACUUM "JobSaid" """).ConfigureAwait(false);
+        // An index of words keeps a word that no row has any more, for good: only a new one is without it.
+        await commands.RunAsync("""REINDEX INDEX "IX_JobSaid_Words" """).ConfigureAwait(false);
         await commands.RunAsync("RESET lock_timeout").ConfigureAwait(false);
         return ErasedBytes.InDatabaseLog;
     }
+
+    internal override JobIndexSql JobIndex => JobIndexSql.Postgres;
+
+    internal override Task PlanByValuesAsync(CommandSet commands) =>
+        commands.RunAsync("SET LOCAL plan_cache_mode = force_custom_plan");
 
     internal override IAsyncDisposable? Listen(ChangeFeed feed) =>
         new PostgresListener(source, feed);
@@ -279,6 +287,10 @@ internal sealed class PostgresDatabase : ShopDatabase
                 [
                     "--format=custom",
                     "--schema=" + PostgresStoreContext.Schema,
+                    // Worked out from the logs, and again where it is restored.
+                    .. Projection.Tables.Select(table =>
+                        $"--exclude-table-data={PostgresStoreContext.Schema}.\"{table}\""
+                    ),
                     "--snapshot=" + snapshot,
                     "--file=" + path,
                 ],

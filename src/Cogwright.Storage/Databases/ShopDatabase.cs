@@ -88,6 +88,15 @@ internal abstract class ShopDatabase(StoreOptions options) : IAsyncDisposable
     /// <summary>Watches for what other servers write; does nothing where there can be none.</summary>
     internal abstract IAsyncDisposable? Listen(ChangeFeed feed);
 
+    /// <summary>How words of jobs are kept and found.</summary>
+    internal abstract JobIndexSql JobIndex { get; }
+
+    /// <summary>
+    /// Has the statements of a transaction planned for what they are asked with: few words are rare and many are common, and no
+    /// plan is good for both.
+    /// </summary>
+    internal virtual Task PlanByValuesAsync(CommandSet commands) => Task.CompletedTask;
+
     /// <summary>What the database's own check says; empty if all is well.</summary>
     internal abstract Task<IReadOnlyList<string>> CheckAsync(CancellationToken cancellation);
 

@@ -235,6 +235,8 @@ internal sealed class SqliteDatabase : ShopDatabase
         }
     }
 
+    internal override JobIndexSql JobIndex => JobIndexSql.Sqlite;
+
     internal override IAsyncDisposable? Listen(ChangeFeed feed) => null;
 
     internal override async Task<IReadOnlyList<string>> CheckAsync(CancellationToken cancellation)

@@ -55,6 +55,11 @@ internal sealed class EraseWork(LogId log, Digest digest) : WriteWork<ErasureRep
                 ("digest", digest.ToBytes())
             )
             .ConfigureAwait(false);
+        // What was found by its words is found by them no more from this commit on; what is left is worked out again.
+        await commands
+            .RunAsync(transaction.Database.JobIndex.DeleteSaid, ("log", Log))
+            .ConfigureAwait(false);
+        await transaction.UnfoldAsync(Log).ConfigureAwait(false);
     }
 
     protected override ErasureReport Answer(ErasedBytes bytes) => new(wasHere, bytes);

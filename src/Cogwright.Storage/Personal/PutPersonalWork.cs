@@ -69,6 +69,10 @@ internal sealed class PutPersonalWork(
                 ("data", datum.Data.ToArray())
             )
             .ConfigureAwait(false);
+        if (contentType.StartsWith("text/", StringComparison.Ordinal))
+        {
+            await transaction.UnfoldAsync(Log).ConfigureAwait(false);
+        }
         answer = new PersonalAnswer(PersonalStatus.Stored);
     }
 

@@ -71,6 +71,13 @@ internal sealed class WriteTransaction(ShopDatabase database, CommandSet command
         return locked;
     }
 
+    /// <summary>Says that something beside a log has changed, so that what it was worked out to holds no more.</summary>
+    internal Task UnfoldAsync(Guid log) =>
+        commands.RunAsync(
+            """UPDATE "FoldedLogs" SET "Receipt" = -1 WHERE "Log" = @log""",
+            ("log", log)
+        );
+
     /// <summary>Writes back the rows of the logs that have changed.</summary>
     internal async Task FlushAsync()
     {

@@ -22,11 +22,33 @@ internal sealed class HttpShop(HttpClient http) : IShop
 
     public async Task<ImmutableArray<ShopJob>> JobsAsync() =>
         [
-            .. (
-                await AskAsync(HttpMethod.Get, "jobs", null, ShopJson.Default.JobShapeArray)
-                    .ConfigureAwait(true)
-            ).Select(job => new ShopJob(new(job.Job), job.LastReceipt)),
+            .. await ListAsync("jobs").ConfigureAwait(true),
+            .. await ListAsync("shop/log").ConfigureAwait(true),
         ];
+
+    private async Task<IEnumerable<ShopJob>> ListAsync(string path) =>
+        (
+            await AskAsync(HttpMethod.Get, path, null, ShopJson.Default.JobShapeArray)
+                .ConfigureAwait(true)
+        ).Select(job => new ShopJob(new(job.Job), job.LastReceipt));
+
+    public Task<OverviewShape> OverviewAsync() =>
+        AskAsync(HttpMethod.Get, "overview", null, ShopJson.Default.OverviewShape);
+
+    public Task<FoundShape> FindAsync(string words) =>
+        AskAsync(
+            HttpMethod.Get,
+            "search?words=" + Uri.EscapeDataString(words),
+            null,
+            ShopJson.Default.FoundShape
+        );
+
+    public Task PlanAsync(string kind, double? hours) =>
+        SendAsync(
+            HttpMethod.Put,
+            "overview/plan/" + kind,
+            JsonSerializer.Serialize(new PlanShape(hours), ShopJson.Default.PlanShape)
+        );
 
     public async Task<ShopPage> PullAsync(LogId log, PullCursor cursor)
     {
@@ -318,6 +340,9 @@ internal sealed record GrownShape(Guid Job, Guid Epoch, long Receipt);
     RespectRequiredConstructorParameters = true
 )]
 [JsonSerializable(typeof(JobShape[]))]
+[JsonSerializable(typeof(OverviewShape))]
+[JsonSerializable(typeof(FoundShape))]
+[JsonSerializable(typeof(PlanShape))]
 [JsonSerializable(typeof(PullShape))]
 [JsonSerializable(typeof(AppendShape))]
 [JsonSerializable(typeof(AnswersShape))]

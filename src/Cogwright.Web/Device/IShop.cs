@@ -53,8 +53,17 @@ internal sealed record ShopPerson(string Role, Guid? Account);
 /// <summary>The shop's server, as docs/how-to/server.md has it. Everything can throw a <see cref="ShopException"/>.</summary>
 internal interface IShop
 {
-    /// <summary>Every job, and how many entries it has.</summary>
+    /// <summary>Every log that the shop has, its own among them, and how many entries it has.</summary>
     Task<ImmutableArray<ShopJob>> JobsAsync();
+
+    /// <summary>The shop at a glance.</summary>
+    Task<OverviewShape> OverviewAsync();
+
+    /// <summary>Jobs and bikes by the beginnings of words.</summary>
+    Task<FoundShape> FindAsync(string words);
+
+    /// <summary>Sets the hours planned for a kind of work; null: common practice again.</summary>
+    Task PlanAsync(string kind, double? hours);
 
     /// <summary>The entries behind a cursor.</summary>
     Task<ShopPage> PullAsync(LogId log, PullCursor cursor);

@@ -59,6 +59,12 @@ internal sealed class PretendShop : IShop
         );
     }
 
+    public Task<OverviewShape> OverviewAsync() => throw new NotSupportedException();
+
+    public Task<FoundShape> FindAsync(string words) => throw new NotSupportedException();
+
+    public Task PlanAsync(string kind, double? hours) => throw new NotSupportedException();
+
     public Task<ShopPage> PullAsync(LogId log, PullCursor cursor)
     {
         Answer();

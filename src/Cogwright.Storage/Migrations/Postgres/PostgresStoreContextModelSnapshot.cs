@@ -264,6 +264,120 @@ namespace Cogwright.Storage.Migrations.Postgres
                     b.ToTable("Erasures", "cogwright");
                 });
 
+            modelBuilder.Entity("Cogwright.Storage.FoldedLogRow", b =>
+                {
+                    b.Property<Guid>("Log")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("Receipt")
+                        .HasColumnType("bigint");
+
+                    b.Property<int>("Version")
+                        .HasColumnType("integer");
+
+                    b.HasKey("Log");
+
+                    b.ToTable("FoldedLogs", "cogwright");
+                });
+
+            modelBuilder.Entity("Cogwright.Storage.JobRow", b =>
+                {
+                    b.Property<long>("Number")
+                        .HasColumnType("bigint");
+
+                    b.Property<long>("AftercareSeconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<long>("BegunTicks")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Bike")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Cause")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long?>("ClosedTicks")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("ComebackOf")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("CompatibilitySeconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Due")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<int?>("DueDay")
+                        .HasColumnType("integer");
+
+                    b.Property<long>("HandoverSeconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("InHandsOf")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("IntakeSeconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Job")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("LastTicks")
+                        .HasColumnType("bigint");
+
+                    b.Property<Guid>("Log")
+                        .HasColumnType("uuid");
+
+                    b.Property<long>("PauseSeconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<long>("SetUpSeconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Stage")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<long>("TargetsSeconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<long>("TestSeconds")
+                        .HasColumnType("bigint");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Waits")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Number");
+
+                    b.HasIndex("DueDay");
+
+                    b.HasIndex("Log");
+
+                    b.HasIndex("Cause", "BegunTicks");
+
+                    b.HasIndex("ClosedTicks", "LastTicks");
+
+                    b.ToTable("Jobs", "cogwright");
+                });
+
             modelBuilder.Entity("Cogwright.Storage.LogRow", b =>
                 {
                     b.Property<Guid>("Id")

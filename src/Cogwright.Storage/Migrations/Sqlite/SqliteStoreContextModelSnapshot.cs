@@ -264,6 +264,121 @@ namespace Cogwright.Storage.Migrations.Sqlite
                     b.ToTable("Erasures", (string)null);
                 });
 
+            modelBuilder.Entity("Cogwright.Storage.FoldedLogRow", b =>
+                {
+                    b.Property<byte[]>("Log")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("BLOB");
+
+                    b.Property<long>("Receipt")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<int>("Version")
+                        .HasColumnType("INTEGER");
+
+                    b.HasKey("Log");
+
+                    b.ToTable("FoldedLogs", (string)null);
+                });
+
+            modelBuilder.Entity("Cogwright.Storage.JobRow", b =>
+                {
+                    b.Property<long>("Number")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("AftercareSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("BegunTicks")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Bike")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Cause")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long?>("ClosedTicks")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("ComebackOf")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("CompatibilitySeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Due")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("DueDay")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("HandoverSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("InHandsOf")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("IntakeSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Job")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("LastTicks")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<byte[]>("Log")
+                        .IsRequired()
+                        .HasColumnType("BLOB");
+
+                    b.Property<long>("PauseSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("SetUpSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Stage")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<long>("TargetsSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<long>("TestSeconds")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Title")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Waits")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Number");
+
+                    b.HasIndex("DueDay");
+
+                    b.HasIndex("Log");
+
+                    b.HasIndex("Cause", "BegunTicks");
+
+                    b.HasIndex("ClosedTicks", "LastTicks");
+
+                    b.ToTable("Jobs", (string)null);
+                });
+
             modelBuilder.Entity("Cogwright.Storage.LogRow", b =>
                 {
                     b.Property<byte[]>("Id")

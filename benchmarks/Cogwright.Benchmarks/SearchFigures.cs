@@ -1,0 +1,351 @@
+using System.Data.Common;
+using System.Diagnostics;
+using System.Globalization;
+using Cogwright.Log;
+using Cogwright.Storage;
+using Cogwright.Storage.Tests;
+using Microsoft.Data.Sqlite;
+using Npgsql;
+
+namespace Cogwright.Benchmarks;
+
+/// <summary>
+/// Search and overview with many jobs, on both databases, by the clock: what somebody waits for. Beside it a plain scan with
+/// LIKE over the same words in the same database. The jobs are invented and go in through the writer that the server uses.
+/// </summary>
+internal static class SearchFigures
+{
+    private const int Rounds = 40;
+    private const int ScanRounds = 3;
+    private const int Found = 50;
+
+    private static readonly string[] Stages =
+    [
+        "intake",
+        "compatibility",
+        "targets",
+        "set-up",
+        "test",
+        "handover",
+        "aftercare",
+    ];
+
+    internal static async Task PrintAsync(int jobs)
+    {
+        var folder = Directory.CreateTempSubdirectory("cogwright-search-").FullName;
+        try
+        {
+            await OneAsync("SQLite", jobs, new StoreOptions(folder), Sqlite);
+            await using var server = PostgresServer.Start();
+            var connection = server.NewDatabase();
+            await OneAsync(
+                "PostgreSQL",
+                jobs,
+                new StoreOptions(folder) { ConnectionString = connection },
+                _ => new NpgsqlConnection(connection)
+            );
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
+    }
+
+    private static SqliteConnection Sqlite(StoreOptions options) =>
+        new($"Data Source={Path.Combine(options.DataFolder, "shop.db")}");
+
+    private static async Task OneAsync(
+        string name,
+        int jobs,
+        StoreOptions options,
+        Func<StoreOptions, DbConnection> connect
+    )
+    {
+        await using var store = await ShopStore.OpenAsync(options);
+        var invented = new InventedJobs(17);
+        var clock = Stopwatch.StartNew();
+        var plain = new List<(long Order, string Text)>(jobs);
+        foreach (var block in Enumerable.Range(0, jobs).Chunk(2048))
+        {
+            var made = block.Select(number => invented.Make(number, jobs)).ToList();
+            plain.AddRange(
+                made.Select(
+                    (each, i) =>
+                        (
+                            (long)block[i],
+                            string.Join(' ', each.Jobs[0].Words.Concat(each.Jobs[0].Said))
+                        )
+                )
+            );
+            await Task.WhenAll(made.Select(each => store.PutFoldedAsync(each)));
+        }
+        Say($"{name}: {jobs} jobs put in {clock.Elapsed.TotalSeconds:F0} s");
+        await using var scan = connect(options);
+        await scan.OpenAsync();
+        await MakePlainAsync(scan, plain);
+        foreach (var (what, questions) in invented.Questions(Rounds))
+        {
+            var ours = new List<double>();
+            var found = 0;
+            foreach (var question in questions)
+            {
+                var began = Stopwatch.GetTimestamp();
+                var answer = await store.FindJobsAsync(question, withSaid: true, Found);
+                ours.Add(Stopwatch.GetElapsedTime(began).TotalMilliseconds);
+                found += answer.Jobs.Length;
+            }
+            var scanned = new List<double>();
+            foreach (var question in questions.Take(ScanRounds))
+            {
+                var began = Stopwatch.GetTimestamp();
+                await ScanAsync(scan, question);
+                scanned.Add(Stopwatch.GetElapsedTime(began).TotalMilliseconds);
+            }
+            Say(
+                $"{name} | {what} | found {(double)found / questions.Length:F1} | median {At(ours, 0.5):F1} ms | 95th {At(ours, 0.95):F1} ms | scan median {At(scanned, 0.5):F0} ms"
+            );
+        }
+        var glance = new List<double>();
+        for (var i = 0; i < Rounds; i++)
+        {
+            var began = Stopwatch.GetTimestamp();
+            await store.OverviewAsync(
+                new OverviewQuestion(
+                    InventedJobs.Now.AddDays(-90).Ticks,
+                    DateOnly.FromDateTime(InventedJobs.Now).AddDays(14),
+                    100
+                ),
+                1
+            );
+            glance.Add(Stopwatch.GetElapsedTime(began).TotalMilliseconds);
+        }
+        Say(
+            $"{name} | the overview | median {At(glance, 0.5):F1} ms | 95th {At(glance, 0.95):F1} ms"
+        );
+        clock.Restart();
+        long rows = 0;
+        await foreach (var _ in store.ListedJobsAsync())
+        {
+            rows++;
+        }
+        Say($"{name} | every job read | {rows} in {clock.Elapsed.TotalSeconds:F1} s");
+        var again = new List<double>();
+        for (var i = 0; i < Rounds; i++)
+        {
+            var began = Stopwatch.GetTimestamp();
+            await store.PutFoldedAsync(invented.Make(i * 97, jobs) with { Receipt = 2 });
+            again.Add(Stopwatch.GetElapsedTime(began).TotalMilliseconds);
+        }
+        Say(
+            $"{name} | one job told anew | median {At(again, 0.5):F1} ms | 95th {At(again, 0.95):F1} ms"
+        );
+    }
+
+    private static async Task MakePlainAsync(
+        DbConnection scan,
+        List<(long Order, string Text)> plain
+    )
+    {
+        await RunAsync(
+            scan,
+            null,
+            """CREATE TABLE "Plain" ("Number" bigint PRIMARY KEY, "Text" text NOT NULL)"""
+        );
+        await using var transaction = await scan.BeginTransactionAsync();
+        await using var command = scan.CreateCommand();
+        command.Transaction = transaction;
+        command.CommandText = """INSERT INTO "Plain" VALUES (@number, @text)""";
+        foreach (var name in (string[])["number", "text"])
+        {
+            var parameter = command.CreateParameter();
+            parameter.ParameterName = name;
+            command.Parameters.Add(parameter);
+        }
+        foreach (var (order, text) in plain)
+        {
+            command.Parameters[0].Value = order;
+            command.Parameters[1].Value = text;
+            await command.ExecuteNonQueryAsync();
+        }
+        await transaction.CommitAsync();
+        await RunAsync(scan, null, "ANALYZE");
+    }
+
+    private static async Task RunAsync(DbConnection scan, DbTransaction? transaction, string sql)
+    {
+        await using var command = scan.CreateCommand();
+        command.Transaction = transaction;
+#pragma warning disable CA2100 // Constants of this file.
+        command.CommandText = sql;
+#pragma warning restore CA2100
+        await command.ExecuteNonQueryAsync();
+    }
+
+    private static async Task ScanAsync(DbConnection scan, string question)
+    {
+        var asked = SearchWords.Asked(question);
+        await using var command = scan.CreateCommand();
+#pragma warning disable CA2100 // Names of parameters, counted.
+        command.CommandText =
+            """SELECT "Number" FROM "Plain" WHERE """
+            + string.Join(" AND ", asked.Select((_, i) => $"(' ' || \"Text\") LIKE @w{i}"))
+            + $" ORDER BY \"Number\" DESC LIMIT {Found + 1}";
+#pragma warning restore CA2100
+        for (var i = 0; i < asked.Length; i++)
+        {
+            var parameter = command.CreateParameter();
+            parameter.ParameterName = $"w{i}";
+            parameter.Value = $"% {asked[i]}%";
+            command.Parameters.Add(parameter);
+        }
+        await using var reader = await command.ExecuteReaderAsync();
+        while (await reader.ReadAsync())
+        {
+            // The numbers alone are wanted.
+        }
+    }
+
+    private static double At(List<double> times, double share)
+    {
+        times.Sort();
+        return times[(int)Math.Min(times.Count - 1, Math.Ceiling(share * times.Count) - 1)];
+    }
+
+    private static void Say(FormattableString line) =>
+        Console.WriteLine(line.ToString(CultureInfo.InvariantCulture));
+
+    /// <summary>Invented jobs: words as unevenly common as in any shop, names, serials of which no two are the same.</summary>
+    private sealed class InventedJobs
+    {
+        private const int Vocabulary = 6000;
+
+        internal static readonly DateTime Now = new(2026, 11, 30, 8, 0, 0, DateTimeKind.Utc);
+
+        private static readonly string[] Syllables =
+        [
+            "ka",
+            "lo",
+            "mi",
+            "ter",
+            "an",
+            "so",
+            "vel",
+            "ru",
+            "pe",
+            "dor",
+            "hin",
+            "gas",
+            "fe",
+            "bu",
+            "cas",
+            "ni",
+        ];
+
+        private readonly Random random;
+        private readonly string[] words;
+        private readonly string[] names;
+
+        internal InventedJobs(int seed)
+        {
+            random = new Random(seed);
+            words = [.. Enumerable.Range(0, Vocabulary).Select(_ => Word(2, 4))];
+            names = [.. Enumerable.Range(0, 3000).Select(_ => Word(3, 4))];
+        }
+
+        internal FoldedLog Make(int number, int of)
+        {
+            var begun = Now.AddMinutes(-(of - number) * 8L).Ticks;
+            var isOpen = number % 1000 == 0 || of - number < 60;
+            var log = new LogId(new Guid(number + 1, 0, 0, new byte[8]));
+            var said = random.Next(3) == 0 ? SearchWords.Of(Pick(names), Some(6)) : [];
+            return new(
+                log,
+                1,
+                1,
+                [
+                    new(
+                        new ListedJob(log, $"job{number}", Some(2))
+                        {
+                            Title = Some(4),
+                            Kind = number % 3 == 0 ? "gears" : "full",
+                            Stage = Stages[random.Next(Stages.Length)],
+                            InHandsOf = isOpen ? $"P{random.Next(8)}" : "",
+                            Waits = isOpen ? "work" : "",
+                            BegunTicks = begun,
+                            LastTicks = begun,
+                            ClosedTicks = isOpen ? null : begun + TimeSpan.TicksPerDay,
+                            DueOn =
+                                of - number < 500
+                                    ? DateOnly.FromDateTime(Now).AddDays(number % 40)
+                                    : null,
+                            Cause = number % 50 == 0 ? "cable-settling" : "",
+                            StageSeconds = [600, 300, 200, 3600, 900, 200, 0],
+                        },
+                        SearchWords.Of(
+                            Some(30),
+                            $"SN{random.Next():x8} serial bike",
+                            $"P{random.Next(8)}"
+                        ),
+                        said
+                    ),
+                ]
+            );
+        }
+
+        internal IEnumerable<(string What, string[] Questions)> Questions(int each) =>
+            [
+                (
+                    "a serial, its first six signs",
+                    [.. Times(each, () => $"sn{random.Next():x8}"[..6])]
+                ),
+                ("a customer's name", [.. Times(each, () => Pick(names))]),
+                (
+                    "a rare word",
+                    [.. Times(each, () => words[random.Next(Vocabulary / 2, Vocabulary)])]
+                ),
+                ("a common word", [.. Times(each, () => words[random.Next(20)])]),
+                ("a word of every job", [.. Times(each, () => "bike")]),
+                ("one letter", [.. Times(each, () => Pick(Syllables)[..1])]),
+                ("two letters", [.. Times(each, () => Pick(Syllables)[..2])]),
+                ("four letters", [.. Times(each, () => words[random.Next(200)][..4])]),
+                (
+                    "two common words",
+                    [.. Times(each, () => $"{words[random.Next(20)]} {words[random.Next(20)]}")]
+                ),
+                (
+                    "a common and a rare word",
+                    [.. Times(each, () => $"bike {words[random.Next(3000, Vocabulary)]}")]
+                ),
+                (
+                    "beginnings of three words",
+                    [
+                        .. Times(
+                            each,
+                            () =>
+                                $"{Pick(Syllables)} {Pick(Syllables)} {words[random.Next(200)][..4]}"
+                        ),
+                    ]
+                ),
+                ("a word that is nowhere", [.. Times(each, () => "zz" + Word(2, 2))]),
+            ];
+
+        private static IEnumerable<string> Times(int count, Func<string> make) =>
+            Enumerable.Range(0, count).Select(_ => make());
+
+        // The n-th word comes about 1/n as often as the first.
+        private string Some(int count) =>
+            string.Join(
+                ' ',
+                Enumerable
+                    .Range(0, count)
+                    .Select(_ => words[(int)Math.Pow(Vocabulary, random.NextDouble()) - 1])
+            );
+
+        private string Word(int fewest, int most) =>
+            string.Concat(
+                Enumerable.Range(0, random.Next(fewest, most + 1)).Select(_ => Pick(Syllables))
+            );
+
+        private string Pick(string[] from) => from[random.Next(from.Length)];
+    }
+}

@@ -1,0 +1,149 @@
+using System.Collections.Immutable;
+using System.Text;
+using Cogwright.Log;
+using Cogwright.Parts;
+using Cogwright.Setup.Jobs;
+
+namespace Cogwright.Facts.Tests;
+
+public sealed class JobListingsTests
+{
+    private const long Morning = 639_000_000_000_000_000;
+
+    private readonly JobListings bike = new(new(new Guid("018f0000-0000-7000-8000-0000000000b1")));
+    private EntryId? last;
+    private long ticks = Morning;
+
+    [Fact]
+    public void Listing_OfAJob_TellsItsBikeWhoHasItAndWhatItWaitsFor()
+    {
+        var job = Begin("Gears");
+
+        Assert.Equal(JobWaits.Hands, Job.Waits);
+        Write(JobEntry.Hands(job, "AB", "axle is stiff"));
+        Assert.Equal(
+            ("Linie", "Gears", "AB", JobWaits.Work),
+            (Job.Bike, Job.Title, Job.InHandsOf, Job.Waits)
+        );
+        Write(JobEntry.Intake(job, IntakeFields.Inspection, IntakeFields.NoGo));
+        Assert.Equal(JobWaits.NoGo, Job.Waits);
+        Write(JobEntry.Intake(job, IntakeFields.Kind, "gears"));
+        Assert.Equal("gears", Job.Kind);
+        Write(JobEntry.Stage(job, JobStage.Test));
+        Assert.Equal(JobStage.Test, Job.Stage);
+    }
+
+    [Fact]
+    public void Texts_HoldWhatTheShopWrote_AndNotWhatWasTakenBack()
+    {
+        var job = Begin("Gears");
+        Write(LabelEntry.Draft(new(PartKind.Chain, null, "SN-77", "inner face")));
+        var slip = Write(JobEntry.Change("fall", "in the van"));
+        Write(JobEntry.Exception("nowhere", "step", "of another run"));
+        Write(JobEntry.Comeback(job, "", "other", "rattles again"));
+        Assert.Contains("in the van", Job.Texts);
+
+        Write(JobEntry.TakeBack(slip.Id, "another bike"));
+
+        Assert.Empty(
+            ((string[])["Linie", "Gears", "SN-77", "inner face", "rattles again"]).Except(Job.Texts)
+        );
+        Assert.DoesNotContain("in the van", Job.Texts);
+        Assert.DoesNotContain("of another run", Job.Texts);
+    }
+
+    [Fact]
+    public void Comeback_SaidAndTakenBack_IsOneAndThenNone()
+    {
+        var job = Begin("Gears again");
+        Write(JobEntry.Comeback(job, "earlier", "part-fault", ""));
+        Assert.Equal(("part-fault", "earlier"), (Job.Cause, Job.ComebackOf));
+
+        Write(JobEntry.Comeback(job, "", "", ""));
+
+        Assert.Equal(("", ""), (Job.Cause, Job.ComebackOf));
+    }
+
+    [Fact]
+    public void Comeback_AsABody_IsTheCanonicalJsonOfTheManual() =>
+        Assert.Equal(
+            """{"cause":"part-fault","job":"j","note":"n","of":"e"}""",
+            Encoding.UTF8.GetString(JobEntry.Comeback("j", "e", "part-fault", "n").Body.Span)
+        );
+
+    /// <summary>Worked out by hand: gaps of 10, 30, 31 and −5 minutes.</summary>
+    [Fact]
+    public void Times_OfGaps_CountAsWorkUpToAPause_AtTheStageBeforeThem()
+    {
+        var job = Begin("Gears");
+        After(10);
+        Write(JobEntry.Stage(job, JobStage.SetUp));
+        After(30);
+        Write(JobEntry.Stage(job, JobStage.Test));
+        After(31);
+        Write(JobEntry.Hands(job, "AB", ""));
+        After(-5);
+        Write(JobEntry.Hands(job, "CD", ""));
+
+        Assert.Equal(10 * 60, Job.StageSeconds[(int)JobStage.Intake]);
+        Assert.Equal(30 * 60, Job.StageSeconds[(int)JobStage.SetUp]);
+        Assert.Equal(0, Job.StageSeconds[(int)JobStage.Test]);
+        Assert.Equal(31 * 60, Job.PauseSeconds);
+        Assert.Equal(Morning + TimeSpan.FromMinutes(71).Ticks, Job.LastTicks);
+    }
+
+    [Fact]
+    public void Log_OfABikeWithoutAJob_IsTheBikeAlone_AndTheShopsOwnIsNothing()
+    {
+        Name();
+        Assert.Equal(("", "Linie"), (Job.Job, Job.Bike));
+
+        var shop = new JobListings(ShopLog.Id);
+        shop.Log.Add(Made(shop.Log, ProcedureEntry.Draft(new("", "title: kwezil", false))));
+        Assert.Empty(shop.Jobs);
+        Assert.Empty(new JobListings(bike.Log.Id).Jobs);
+    }
+
+    private JobListing Job => Assert.Single(bike.Jobs);
+
+    private void After(int minutes) => ticks += TimeSpan.FromMinutes(minutes).Ticks;
+
+    private string Begin(string title)
+    {
+        Name();
+        return Write(JobEntry.Begin(title)).Id.ToString();
+    }
+
+    private void Name() =>
+        Write(
+            SpecEntry.Draft(
+                new(
+                    "named",
+                    ImmutableSortedDictionary
+                        .Create<string, string?>(StringComparer.Ordinal)
+                        .Add("name", "Linie")
+                )
+            )
+        );
+
+    private Entry Write(EntryDraft draft)
+    {
+        var entry = Made(bike.Log, draft);
+        bike.Log.Add(entry);
+        return entry;
+    }
+
+    private Entry Made(EntryLog log, EntryDraft draft)
+    {
+        var stamp = EntryStamp.Next(last, ticks, new byte[EntryId.RandomBytes]);
+        last = stamp.Id;
+        return log.Prepare(
+            new DeviceId(new Guid("018f0000-0000-7000-8000-0000000000d1")),
+            stamp,
+            draft with
+            {
+                Author = "device:1",
+            }
+        ).Value!;
+    }
+}
