@@ -109,6 +109,9 @@ public sealed record Job
     /// <summary>Who has had it in hand since when, in order.</summary>
     public ImmutableList<JobTaken> Hands { get; init; } = [];
 
+    /// <summary>What was added to its record, in order.</summary>
+    public ImmutableList<JobAmended> Amendments { get; init; } = [];
+
     /// <summary>Digests of words that lie beside the log, by <see cref="PersonalWords"/>.</summary>
     public ImmutableSortedDictionary<string, string> Words { get; init; } =
         ImmutableSortedDictionary.Create<string, string>(StringComparer.Ordinal);

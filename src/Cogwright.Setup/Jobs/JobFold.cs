@@ -89,6 +89,11 @@ public sealed class JobFold
                 closed.Job,
                 job => job with { ClosedUtcTicks = closed.From.UtcTicks }
             ),
+            JobAmended amended => OfJob(
+                work,
+                amended.Job,
+                job => job with { Amendments = job.Amendments.Add(amended) }
+            ),
             ProcedureBegun begun => Begin(work, begun, at),
             StepDone done => Do(work, done, at),
             GearsTried tried => Try(work, tried, at),
