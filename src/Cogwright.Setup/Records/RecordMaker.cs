@@ -382,7 +382,7 @@ public static class RecordMaker
             words.Add(
                 source.AsNow?.Invoke(step) is { Faults.IsEmpty: true } aim
                 && RecordWords.Limits(aim.Lower, aim.Value, aim.Upper, aim.Unit) is { } figures
-                    ? Texts.Get("record.asNow", figures)
+                    ? Texts.Get("record.asNow", figures, RecordMarks.AsNow)
                     : Texts.Get("record.notKept")
             );
         }

@@ -62,3 +62,10 @@ public sealed record RecordPart(string Part, string Serial, string Words, long U
 /// <param name="UtcTicks">When it was taken back (ticks, UTC).</param>
 /// <param name="Reason">Why.</param>
 public sealed record RecordTakenBack(JobFact Fact, long UtcTicks, string Reason);
+
+/// <summary>Words by which what a record says can be told apart again.</summary>
+public static class RecordMarks
+{
+    /// <summary>Stands behind limits that are not from the entry but from the spec as it is now.</summary>
+    public static string AsNow => Texts.Get("record.asNow.mark");
+}
