@@ -92,6 +92,7 @@ public static class RecordCheck
             ImmutableArray.CreateBuilder<string>();
 
         private readonly EntryLog log = new(file.Log);
+        private readonly List<CountersignedHeads> stated = [];
         private ImmutableArray<CountersignedHeads> believed = [];
 
         internal RecordReport Close()
@@ -135,7 +136,7 @@ public static class RecordCheck
                 Found(
                     RecordFault.ChainBroken,
                     waiting.Entry.Id.ToString(),
-                    Texts.Get("verify.parents", waiting.Entry, waiting.Missing.Length)
+                    Texts.Get("verify.parents", waiting.Entry, waiting.MissingIds.Length + (waiting.MissingPrevious is null ? 0 : 1))
                 );
             }
             foreach (var refused in log.Refused)
@@ -186,6 +187,7 @@ public static class RecordCheck
                     );
                     continue;
                 }
+                stated.Add(new(statement, signature));
                 if (
                     !await signatures
                         .HoldsAsync(statement.Key, encoded, signature)
@@ -261,7 +263,7 @@ public static class RecordCheck
         internal void Printed()
         {
             var before = findings.Count;
-            var made = JobRecord.Of(log, file.Job, AskOf(file, believed));
+            var made = JobRecord.Of(log, file.Job, AskOf(file, [.. stated]));
             if (made is null)
             {
                 Found(
