@@ -25,13 +25,25 @@ public static class PdfAttachment
                 .Select(each => each.Stream?.UnfilteredValue)
                 .FirstOrDefault(bytes => bytes is not null);
         }
-        catch (Exception e)
-            when (e is PdfReaderException or InvalidOperationException or NullReferenceException or IOException or ArgumentException or IndexOutOfRangeException or FormatException or InvalidCastException)
+        catch (Exception e) when (IsDamage(e))
         {
-            // A damaged PDF fails in as many ways as there are bytes.
             return null;
         }
     }
+
+    // A damaged PDF fails in as many ways as there are bytes.
+    internal static bool IsDamage(Exception e) =>
+        e
+            is PdfReaderException
+                or InvalidOperationException
+                or NullReferenceException
+                or IOException
+                or ArgumentException
+                or IndexOutOfRangeException
+                or FormatException
+                or OverflowException
+                or InvalidCastException
+                or NotImplementedException;
 
     private static bool IsCalled(PdfDictionary file, string name) =>
         file.Elements.GetString("/F") == name || file.Elements.GetString("/UF") == name;

@@ -317,7 +317,7 @@ public static class RecordCheck
                     word.Salt.Length != PersonalDatum.SaltBytes
                     || !digests.Contains(
                         new PersonalDatum(
-                            word.Salt,
+                            word.Salt.Span,
                             System.Text.Encoding.UTF8.GetBytes(word.Words)
                         ).Digest
                     )
@@ -424,6 +424,27 @@ public static class RecordCheck
 
         private void Found(RecordFault fault, string where, string text) =>
             findings.Add(new(fault, where, text));
+    }
+
+    /// <summary>The record as its entries and statements make it now; null when they have no such job.</summary>
+    /// <param name="file">The record.</param>
+    public static JobRecord? Remade(RecordFile file)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        var filed = new FiledEntries([
+            .. file
+                .Entries.Select(bytes => Entry.Read(bytes.Span))
+                .Where(read => read.IsGood)
+                .Select(read => read.Value!),
+        ])
+        {
+            Statements = file.Statements,
+        };
+        return JobRecord.Of(
+            filed.LogOf(file.Log),
+            file.Job,
+            AskOf(file, filed.StatementsOn(file.Log))
+        );
     }
 
     /// <summary>How a record is made again from its file.</summary>
