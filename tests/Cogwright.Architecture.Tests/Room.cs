@@ -19,6 +19,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
     private const string Setup = "Cogwright.Setup";
     private const string Drawing = "Cogwright.Drawing";
     private const string Files = "Cogwright.Files";
+    private const string Facts = "Cogwright.Facts";
     private const string Paper = "Cogwright.Paper";
 
     /// <summary>Every room.</summary>
@@ -38,6 +39,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             [Drivetrain, Measurement, Fastening, Gearing, Parts, Setup],
             ["Sep", "YamlDotNet"]
         ),
+        new(Facts, true, [Log, Measurement, Parts, Setup, Files], []),
         new(
             Paper,
             false,
@@ -64,7 +66,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Web",
             false,
-            [Drivetrain, Measurement, Fastening, Log, Gearing, Parts, Setup, Drawing, Files],
+            [Drivetrain, Measurement, Fastening, Log, Gearing, Parts, Setup, Drawing, Files, Facts],
             [
                 "Microsoft.AspNetCore.Components",
                 "Microsoft.AspNetCore.Components.Forms",
@@ -82,7 +84,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             "Cogwright.Server",
             false,
             // Of the web client it serves the files and runs nothing.
-            [Log, Drivetrain, Parts, Setup, Files, "Cogwright.Storage", "Cogwright.Web"],
+            [Log, Drivetrain, Parts, Setup, Files, Facts, "Cogwright.Storage", "Cogwright.Web"],
             [
                 "Microsoft.AspNetCore",
                 "Microsoft.AspNetCore.Hosting.Abstractions",
@@ -121,7 +123,19 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
         new(
             "Cogwright.Cli",
             false,
-            [Drivetrain, Measurement, Fastening, Gearing, Parts, Setup, Drawing, Files, Paper],
+            [
+                Drivetrain,
+                Measurement,
+                Fastening,
+                Log,
+                Gearing,
+                Parts,
+                Setup,
+                Drawing,
+                Files,
+                Facts,
+                Paper,
+            ],
             ["Spectre.Console", "Spectre.Console.Ansi", "Spectre.Console.Cli", "UnitsNet"]
         ),
     ];

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Cogwright.Drawing;
 using Cogwright.Drivetrain;
+using Cogwright.Facts;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.GearTables;
 using Cogwright.Web.Plots;

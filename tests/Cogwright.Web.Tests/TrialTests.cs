@@ -1,5 +1,6 @@
 using System.Globalization;
 using Cogwright.Drivetrain;
+using Cogwright.Facts;
 using Cogwright.Files;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.Plots;

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 
 namespace Cogwright.Web.Tests;
 
+using Cogwright.Facts;
 using Cogwright.Files;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.Tests.Device;

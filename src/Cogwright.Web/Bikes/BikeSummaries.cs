@@ -1,3 +1,4 @@
+using Cogwright.Facts;
 using Cogwright.Parts;
 
 namespace Cogwright.Web.Bikes;

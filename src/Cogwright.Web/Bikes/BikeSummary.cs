@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Cogwright.Facts;
 using Cogwright.Parts;
 
 namespace Cogwright.Web.Bikes;

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Facts;
 using Cogwright.Files;
 
 namespace Cogwright.Web.Bikes;

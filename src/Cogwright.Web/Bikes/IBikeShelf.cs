@@ -1,3 +1,5 @@
+using Cogwright.Facts;
+
 namespace Cogwright.Web.Bikes;
 
 /// <summary>A bike in the list.</summary>

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Cogwright.Drivetrain;
 using Cogwright.Drivetrain.Bench;
+using Cogwright.Facts;
 using Cogwright.Files;
 using Cogwright.Parts;
 using Cogwright.Web.Parts;

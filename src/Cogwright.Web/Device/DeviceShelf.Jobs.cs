@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
 using System.Text;
+using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Measurement;
 using Cogwright.Setup.Jobs;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
+using Cogwright.Facts;
 using Cogwright.Log;
 
 namespace Cogwright.Web.Device;

@@ -1,3 +1,4 @@
+using Cogwright.Facts;
 using Cogwright.Log;
 
 namespace Cogwright.Web.Device;

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Security.Cryptography;
+using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Web.Bikes;
 

@@ -1,5 +1,6 @@
 using System.Runtime.ExceptionServices;
 using System.Text;
+using Cogwright.Facts;
 using Cogwright.Log;
 
 namespace Cogwright.Web.Device;

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Facts;
 using Cogwright.Files;
 using Cogwright.Setup.Procedures;
 
@@ -30,7 +31,7 @@ internal static class ProcedureShelf
             : all;
 
     /// <summary>Those of the shop's own that can be begun, by title: in use, readable, and with nothing that should not stand so.</summary>
-    internal static ImmutableArray<ProcedureOnShelf> Of(IEnumerable<Device.ShopProcedure> own) =>
+    internal static ImmutableArray<ProcedureOnShelf> Of(IEnumerable<ShopProcedure> own) =>
         [
             .. own.Where(procedure => !procedure.IsRetired)
                 .Select(procedure =>

@@ -1,9 +1,9 @@
 using System.Collections.Immutable;
 using System.Globalization;
+using Cogwright.Facts;
 using Cogwright.Measurement;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;
-using Cogwright.Web.Device;
 using Microsoft.AspNetCore.Components;
 
 namespace Cogwright.Web.Jobs;

@@ -1,3 +1,4 @@
+using Cogwright.Facts;
 using Cogwright.Setup.Jobs;
 using Cogwright.Web.Jobs;
 using Microsoft.AspNetCore.Components;
@@ -143,12 +144,12 @@ public sealed partial class JobPage
             ? Task.CompletedTask
             : DoAsync(async () =>
             {
-                await Jobs.AddAsync(Device.JobEntry.Begin(title.Trim()));
+                await Jobs.AddAsync(JobEntry.Begin(title.Trim()));
                 title = "";
             });
 
     private Task ReachAsync(Job job, JobStage stage) =>
-        DoAsync(() => Jobs.AddAsync(Device.JobEntry.Stage(job.Id, stage)));
+        DoAsync(() => Jobs.AddAsync(JobEntry.Stage(job.Id, stage)));
 
     private async Task DoAsync(Func<Task> what)
     {

@@ -1,3 +1,4 @@
+using Cogwright.Facts;
 using Cogwright.Files;
 using Cogwright.Parts;
 

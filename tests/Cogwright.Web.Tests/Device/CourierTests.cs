@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 
 namespace Cogwright.Web.Tests.Device;
 
-using Cogwright.Web.Bikes;
+using Cogwright.Facts;
 using Cogwright.Web.Device;
 
 public sealed class CourierTests

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Runtime.CompilerServices;
 using System.Text;
+using Cogwright.Facts;
 using Cogwright.Log;
 
 namespace Cogwright.Web.Tests.Device;

@@ -1,8 +1,8 @@
 using System.Text;
+using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Setup.Jobs;
 using Cogwright.Web.Bikes;
-using Cogwright.Web.Device;
 using Cogwright.Web.Jobs;
 
 namespace Cogwright.Web.Tests.Device;

@@ -1,6 +1,7 @@
 using System.Net;
 using System.Net.Http.Headers;
 using System.Text;
+using Cogwright.Facts;
 using Cogwright.Files;
 using Cogwright.Parts;
 

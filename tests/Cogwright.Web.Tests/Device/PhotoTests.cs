@@ -1,10 +1,10 @@
 using System.Collections.Immutable;
+using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Parts;
 
 namespace Cogwright.Web.Tests.Device;
 
-using Cogwright.Web.Bikes;
 using Cogwright.Web.Device;
 
 /// <summary>Labels of parts and their photos: kept first, sent after their entries, fetched to be shown, let go when erased.</summary>

@@ -1,4 +1,5 @@
 using System.Text;
+using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Measurement;
 using Cogwright.Setup.Jobs;

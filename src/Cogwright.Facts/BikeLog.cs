@@ -1,40 +1,43 @@
 using System.Collections.Immutable;
+using Cogwright.Files;
 using Cogwright.Log;
 using Cogwright.Setup.Jobs;
 
-namespace Cogwright.Web.Device;
+namespace Cogwright.Facts;
 
 /// <summary>One bike's log in memory, with what it comes to.</summary>
-internal sealed class BikeLog
+public sealed class BikeLog
 {
     private readonly LiveFold<BikeState> fold;
     private readonly ConflictFinder finder;
 
-    internal BikeLog(LogId id)
+    /// <summary>An empty log.</summary>
+    /// <param name="id">Its id.</param>
+    public BikeLog(LogId id)
     {
         Log = new EntryLog(id);
-        fold = new(Log, new SpecFold());
-        finder = new(Log, new SpecSubjects());
+        fold = new(Log, new BikeFold());
+        finder = new(Log, new BikeSubjects());
     }
 
     /// <summary>The entries.</summary>
-    internal EntryLog Log { get; }
+    public EntryLog Log { get; }
 
     /// <summary>How many rows of it were on the device when it was last looked at.</summary>
-    internal int RowsSeen { get; set; } = -1;
+    public int RowsSeen { get; set; } = -1;
 
     /// <summary>Whether what the device holds of it was read when it was last looked at.</summary>
-    internal bool IsRead { get; set; }
+    public bool IsRead { get; set; }
 
     /// <summary>Keys of rows whose bytes this version cannot read: kept as they are.</summary>
-    internal HashSet<string> Unreadable { get; } = [];
+    public HashSet<string> Unreadable { get; } = [];
 
     /// <summary>What it comes to now.</summary>
-    internal BikeState State => fold.State;
+    public BikeState State => fold.State;
 
     /// <summary>Fields that nobody has settled.</summary>
     /// <param name="own">This device.</param>
-    internal ImmutableArray<FieldConflict> Conflicts(DeviceId own)
+    public ImmutableArray<FieldConflict> Conflicts(DeviceId own)
     {
         var sheet = State.History.Sheet;
         return
@@ -67,7 +70,7 @@ internal sealed class BikeLog
     /// and came to the same, the two agree.
     /// </summary>
     /// <param name="own">This device.</param>
-    internal ImmutableArray<StepConflict> StepConflicts(DeviceId own) =>
+    public ImmutableArray<StepConflict> StepConflicts(DeviceId own) =>
         [
             .. finder
                 .Open.Where(conflict => IsStep(conflict.Subject))
@@ -92,5 +95,5 @@ internal sealed class BikeLog
 
     // As the sheet takes it: white space alone is no text.
     private static string? Value(Entry entry, string path) =>
-        Files.SpecSheet.Empty.With(path, SpecEntry.Read(entry)!.Fields[path])[path];
+        SpecSheet.Empty.With(path, SpecEntry.Read(entry)!.Fields[path])[path];
 }

@@ -2,16 +2,15 @@ using System.Collections.Immutable;
 using Cogwright.Log;
 using Cogwright.Measurement;
 using Cogwright.Setup.Jobs;
-using Cogwright.Web.Bikes;
 
-namespace Cogwright.Web.Device;
+namespace Cogwright.Facts;
 
 /// <summary>What the log of a bike comes to. Immutable.</summary>
 /// <param name="History">The changes of its spec.</param>
 /// <param name="Labels">What was read off its parts and not taken away, in the log's order.</param>
 /// <param name="Work">The jobs, what every step came to, and what happened in between.</param>
 /// <param name="NotUnderstood">Entries of other kinds or later versions: kept, shown as there, passed on.</param>
-internal sealed record BikeState(
+public sealed record BikeState(
     BikeHistory History,
     ImmutableList<PartLabel> Labels,
     BikeWork Work,
@@ -19,16 +18,16 @@ internal sealed record BikeState(
 )
 {
     /// <summary>The gauges of the shop, by their ids; a bike's log has none.</summary>
-    internal ImmutableSortedDictionary<string, ShopGauge> Gauges { get; init; } =
+    public ImmutableSortedDictionary<string, ShopGauge> Gauges { get; init; } =
         ImmutableSortedDictionary.Create<string, ShopGauge>(StringComparer.Ordinal);
 
     /// <summary>The procedures of the shop's own, by their ids; a bike's log has none.</summary>
-    internal ImmutableSortedDictionary<string, ShopProcedure> Procedures { get; init; } =
+    public ImmutableSortedDictionary<string, ShopProcedure> Procedures { get; init; } =
         ImmutableSortedDictionary.Create<string, ShopProcedure>(StringComparer.Ordinal);
 }
 
 /// <summary>Reads the log of one bike.</summary>
-internal sealed class SpecFold : IFold<BikeState>
+public sealed class BikeFold : IFold<BikeState>
 {
     private readonly JobFold jobs = new();
 
@@ -36,7 +35,7 @@ internal sealed class SpecFold : IFold<BikeState>
     private readonly Dictionary<Digest, JobFact?> begun = [];
 
     /// <summary>A fold of its own.</summary>
-    internal SpecFold() => Start = new(BikeHistory.Empty, [], jobs.Start, []);
+    public BikeFold() => Start = new(BikeHistory.Empty, [], jobs.Start, []);
 
     /// <inheritdoc/>
     public BikeState Start { get; }
@@ -97,7 +96,7 @@ internal sealed class SpecFold : IFold<BikeState>
 }
 
 /// <summary>What an entry of a bike's log sets: the paths of its fields, or the step that was done.</summary>
-internal sealed class SpecSubjects : ISubjectReader
+public sealed class BikeSubjects : ISubjectReader
 {
     /// <inheritdoc/>
     public IEnumerable<string> SubjectsOf(Entry entry) =>

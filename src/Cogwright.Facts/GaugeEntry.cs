@@ -3,19 +3,19 @@ using System.Text.Json;
 using Cogwright.Log;
 using Cogwright.Measurement;
 
-namespace Cogwright.Web.Device;
+namespace Cogwright.Facts;
 
 /// <summary>
 /// A gauge of the shop as the body of an entry of the shop's own log, kind <c>gauge.set</c>, version 1; the last one that
 /// names the gauge stands. docs/how-to/offline.md has the table.
 /// </summary>
-internal static class GaugeEntry
+public static class GaugeEntry
 {
     private const string Kind = "gauge.set";
     private const int Version = 1;
 
     /// <summary>The draft of an entry that sets all of a gauge; a new one has no id yet and gets the entry's.</summary>
-    internal static EntryDraft Draft(ShopGauge gauge) =>
+    public static EntryDraft Draft(ShopGauge gauge) =>
         new(
             "",
             Kind,
@@ -35,7 +35,7 @@ internal static class GaugeEntry
         );
 
     /// <summary>The gauge that an entry sets, or null when it is of another kind, of a later version or not readable.</summary>
-    internal static ShopGauge? Read(Entry entry) =>
+    public static ShopGauge? Read(Entry entry) =>
         EntryBody.Read(entry, Kind, Version, body => Read(entry.Id, body));
 
     private static ShopGauge? Read(EntryId id, JsonElement body)

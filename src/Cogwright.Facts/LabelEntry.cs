@@ -3,30 +3,30 @@ using System.Text.Json;
 using Cogwright.Log;
 using Cogwright.Parts;
 
-namespace Cogwright.Web.Device;
+namespace Cogwright.Facts;
 
 /// <summary>
 /// What is read off a part as the body of an entry, kind <c>label.add</c>, version 1, and its taking away, kind
 /// <c>label.remove</c>, version 1. The bodies are canonical JSON as those of <see cref="SpecEntry"/>.
 /// docs/how-to/offline.md has the table.
 /// </summary>
-internal static class LabelEntry
+public static class LabelEntry
 {
     /// <summary>The kind of an entry that adds a label.</summary>
-    internal const string Kind = "label.add";
+    public const string Kind = "label.add";
 
     /// <summary>The kind of an entry that corrects such a one: the label was a mistake.</summary>
-    internal const string RemoveKind = "label.remove";
+    public const string RemoveKind = "label.remove";
 
     /// <summary>The version of both that is written; later ones are kept and not read.</summary>
-    internal const int Version = 1;
+    public const int Version = 1;
 
     /// <summary>What a photo can be, so that every browser can show it.</summary>
-    internal static ImmutableArray<string> PhotoTypes { get; } =
+    public static ImmutableArray<string> PhotoTypes { get; } =
     ["image/jpeg", "image/png", "image/webp"];
 
     /// <summary>The draft of an entry that adds a label; who it is from is not in it yet.</summary>
-    internal static EntryDraft Draft(PartLabel label) =>
+    public static EntryDraft Draft(PartLabel label) =>
         new("", Kind, Version, Body(label))
         {
             Personal = label.Photo is { } photo ? [photo.Digest] : [],
@@ -35,7 +35,7 @@ internal static class LabelEntry
     /// <summary>The draft of an entry that takes a label away; who it is from is not in it yet.</summary>
     /// <param name="id">The entry that was the mistake.</param>
     /// <param name="reason">Why, in somebody's words.</param>
-    internal static EntryDraft DraftOfRemoval(EntryId id, string reason) =>
+    public static EntryDraft DraftOfRemoval(EntryId id, string reason) =>
         new(
             "",
             RemoveKind,
@@ -47,7 +47,7 @@ internal static class LabelEntry
         };
 
     /// <summary>The body; the entry's id and the photo's digest are the entry's own and not in it.</summary>
-    internal static byte[] Body(PartLabel label) =>
+    public static byte[] Body(PartLabel label) =>
         EntryBody.Written(json =>
         {
             json.WriteString("part"u8, PartKinds.NameOf(label.Part));
@@ -61,7 +61,7 @@ internal static class LabelEntry
     /// The label that an entry adds, or null when it is of another kind, of a later version, or not readable; also when it names a
     /// kind of part or of photo that this version does not know.
     /// </summary>
-    internal static PartLabel? Read(Entry entry) =>
+    public static PartLabel? Read(Entry entry) =>
         EntryBody.Read(entry, Kind, Version, body => Read(entry, body));
 
     private static PartLabel? Read(Entry entry, JsonElement body)
@@ -89,7 +89,7 @@ internal static class LabelEntry
     }
 
     /// <summary>Whether an entry takes a label away; that it does is the log's own doing, through what it corrects.</summary>
-    internal static bool IsRemoval(Entry entry) =>
+    public static bool IsRemoval(Entry entry) =>
         entry
             is {
                 Kind: RemoveKind,

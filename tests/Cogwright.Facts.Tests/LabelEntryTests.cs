@@ -3,9 +3,7 @@ using Cogwright.Log;
 using Cogwright.Parts;
 using CsCheck;
 
-namespace Cogwright.Web.Tests.Device;
-
-using Cogwright.Web.Device;
+namespace Cogwright.Facts.Tests;
 
 public sealed class LabelEntryTests
 {
@@ -105,7 +103,7 @@ public sealed class LabelEntryTests
         var log = new EntryLog(entry.Log);
         log.Add(entry);
 
-        var state = log.Fold(new SpecFold());
+        var state = log.Fold(new BikeFold());
 
         Assert.Empty(state.Labels);
         Assert.Equal([entry.Id], state.NotUnderstood);

@@ -1,14 +1,14 @@
 using System.Collections.Immutable;
 using Cogwright.Parts;
 
-namespace Cogwright.Web.Bikes;
+namespace Cogwright.Facts;
 
 /// <summary>Whose figures a change of a spec is about.</summary>
-internal static class ChangedParts
+public static class ChangedParts
 {
     /// <summary>The kinds of part, by the names that procedures use; empty for what no setting is made from.</summary>
     /// <param name="change">The change.</param>
-    internal static ImmutableArray<string> Of(SpecChange change) =>
+    public static ImmutableArray<string> Of(SpecChange change) =>
         [.. change.Fields.Keys.SelectMany(Of).Select(PartKinds.NameOf).Distinct()];
 
     private static PartKind[] Of(string path)

@@ -1,28 +1,27 @@
 using System.Collections.Immutable;
 using System.Text.Json;
 using Cogwright.Log;
-using Cogwright.Web.Bikes;
 
-namespace Cogwright.Web.Device;
+namespace Cogwright.Facts;
 
 /// <summary>
 /// A change of a spec as the body of an entry: kind <c>spec.set</c>, version 1. The body is canonical JSON: names ascend
 /// (ordinal), no white space, what is absent is left out, no sign is escaped that need not be.
 /// docs/how-to/offline.md has the table.
 /// </summary>
-internal static class SpecEntry
+public static class SpecEntry
 {
     /// <summary>The kind.</summary>
-    internal const string Kind = "spec.set";
+    public const string Kind = "spec.set";
 
     /// <summary>The version that is written; later ones are kept and not read.</summary>
-    internal const int Version = 1;
+    public const int Version = 1;
 
     /// <summary>The draft of an entry; who it is from is not in it yet.</summary>
-    internal static EntryDraft Draft(SpecChange change) => new("", Kind, Version, Body(change));
+    public static EntryDraft Draft(SpecChange change) => new("", Kind, Version, Body(change));
 
     /// <summary>The body of a change; the id is the entry's own and not in it.</summary>
-    internal static byte[] Body(SpecChange change) =>
+    public static byte[] Body(SpecChange change) =>
         EntryBody.Written(json =>
         {
             json.WriteStartObject("fields"u8);
@@ -50,7 +49,7 @@ internal static class SpecEntry
         });
 
     /// <summary>The change that an entry states, or null when it is of another kind, of a later version, or not readable.</summary>
-    internal static SpecChange? Read(Entry entry)
+    public static SpecChange? Read(Entry entry)
     {
         if (entry.Kind != Kind || entry.KindVersion != Version || entry.IsFromLaterVersion)
         {

@@ -1,9 +1,9 @@
 using CsCheck;
 
-namespace Cogwright.Web.Tests;
+namespace Cogwright.Facts.Tests;
 
+using Cogwright.Facts;
 using Cogwright.Files;
-using Cogwright.Web.Bikes;
 
 public sealed class BikeHistoryTests
 {

@@ -1,24 +1,24 @@
 using Cogwright.Log;
 
-namespace Cogwright.Web.Device;
+namespace Cogwright.Facts;
 
 /// <summary>A procedure of the shop's own. Immutable.</summary>
 /// <param name="Id">What it keeps for life, whatever it is called.</param>
 /// <param name="Text">The whole file.</param>
 /// <param name="IsRetired">Whether it is not used any more.</param>
-internal sealed record ShopProcedure(string Id, string Text, bool IsRetired);
+public sealed record ShopProcedure(string Id, string Text, bool IsRetired);
 
 /// <summary>
 /// A procedure of the shop's own as the body of an entry of the shop's log, kind <c>procedure.set</c>, version 1; the last one
 /// that names the procedure stands, those before it stay in the log. docs/how-to/offline.md has the table.
 /// </summary>
-internal static class ProcedureEntry
+public static class ProcedureEntry
 {
     private const string Kind = "procedure.set";
     private const int Version = 1;
 
     /// <summary>The draft of an entry that sets the whole text; a new procedure has no id yet and gets the entry's.</summary>
-    internal static EntryDraft Draft(ShopProcedure procedure) =>
+    public static EntryDraft Draft(ShopProcedure procedure) =>
         new(
             "",
             Kind,
@@ -32,7 +32,7 @@ internal static class ProcedureEntry
         );
 
     /// <summary>The procedure that an entry sets, or null when it is of another kind, of a later version or not readable.</summary>
-    internal static ShopProcedure? Read(Entry entry) =>
+    public static ShopProcedure? Read(Entry entry) =>
         EntryBody.Read(
             entry,
             Kind,

@@ -4,7 +4,7 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using Cogwright.Log;
 
-namespace Cogwright.Web.Device;
+namespace Cogwright.Facts;
 
 /// <summary>What the bodies of all kinds of entries have in common: canonical JSON, without white space and needless escapes.</summary>
 internal static class EntryBody

@@ -4,10 +4,7 @@ using System.Text;
 using Cogwright.Log;
 using CsCheck;
 
-namespace Cogwright.Web.Tests.Device;
-
-using Cogwright.Web.Bikes;
-using Cogwright.Web.Device;
+namespace Cogwright.Facts.Tests;
 
 public sealed class SpecEntryTests
 {
@@ -113,10 +110,10 @@ public sealed class SpecEntryTests
         var log = new EntryLog(Bike);
         log.Add(entry);
 
-        var state = log.Fold(new SpecFold());
+        var state = log.Fold(new BikeFold());
 
         Assert.Null(SpecEntry.Read(entry));
-        Assert.Empty(new SpecSubjects().SubjectsOf(entry));
+        Assert.Empty(new BikeSubjects().SubjectsOf(entry));
         Assert.Equal([entry.Id], state.NotUnderstood);
         Assert.Empty(state.History.Changes);
     }

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Cogwright.Files;
 
-namespace Cogwright.Web.Bikes;
+namespace Cogwright.Facts;
 
 /// <summary>
 /// What the changes of a spec come to: the sheet as it is now, and what can be taken back or made again. A fold over the

@@ -5,27 +5,27 @@ using Cogwright.Files;
 using Cogwright.Log;
 using Cogwright.Setup.Jobs;
 
-namespace Cogwright.Web.Device;
+namespace Cogwright.Facts;
 
 /// <summary>
 /// The facts of the work on a bike as bodies of entries, kinds <c>job.…</c>, version 1. The bodies are canonical JSON as those
 /// of <see cref="SpecEntry"/>: names ascend, what is absent or empty is left out. docs/how-to/offline.md has the table.
 /// </summary>
-internal static class JobEntry
+public static class JobEntry
 {
     /// <summary>The version that is written; later ones are kept and not read.</summary>
-    internal const int Version = 1;
+    public const int Version = 1;
 
     /// <summary>The kind of an entry that begins a procedure.</summary>
-    internal const string ProcedureKind = Prefix + "procedure";
+    public const string ProcedureKind = Prefix + "procedure";
 
     private const string Prefix = "job.";
 
     /// <summary>A job begins; its id is the entry's own.</summary>
-    internal static EntryDraft Begin(string title) => Draft("begin", ("title", title));
+    public static EntryDraft Begin(string title) => Draft("begin", ("title", title));
 
     /// <summary>What was asked and found.</summary>
-    internal static EntryDraft Intake(string job, string field, string answer) =>
+    public static EntryDraft Intake(string job, string field, string answer) =>
         // An answer taken back is said, not left out.
         Draft(
             "intake",
@@ -35,15 +35,15 @@ internal static class JobEntry
         );
 
     /// <summary>A job is at a stage.</summary>
-    internal static EntryDraft Stage(string job, JobStage stage) =>
+    public static EntryDraft Stage(string job, JobStage stage) =>
         Draft("stage", ("job", job), ("stage", NameOf(stage)));
 
     /// <summary>A procedure is begun, with its whole text: what it says then is what was done.</summary>
-    internal static EntryDraft Procedure(string job, string text) =>
+    public static EntryDraft Procedure(string job, string text) =>
         Draft("procedure", ("job", job), ("text", text));
 
     /// <summary>A step was done; who says so and when is the entry's own.</summary>
-    internal static EntryDraft Step(StepDone done) =>
+    public static EntryDraft Step(StepDone done) =>
         Draft(
             "step",
             ("calibrated", done.Calibrated?.ToString("O", CultureInfo.InvariantCulture) ?? ""),
@@ -60,7 +60,7 @@ internal static class JobEntry
         );
 
     /// <summary>Gears were tried in a pass of the test.</summary>
-    internal static EntryDraft Tried(GearsTried tried) =>
+    public static EntryDraft Tried(GearsTried tried) =>
         Draft(
             "tried",
             ("avoided", tried.IsAvoided ? "true" : ""),
@@ -72,46 +72,46 @@ internal static class JobEntry
         );
 
     /// <summary>The mechanic says how the mechanism stands.</summary>
-    internal static EntryDraft Condition(string condition, bool holds) =>
+    public static EntryDraft Condition(string condition, bool holds) =>
         Draft("condition", ("condition", condition), ("holds", holds ? "true" : "false"));
 
     /// <summary>Something happened to the bike.</summary>
-    internal static EntryDraft Change(string change, string note) =>
+    public static EntryDraft Change(string change, string note) =>
         Draft("change", ("change", change), ("note", note));
 
     /// <summary>Somebody answers for a result as it is.</summary>
-    internal static EntryDraft Exception(string run, string step, string reason) =>
+    public static EntryDraft Exception(string run, string step, string reason) =>
         Draft("exception", ("reason", reason), ("run", run), ("step", step));
 
     /// <summary>Somebody has the job in hand.</summary>
-    internal static EntryDraft Hands(string job, string by, string note) =>
+    public static EntryDraft Hands(string job, string by, string note) =>
         Draft("hands", ("by", by), ("job", job), ("note", note));
 
     /// <summary>Words that lie beside the log; null: they are taken back.</summary>
-    internal static EntryDraft Words(string job, string what, Digest? digest) =>
+    public static EntryDraft Words(string job, string what, Digest? digest) =>
         Draft("words", ("job", job), ("what", what)) with
         {
             Personal = digest is { } named ? [named] : [],
         };
 
     /// <summary>What an entry of a step is about, so that two that did not see one another show; null of another entry.</summary>
-    internal static string? StepOf(Entry entry) =>
+    public static string? StepOf(Entry entry) =>
         entry.Kind == Prefix + "step" && Read(entry) is StepDone done
             ? $"step:{done.Run}/{done.Step}"
             : null;
 
     /// <summary>A job is over.</summary>
-    internal static EntryDraft Close(string job) => Draft("close", ("job", job));
+    public static EntryDraft Close(string job) => Draft("close", ("job", job));
 
     /// <summary>A fact was a mistake: the entry that states it is out of force.</summary>
-    internal static EntryDraft TakeBack(EntryId id, string reason) =>
+    public static EntryDraft TakeBack(EntryId id, string reason) =>
         Draft("take-back", ("reason", reason)) with
         {
             Corrects = id,
         };
 
     /// <summary>Whether an entry takes a fact back; that it does is the log's own doing, through what it corrects.</summary>
-    internal static bool IsTakeBack(Entry entry) =>
+    public static bool IsTakeBack(Entry entry) =>
         entry
             is {
                 Kind: Prefix + "take-back",
@@ -124,7 +124,7 @@ internal static class JobEntry
     /// The fact that an entry states, or null when it is of another kind, of a later version, or not readable, or names a stage
     /// or an outcome that this version does not know.
     /// </summary>
-    internal static JobFact? Read(Entry entry)
+    public static JobFact? Read(Entry entry)
     {
         if (
             !entry.Kind.StartsWith(Prefix, StringComparison.Ordinal)
@@ -251,9 +251,9 @@ internal static class JobEntry
     /// <summary>The texts of a body; one that is not there is empty.</summary>
     private readonly record struct Body(JsonElement Json)
     {
-        internal string this[string name] => EntryBody.TextOf(Json, name) ?? "";
+        public string this[string name] => EntryBody.TextOf(Json, name) ?? "";
 
-        internal double? Number(string name) =>
+        public double? Number(string name) =>
             double.TryParse(this[name], NumberStyles.Float, CultureInfo.InvariantCulture, out var n)
             && double.IsFinite(n)
                 ? n

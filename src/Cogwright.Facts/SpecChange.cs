@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 
-namespace Cogwright.Web.Bikes;
+namespace Cogwright.Facts;
 
 /// <summary>One change of a bike's spec: the body of an entry. Immutable.</summary>
 /// <param name="What">What somebody did, as a sentence to show in the list of changes.</param>
