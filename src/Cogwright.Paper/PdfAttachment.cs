@@ -19,7 +19,9 @@ public static class PdfAttachment
             return document
                 .Internals.GetAllObjects()
                 .OfType<PdfDictionary>()
-                .Where(each => each.Elements.GetName("/Type") == "/Filespec" && IsCalled(each, name))
+                .Where(each =>
+                    each.Elements.GetName("/Type") == "/Filespec" && IsCalled(each, name)
+                )
                 .Select(each => each.Elements.GetDictionary("/EF")?.Elements.GetDictionary("/F"))
                 .OfType<PdfDictionary>()
                 .Select(each => each.Stream?.UnfilteredValue)

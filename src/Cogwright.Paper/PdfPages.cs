@@ -65,7 +65,10 @@ public static partial class PdfPages
     private static Dictionary<string, Dictionary<int, char>> MapsOf(PdfPage page)
     {
         var maps = new Dictionary<string, Dictionary<int, char>>(StringComparer.Ordinal);
-        if (page.Elements.GetDictionary("/Resources")?.Elements.GetDictionary("/Font") is not { } fonts)
+        if (
+            page.Elements.GetDictionary("/Resources")?.Elements.GetDictionary("/Font")
+            is not { } fonts
+        )
         {
             return maps;
         }

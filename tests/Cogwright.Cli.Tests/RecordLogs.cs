@@ -11,15 +11,7 @@ namespace Cogwright.Cli.Tests;
 /// <summary>The log of one invented bike, made entry by entry as devices do, and a server's key.</summary>
 internal sealed class RecordLogs : IDisposable
 {
-    private static readonly long Start = new DateTime(
-        2026,
-        3,
-        14,
-        8,
-        0,
-        0,
-        DateTimeKind.Utc
-    ).Ticks;
+    private static readonly long Start = new DateTime(2026, 3, 14, 8, 0, 0, DateTimeKind.Utc).Ticks;
 
     private readonly ECDsa key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
     private readonly List<CountersignedHeads> statements = [];
@@ -40,8 +32,7 @@ internal sealed class RecordLogs : IDisposable
     internal string Run { get; private set; } = "";
 
     internal string KeyName =>
-        "p256:"
-        + Convert.ToHexStringLower(SHA256.HashData(key.ExportSubjectPublicKeyInfo()))[..32];
+        "p256:" + Convert.ToHexStringLower(SHA256.HashData(key.ExportSubjectPublicKeyInfo()))[..32];
 
     /// <summary>A bike with one job: a torque, a reading with its aim, an older one without, an exception, closed.</summary>
     internal static RecordLogs Closed()
@@ -113,7 +104,12 @@ internal sealed class RecordLogs : IDisposable
     internal CountersignedHeads Countersign(EntryLog? log = null)
     {
         var made = HeadStatement
-            .On(log ?? Log, Start, KeyName, log is null && statements is [.., var before] ? before.Statement : null)
+            .On(
+                log ?? Log,
+                Start,
+                KeyName,
+                log is null && statements is [.., var before] ? before.Statement : null
+            )
             .Value!;
         var signed = new CountersignedHeads(
             made,
@@ -124,7 +120,11 @@ internal sealed class RecordLogs : IDisposable
     }
 
     /// <summary>The folder of a server's export, as docs/how-to/storage.md has it.</summary>
-    internal string Export(Scratch scratch, string name = "export", IEnumerable<Entry>? entries = null)
+    internal string Export(
+        Scratch scratch,
+        string name = "export",
+        IEnumerable<Entry>? entries = null
+    )
     {
         var folder = scratch.PathOf(name);
         var under = Path.Combine(folder, "logs", Log.Id.ToString());

@@ -109,7 +109,11 @@ public sealed class RecordTests
 
         var (_, json) = Verify(Printed(logs, scratch));
 
-        Assert.Contains("9 of 10 entries are covered", All(json, "holds"), StringComparison.Ordinal);
+        Assert.Contains(
+            "9 of 10 entries are covered",
+            All(json, "holds"),
+            StringComparison.Ordinal
+        );
         Assert.Contains(
             "the 1 entries which no server",
             All(json, "notProven"),
@@ -473,10 +477,7 @@ public sealed class RecordTests
         ];
 
     private static string All(JsonElement json, string name) =>
-        string.Join(
-            '\n',
-            json.GetProperty(name).EnumerateArray().Select(each => each.GetString())
-        );
+        string.Join('\n', json.GetProperty(name).EnumerateArray().Select(each => each.GetString()));
 
     private static void AssertWhatWhereNext(JsonElement json)
     {

@@ -198,7 +198,8 @@ public sealed class RecordTests
         }
     }
 
-    private static string Words(string text) => Squeezed(text.Replace("\n", "", StringComparison.Ordinal));
+    private static string Words(string text) =>
+        Squeezed(text.Replace("\n", "", StringComparison.Ordinal));
 
     private static string Squeezed(string text) => text.Replace(" ", "", StringComparison.Ordinal);
 }

@@ -163,10 +163,7 @@ public sealed class RecordContentTests
             "2026-03-14 12:00, AB: The serial number was misread.",
             Assert.Single(after.Amendments)
         );
-        Assert.Equal(
-            before.Lines(),
-            after.Lines().Where(line => line.Place != "amendments")
-        );
+        Assert.Equal(before.Lines(), after.Lines().Where(line => line.Place != "amendments"));
     }
 
     [Theory]
@@ -227,31 +224,30 @@ public sealed class RecordContentTests
         foreach (var fact in facts)
         {
             // The gap is one that is measured.
-            var given =
-                fact is ProcedureBegun begun
-                    ? begun with
+            var given = fact is ProcedureBegun begun
+                ? begun with
+                {
+                    Procedure = begun.Procedure with
                     {
-                        Procedure = begun.Procedure with
-                        {
-                            Steps =
-                            [
-                                .. begun.Procedure.Steps.Select(step =>
-                                    step.Id == "gap"
-                                        ? step with
+                        Steps =
+                        [
+                            .. begun.Procedure.Steps.Select(step =>
+                                step.Id == "gap"
+                                    ? step with
+                                    {
+                                        Check = step.Check! with
                                         {
-                                            Check = step.Check! with
-                                            {
-                                                Target = Procedures.Expressions.ExpressionParser
-                                                    .Read("6 mm")
-                                                    .Expression,
-                                            },
-                                        }
-                                        : step
-                                ),
-                            ],
-                        },
-                    }
-                    : fact;
+                                            Target = Procedures
+                                                .Expressions.ExpressionParser.Read("6 mm")
+                                                .Expression,
+                                        },
+                                    }
+                                    : step
+                            ),
+                        ],
+                    },
+                }
+                : fact;
             notes = notes.With(work, given);
             work = fold.Apply(work, given);
         }

@@ -89,19 +89,11 @@ internal sealed class RecordPrintCommand(IAnsiConsole console) : Command<RecordP
             // One that nobody could check is not printed.
             Statements =
             [
-                .. filed
-                    .StatementsOn(log.Id)
-                    .Where(each => keys.Has(each.Statement.Key)),
+                .. filed.StatementsOn(log.Id).Where(each => keys.Has(each.Statement.Key)),
             ],
         };
         var record = JobRecord.Of(log, job.Id, ask)!;
-        var data = RecordFile.Of(
-            record,
-            ask,
-            filed.Keys,
-            settings.Paper.ToLowerInvariant(),
-            []
-        );
+        var data = RecordFile.Of(record, ask, filed.Keys, settings.Paper.ToLowerInvariant(), []);
         var file =
             settings.File
             ?? $"{FileName.Of($"{record.Content.BikeName} {record.Content.Title}", "record")}.pdf";
@@ -149,11 +141,7 @@ internal sealed class RecordPrintCommand(IAnsiConsole console) : Command<RecordP
             console,
             record.NotCountersigned == 0
                 ? Texts.Get("record.allCountersigned", record.Past.Count)
-                : Texts.Get(
-                    "record.notCountersigned",
-                    record.NotCountersigned,
-                    record.Past.Count
-                )
+                : Texts.Get("record.notCountersigned", record.NotCountersigned, record.Past.Count)
         );
         if (!record.Content.IsClosed)
         {

@@ -126,12 +126,7 @@ internal static class RecordPages
     /// <param name="file">That record.</param>
     /// <param name="data">Its bytes as they lie in the PDF.</param>
     /// <param name="pdf">The PDF.</param>
-    internal static RecordReport Add(
-        RecordReport report,
-        RecordFile file,
-        byte[] data,
-        byte[] pdf
-    )
+    internal static RecordReport Add(RecordReport report, RecordFile file, byte[] data, byte[] pdf)
     {
         if (RecordCheck.Remade(file) is not { } record)
         {

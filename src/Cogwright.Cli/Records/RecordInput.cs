@@ -77,10 +77,7 @@ internal static class RecordInput
                     ? Texts.Get("record.noJobs")
                     : Texts.Get(
                         "record.whichJob",
-                        string.Join(
-                            "; ",
-                            jobs.Select(each => $"{each.Id} {each.Title}")
-                        )
+                        string.Join("; ", jobs.Select(each => $"{each.Id} {each.Title}"))
                     )
             );
     }
@@ -168,9 +165,8 @@ internal static class RecordInput
 /// name is none.
 /// </summary>
 /// <param name="keys">SubjectPublicKeyInfo by name.</param>
-internal sealed class KeysAtHand(
-    ImmutableSortedDictionary<string, ReadOnlyMemory<byte>> keys
-) : ICountersignatureCheck
+internal sealed class KeysAtHand(ImmutableSortedDictionary<string, ReadOnlyMemory<byte>> keys)
+    : ICountersignatureCheck
 {
     /// <inheritdoc/>
     public ValueTask<bool> HoldsAsync(
@@ -182,9 +178,7 @@ internal sealed class KeysAtHand(
     /// <summary>Whether a key lies at hand under its true name.</summary>
     internal bool Has(string key) =>
         keys.TryGetValue(key, out var spki)
-        && key
-            == "p256:"
-                + Convert.ToHexStringLower(SHA256.HashData(spki.Span))[..32];
+        && key == "p256:" + Convert.ToHexStringLower(SHA256.HashData(spki.Span))[..32];
 
     private bool Holds(string key, ReadOnlySpan<byte> bytes, ReadOnlySpan<byte> signature)
     {

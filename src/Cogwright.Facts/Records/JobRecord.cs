@@ -208,8 +208,7 @@ public sealed record JobRecord
             using var json = System.Text.Json.JsonDocument.Parse(entry.Body);
             return EntryBody.TextOf(json.RootElement, "reason") ?? "";
         }
-        catch (Exception e)
-            when (e is System.Text.Json.JsonException or InvalidOperationException)
+        catch (Exception e) when (e is System.Text.Json.JsonException or InvalidOperationException)
         {
             return "";
         }

@@ -20,12 +20,11 @@ public static class LogFiles
         try
         {
             return RecordFile.Read(bytes) is { } record
-                    ? Of(record.Entries)
-                        with
-                        {
-                            Statements = record.Statements,
-                            Keys = record.Keys,
-                        }
+                    ? Of(record.Entries) with
+                    {
+                        Statements = record.Statements,
+                        Keys = record.Keys,
+                    }
                 : bytes.Span.IndexOf("\"cogwright-device\""u8) >= 0 ? OfDevice(bytes)
                 : FirstOf(bytes) == (byte)'{' ? OfLines(bytes)
                 : OfRaw(bytes.Span);
@@ -138,8 +137,7 @@ public sealed record FiledEntries(ImmutableArray<Entry> Entries)
         ImmutableSortedDictionary.Create<string, ReadOnlyMemory<byte>>(StringComparer.Ordinal);
 
     /// <summary>The logs that it has entries of.</summary>
-    public ImmutableArray<LogId> Logs =>
-        [.. Entries.Select(entry => entry.Log).Distinct().Order()];
+    public ImmutableArray<LogId> Logs => [.. Entries.Select(entry => entry.Log).Distinct().Order()];
 
     /// <summary>One log of it.</summary>
     /// <param name="log">Which.</param>

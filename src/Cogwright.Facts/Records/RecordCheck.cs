@@ -136,7 +136,11 @@ public static class RecordCheck
                 Found(
                     RecordFault.ChainBroken,
                     waiting.Entry.Id.ToString(),
-                    Texts.Get("verify.parents", waiting.Entry, waiting.MissingIds.Length + (waiting.MissingPrevious is null ? 0 : 1))
+                    Texts.Get(
+                        "verify.parents",
+                        waiting.Entry,
+                        waiting.MissingIds.Length + (waiting.MissingPrevious is null ? 0 : 1)
+                    )
                 );
             }
             foreach (var refused in log.Refused)
@@ -178,12 +182,7 @@ public static class RecordCheck
                     Found(
                         RecordFault.StatementUnreadable,
                         where,
-                        Texts.Get(
-                            "verify.otherLog",
-                            statement.Serial,
-                            statement.Log,
-                            file.Log
-                        )
+                        Texts.Get("verify.otherLog", statement.Serial, statement.Log, file.Log)
                     );
                     continue;
                 }
@@ -323,11 +322,7 @@ public static class RecordCheck
                     )
                 )
                 {
-                    Found(
-                        RecordFault.WordsDiffer,
-                        word.What,
-                        Texts.Get("verify.words", word.What)
-                    );
+                    Found(RecordFault.WordsDiffer, word.What, Texts.Get("verify.words", word.What));
                 }
             }
             if (findings.Count == before)
@@ -351,11 +346,7 @@ public static class RecordCheck
             var theirs = against.LogOf(file.Log);
             if (theirs.Count == 0)
             {
-                Found(
-                    RecordFault.LogDiffers,
-                    "--log",
-                    Texts.Get("verify.log.other", file.Log)
-                );
+                Found(RecordFault.LogDiffers, "--log", Texts.Get("verify.log.other", file.Log));
                 return;
             }
             foreach (

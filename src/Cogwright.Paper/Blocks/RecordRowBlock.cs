@@ -24,8 +24,7 @@ internal sealed class RecordRowBlock(string name, RecordRow row, bool isHead) : 
         (2 * Pad)
         + Cells
             .Select(
-                (text, i) =>
-                    setting.HeightOf(text, Setting.SmallPt, IsBold(i), WidthOf(i, widthPt))
+                (text, i) => setting.HeightOf(text, Setting.SmallPt, IsBold(i), WidthOf(i, widthPt))
             )
             .Max();
 

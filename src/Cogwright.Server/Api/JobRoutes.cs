@@ -118,7 +118,8 @@ internal static class JobRoutes
             Instruments.Entries.Add(1, new KeyValuePair<string, object?>("status", answer.Status));
         }
         if (
-            page.Answers.Zip(entries)
+            page
+                .Answers.Zip(entries)
                 .Any(each =>
                     each.First.Status == AnswerStatus.Created
                     && each.Second.Kind == JobEntry.CloseKind

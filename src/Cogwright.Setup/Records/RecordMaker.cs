@@ -36,9 +36,7 @@ public static class RecordMaker
             Standing = StandingOf(source, job),
             Words =
             [
-                .. source.Words.Select(each =>
-                    Texts.Get("record.words." + each.What, each.Words)
-                ),
+                .. source.Words.Select(each => Texts.Get("record.words." + each.What, each.Words)),
             ],
             Done = DoneOf(runs),
             Know = [.. ToKnow(source, job, runs)],
@@ -179,7 +177,10 @@ public static class RecordMaker
         {
             yield return Texts.Get("record.leftAsItIs", step.Action, exception.Reason);
         }
-        if (job.Intake.TryGetValue(IntakeFields.Inspection, out var said) && said == IntakeFields.NoGo)
+        if (
+            job.Intake.TryGetValue(IntakeFields.Inspection, out var said)
+            && said == IntakeFields.NoGo
+        )
         {
             yield return Texts.Get("record.noGo");
         }
@@ -301,8 +302,8 @@ public static class RecordMaker
         };
 
     private static string ActionOf(RecordSource source, string run, string step) =>
-        source.Work.Runs.FirstOrDefault(each => each.Id == run)
-            is { } of && of.Procedure.Steps.FirstOrDefault(each => each.Id == step) is { } found
+        source.Work.Runs.FirstOrDefault(each => each.Id == run) is { } of
+        && of.Procedure.Steps.FirstOrDefault(each => each.Id == step) is { } found
             ? found.Action
             : step;
 

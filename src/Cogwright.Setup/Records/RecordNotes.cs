@@ -38,11 +38,14 @@ public sealed record RecordNotes
             ResultExcepted excepted when before.IndexOfRun(excepted.Run) is >= 0 and var run =>
                 Signed(before, fact, before.Runs[run].Job),
             JobClosed closed => Signed(before, fact, closed.Job),
-            ChangeMade when before.Jobs.LastOrDefault(job => !job.IsClosed) is { } open =>
-                Signed(before, fact, open.Id) with
-                {
-                    JobOf = JobOf.SetItem(fact.Id, open.Id),
-                },
+            ChangeMade when before.Jobs.LastOrDefault(job => !job.IsClosed) is { } open => Signed(
+                before,
+                fact,
+                open.Id
+            ) with
+            {
+                JobOf = JobOf.SetItem(fact.Id, open.Id),
+            },
             _ => this,
         };
     }

@@ -11,9 +11,8 @@ internal static class RecordWords
     /// <summary>What a step came to.</summary>
     internal static string Came(StepDone done) =>
         done.Value is not { } value ? Outcome(done)
-        : done.Uncertainty is { } u and > 0 ? Joined(
-            Texts.Get("record.came.u", value, done.Unit, Outcome(done), u)
-        )
+        : done.Uncertainty is { } u and > 0
+            ? Joined(Texts.Get("record.came.u", value, done.Unit, Outcome(done), u))
         : Joined(Texts.Get("record.came.value", value, done.Unit, Outcome(done)));
 
     /// <summary>Limits and aim with their unit, or null when there are none.</summary>

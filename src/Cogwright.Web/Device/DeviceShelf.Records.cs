@@ -9,7 +9,7 @@ internal sealed partial class DeviceShelf
     private const string StatementPrefix = "statement:";
 
     /// <summary>The whole log of a bike that was opened; null otherwise.</summary>
-    internal EntryLog? LogOf(string? id) => BikeOf(id)?.Log;
+    internal EntryLog? EntriesOf(string? id) => BikeOf(id)?.Log;
 
     /// <summary>The server's last statement on a bike's log that came here; none when none did. Its signature is not checked here.</summary>
     internal ImmutableArray<CountersignedHeads> StatementsOn(LogId log)

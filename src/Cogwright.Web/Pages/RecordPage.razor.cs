@@ -63,7 +63,7 @@ public sealed partial class RecordPage
 
     private JobRecord? Made()
     {
-        if (Shelf.LogOf(Id) is not { } log)
+        if (Shelf.EntriesOf(Id) is not { } log)
         {
             return made = null;
         }
@@ -94,14 +94,20 @@ public sealed partial class RecordPage
     /// </summary>
     private async Task AskAsync()
     {
-        if (!IsReached || Made() is not { Closing: not null } record || askedFor == record.Log.Count)
+        if (
+            !IsReached
+            || Made() is not { Closing: not null } record
+            || askedFor == record.Log.Count
+        )
         {
             return;
         }
         askedFor = record.Log.Count;
         try
         {
-            await KeepAsync(await Shop.StatementAsync(record.Log.Id, anew: false).ConfigureAwait(true))
+            await KeepAsync(
+                    await Shop.StatementAsync(record.Log.Id, anew: false).ConfigureAwait(true)
+                )
                 .ConfigureAwait(true);
             if (Made() is { NotCountersigned: > 0 })
             {
@@ -138,8 +144,7 @@ public sealed partial class RecordPage
         isBusy = true;
         try
         {
-            await Jobs.AddAsync(JobEntry.Amend(JobId, by.Trim(), text.Trim()))
-                .ConfigureAwait(true);
+            await Jobs.AddAsync(JobEntry.Amend(JobId, by.Trim(), text.Trim())).ConfigureAwait(true);
             (text, isAmending) = ("", false);
         }
         finally
