@@ -56,26 +56,8 @@ public sealed record JobRecord
             StatementCheck.Against(each.Statement, log).IsEmpty
         );
         var uncovered = Uncovered(past, statement?.Statement);
-        var sheet = state.History.Sheet;
-        var source = new RecordSource
+        var source = SourceOf(state, notes, job, ask) with
         {
-            Work = state.Work,
-            Job = job,
-            BikeName = sheet["name"] ?? "",
-            Notes = notes,
-            Parts =
-            [
-                .. state.Labels.Select(label => new RecordPart(
-                    PartKinds.TitleOf(label.Part),
-                    label.Serial,
-                    label.Words,
-                    label.UtcTicks
-                )),
-            ],
-            GearsNotUsed = NotUsedIn(sheet),
-            AsNow = (ask.Aims ?? SpecAims.Of)(sheet),
-            Words = ask.Words,
-            OffsetMinutes = ask.OffsetMinutes,
             Proof = ProofWords.Of(past, statement?.Statement, uncovered, ask.OffsetMinutes),
         };
         if (closing is not null)
@@ -117,6 +99,45 @@ public sealed record JobRecord
         ArgumentNullException.ThrowIfNull(log);
         return log.Fold(new BikeFold()).Work.Jobs;
     }
+
+    /// <summary>What all jobs of a bike come to now.</summary>
+    /// <param name="log">The bike's log.</param>
+    /// <param name="ask">How it is printed, and what else is at hand.</param>
+    public static PassportContent PassportOf(EntryLog log, RecordAsk ask)
+    {
+        ArgumentNullException.ThrowIfNull(log);
+        ArgumentNullException.ThrowIfNull(ask);
+        var (state, notes) = Folded(log);
+        return PassportContent.Make(SourceOf(state, notes, "", ask));
+    }
+
+    /// <summary>What follows from the state alone, the same for a record and a passport.</summary>
+    private static RecordSource SourceOf(
+        BikeState state,
+        RecordNotes notes,
+        string job,
+        RecordAsk ask
+    ) =>
+        new()
+        {
+            Work = state.Work,
+            Job = job,
+            BikeName = state.History.Sheet["name"] ?? "",
+            Notes = notes,
+            Parts =
+            [
+                .. state.Labels.Select(label => new RecordPart(
+                    PartKinds.TitleOf(label.Part),
+                    label.Serial,
+                    label.Words,
+                    label.UtcTicks
+                )),
+            ],
+            GearsNotUsed = NotUsedIn(state.History.Sheet),
+            AsNow = (ask.Aims ?? SpecAims.Of)(state.History.Sheet),
+            Words = ask.Words,
+            OffsetMinutes = ask.OffsetMinutes,
+        };
 
     private static (BikeState State, RecordNotes Notes) Folded(EntryLog log)
     {

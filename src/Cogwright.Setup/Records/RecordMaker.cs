@@ -59,17 +59,7 @@ public static class RecordMaker
                         )
                     ),
             ],
-            Parts =
-            [
-                .. source.Parts.Select(part =>
-                    Texts.Get(
-                        part.Words.Length > 0 ? "record.part.words" : "record.part",
-                        part.Part,
-                        part.Serial.Length > 0 ? part.Serial : Texts.Get("record.noSerial"),
-                        part.Words
-                    )
-                ),
-            ],
+            Parts = PartsOf(source),
             Readings = RowsWhere(rows, RowKind.Reading),
             Torques = RowsWhere(rows, RowKind.Torque),
             Looks = RowsWhere(rows, RowKind.Look),
@@ -122,7 +112,34 @@ public static class RecordMaker
         };
     }
 
-    private static string StandingOf(RecordSource source, Job job) =>
+    /// <summary>Gears that the rider is told to avoid, each once, or that there are none.</summary>
+    internal static string GearsToAvoid(ImmutableArray<TestGear> gears) =>
+        gears.IsEmpty
+            ? Texts.Get("record.noGearToAvoid")
+            : Texts.Get(
+                "record.avoid",
+                string.Join(
+                    ", ",
+                    gears
+                        .Distinct()
+                        .Select(gear => Texts.Get("record.gear", gear.RingTeeth, gear.CogTeeth))
+                )
+            );
+
+    /// <summary>Parts with what was read off them.</summary>
+    internal static ImmutableArray<string> PartsOf(RecordSource source) =>
+        [
+            .. source.Parts.Select(part =>
+                Texts.Get(
+                    part.Words.Length > 0 ? "record.part.words" : "record.part",
+                    part.Part,
+                    part.Serial.Length > 0 ? part.Serial : Texts.Get("record.noSerial"),
+                    part.Words
+                )
+            ),
+        ];
+
+    internal static string StandingOf(RecordSource source, Job job) =>
         job.ClosedUtcTicks is { } closed
             ? Texts.Get(
                 "record.closed",
@@ -131,7 +148,7 @@ public static class RecordMaker
             )
             : Texts.Get("record.open", RecordWords.Day(job.UtcTicks, source.OffsetMinutes));
 
-    private static ImmutableArray<string> DoneOf(ImmutableArray<ProcedureRun> runs) =>
+    internal static ImmutableArray<string> DoneOf(ImmutableArray<ProcedureRun> runs) =>
         runs.IsEmpty
             ? [Texts.Get("record.nothingDone")]
             :
@@ -159,20 +176,10 @@ public static class RecordMaker
                 new JobReview(source.Work).OpenOf(job.Id).Length
             );
         }
-        var avoided = TestReview
-            .AvoidedIn(source.Work, job.Id)
-            .Concat(source.GearsNotUsed)
-            .Distinct()
-            .ToList();
-        yield return avoided.Count == 0
-            ? Texts.Get("record.noGearToAvoid")
-            : Texts.Get(
-                "record.avoid",
-                string.Join(
-                    ", ",
-                    avoided.Select(gear => Texts.Get("record.gear", gear.RingTeeth, gear.CogTeeth))
-                )
-            );
+        yield return GearsToAvoid([
+            .. TestReview.AvoidedIn(source.Work, job.Id),
+            .. source.GearsNotUsed,
+        ]);
         foreach (var (step, exception) in ExceptionsOf(runs))
         {
             yield return Texts.Get("record.leftAsItIs", step.Action, exception.Reason);
@@ -190,7 +197,7 @@ public static class RecordMaker
     private static string FirstCheckOf(Job job) => Texts.Get("record.firstCheck.usual");
 
     /// <summary>What somebody answers for: of a step that was done again after that, nothing.</summary>
-    private static IEnumerable<(ProcedureStep Step, ResultExcepted Exception)> ExceptionsOf(
+    internal static IEnumerable<(ProcedureStep Step, ResultExcepted Exception)> ExceptionsOf(
         ImmutableArray<ProcedureRun> runs
     ) =>
         from run in runs
@@ -346,7 +353,7 @@ public static class RecordMaker
         return rows;
     }
 
-    private static RecordRow RowOf(RecordSource source, ProcedureStep step, StepResult? result)
+    internal static RecordRow RowOf(RecordSource source, ProcedureStep step, StepResult? result)
     {
         var done = result?.Done;
         var with =

@@ -4,6 +4,7 @@ using Cogwright.Facts.Records;
 using Cogwright.Log;
 using Cogwright.Setup.Records;
 using Cogwright.Web.Device;
+using Cogwright.Web.Jobs;
 using Microsoft.AspNetCore.Components;
 
 namespace Cogwright.Web.Pages;
@@ -78,7 +79,7 @@ public sealed partial class RecordPage
                 new()
                 {
                     Address = Navigation.BaseUri,
-                    OffsetMinutes = Offset(closed?.WallClockTicks),
+                    OffsetMinutes = OffsetOf(closed?.WallClockTicks),
                     Statements = statements,
                     Aims = _ => Jobs.AimOf,
                 }
@@ -154,7 +155,7 @@ public sealed partial class RecordPage
     }
 
     /// <summary>How far this place was ahead of UTC then (minutes).</summary>
-    private static int Offset(long? utcTicks)
+    internal static int OffsetOf(long? utcTicks)
     {
         var at = new DateTime(
             Math.Clamp(
