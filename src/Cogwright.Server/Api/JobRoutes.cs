@@ -112,14 +112,15 @@ internal static class JobRoutes
                     : throw new ProblemException(Problem.BadEntry, entries.Count, read.Fault.Text)
             );
         }
-        var page = await store.AppendAsync(new LogId(job), entries.MoveToImmutable(), cancellation);
+        var taken = entries.MoveToImmutable();
+        var page = await store.AppendAsync(new LogId(job), taken, cancellation);
         foreach (var answer in page.Answers)
         {
             Instruments.Entries.Add(1, new KeyValuePair<string, object?>("status", answer.Status));
         }
         if (
             page
-                .Answers.Zip(entries)
+                .Answers.Zip(taken)
                 .Any(each =>
                     each.First.Status == AnswerStatus.Created
                     && each.Second.Kind == JobEntry.CloseKind
