@@ -106,8 +106,17 @@ public static class JobEntry
             ? $"step:{done.Run}/{done.Step}"
             : null;
 
-    /// <summary>A job is over.</summary>
-    public static EntryDraft Close(string job) => Draft("close", ("job", job));
+    /// <summary>A job is over; the rider has a day for the first check, or none.</summary>
+    public static EntryDraft Close(string job, DateOnly? firstCheck) =>
+        Draft(
+            "close",
+            ("firstCheck", firstCheck?.ToString("O", CultureInfo.InvariantCulture) ?? ""),
+            ("job", job)
+        );
+
+    /// <summary>The bike came for its first check.</summary>
+    public static EntryDraft Check(string job, string note) =>
+        Draft("check", ("job", job), ("note", note));
 
     /// <summary>Something is added to the record of a job that is over.</summary>
     public static EntryDraft Amend(string job, string by, string text) =>
@@ -209,7 +218,11 @@ public static class JobEntry
             "amend" => body["text"].Trim() is { Length: > 0 } text
                 ? new JobAmended(from, body["job"], body["by"], text)
                 : null,
-            "close" => new JobClosed(from, body["job"]),
+            "close" => new JobClosed(from, body["job"])
+            {
+                FirstCheck = EntryBody.DayOf(body["firstCheck"]),
+            },
+            "check" => new JobChecked(from, body["job"], body["note"]),
             _ => null,
         };
 

@@ -239,8 +239,6 @@ public sealed partial record BookletContent
         StepReview review
     )
     {
-        // A share is written as it was: 50 %, not 0.5.
-        var factor = IsShare(check) ? 100 : 1;
         var isSaid = aim.Faults.IsEmpty;
         return new()
         {
@@ -250,23 +248,15 @@ public sealed partial record BookletContent
                 ? Texts.Get("booklet.reading")
                 : known.TitleInShort ?? known.Title,
             Gear = gear,
-            Value = isSaid ? aim.Value * factor : null,
-            Lower = isSaid ? aim.Lower * factor : null,
-            Upper = isSaid ? aim.Upper * factor : null,
-            Unit = factor == 100 ? "%" : aim.Unit,
+            Value = isSaid ? aim.Value : null,
+            Lower = isSaid ? aim.Lower : null,
+            Upper = isSaid ? aim.Upper : null,
+            Unit = aim.Unit,
             Source =
                 isSaid && review.TargetOf(check.Quantity, aim) is { } same
                     ? same.Source
                     : TargetSource.Spec,
         };
-    }
-
-    private static bool IsShare(StepCheck check)
-    {
-        var figures = new[] { check.Target, check.Tolerance, check.Least, check.Most }
-            .OfType<Expression>()
-            .ToArray();
-        return figures.Length > 0 && Array.TrueForAll(figures, f => f is NumberTerm { Unit: "%" });
     }
 
     private static string Capital(string words) =>

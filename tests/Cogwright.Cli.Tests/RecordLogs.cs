@@ -81,7 +81,7 @@ internal sealed class RecordLogs : IDisposable
             )
         );
         logs.Add(JobEntry.Exception(logs.Run, "prove", "the customer waits"));
-        logs.Add(JobEntry.Close(logs.Job));
+        logs.Add(JobEntry.Close(logs.Job, new DateOnly(2026, 4, 20)));
         return logs;
     }
 

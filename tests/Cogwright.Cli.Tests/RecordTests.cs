@@ -43,6 +43,7 @@ public sealed class RecordTests
                 "6.1 mm, within",
                 "Not countersigned yet",
                 "First check",
+                "On 2026-04-20, or after 100 to 300 km",
                 "https://shop.example:8443",
             }
         )

@@ -89,6 +89,8 @@ public sealed partial class JobTests(Shop shop)
         await visit.PictureAsync("job-handover");
         await page.GetByRole(AriaRole.Button, new() { Name = "Hand the bike over" }).ClickAsync();
         await Expect(page.Locator("h1")).ToHaveTextAsync("No job is open on this bike");
+        await Expect(page.Locator(".aftercare"))
+            .ToContainTextAsync("The rider was asked to come on 20");
         await page.GetByRole(AriaRole.Link, new() { Name = "Fit a whole drivetrain" }).ClickAsync();
         var record = page.Locator(".record");
         await Expect(record).ToContainTextAsync("handed over");

@@ -33,7 +33,7 @@ public sealed class JobRecordTests
         var bike = new Bike();
         var unseen = new Bike(bike.Log);
         bike.Add(Stand, Done(bike.Run, 6.1));
-        bike.Add(Stand, JobEntry.Close(bike.Job));
+        bike.Add(Stand, JobEntry.Close(bike.Job, new DateOnly(2026, 4, 20)));
         var before = JobRecord.Of(bike.Log, bike.Job, new())!;
         bike.Log.Add(unseen.Add(Tablet, Done(bike.Run, 9)));
         var after = JobRecord.Of(bike.Log, bike.Job, new())!;
@@ -49,7 +49,7 @@ public sealed class JobRecordTests
     public void Of_AnotherJobAfterwards_DoesNotShowInTheFirst()
     {
         var bike = new Bike();
-        bike.Add(Stand, JobEntry.Close(bike.Job));
+        bike.Add(Stand, JobEntry.Close(bike.Job, new DateOnly(2026, 4, 20)));
         var before = JobRecord.Of(bike.Log, bike.Job, new())!;
         bike.Add(Stand, JobEntry.Begin("Second"));
         bike.Add(Stand, JobEntry.Change("knock", "fell over"));
@@ -64,7 +64,7 @@ public sealed class JobRecordTests
     public void Of_ClosingTakenBack_IsOpenAgain()
     {
         var bike = new Bike();
-        var close = bike.Add(Stand, JobEntry.Close(bike.Job));
+        var close = bike.Add(Stand, JobEntry.Close(bike.Job, new DateOnly(2026, 4, 20)));
         bike.Add(Stand, JobEntry.TakeBack(close.Id, "too early"));
 
         Assert.False(JobRecord.Of(bike.Log, bike.Job, new())!.Content.IsClosed);
@@ -78,7 +78,7 @@ public sealed class JobRecordTests
     public void Code_ClosedJob_HoldsAddressAndTheFirstSignsOfTheClosingsHash()
     {
         var bike = new Bike();
-        var close = bike.Add(Stand, JobEntry.Close(bike.Job));
+        var close = bike.Add(Stand, JobEntry.Close(bike.Job, new DateOnly(2026, 4, 20)));
 
         Assert.Equal(
             $"https://shop.example/bike/{bike.Log.Id}/record/{bike.Job}#{close.Hash.ToString()[..16]}",
@@ -117,7 +117,7 @@ public sealed class JobRecordTests
     public void File_WrittenAndRead_IsTheSame()
     {
         var bike = new Bike();
-        bike.Add(Stand, JobEntry.Close(bike.Job));
+        bike.Add(Stand, JobEntry.Close(bike.Job, new DateOnly(2026, 4, 20)));
         var record = JobRecord.Of(bike.Log, bike.Job, new())!;
         var file = RecordFile.Of(
             record,
@@ -141,7 +141,7 @@ public sealed class JobRecordTests
         bike.Add(Stand, Done(bike.Run, 6.1));
         bike.Add(Stand, JobEntry.Change("knock", "fell over"));
         bike.Add(Stand, Done(bike.Run, 6.4));
-        bike.Add(Stand, JobEntry.Close(bike.Job));
+        bike.Add(Stand, JobEntry.Close(bike.Job, new DateOnly(2026, 4, 20)));
         bike.Add(Stand, JobEntry.Begin("Second"));
         var passport = JobRecord.PassportOf(bike.Log, new());
 

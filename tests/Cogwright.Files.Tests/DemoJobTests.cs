@@ -229,7 +229,22 @@ public sealed class DemoJobTests
         "front-cable-renewed",
         "front-inboard front-cable! front-outboard"
     )]
+    [InlineData(
+        "cable-3x9-set-up",
+        "front-derailleur-moved",
+        "front-height! front-angle! front-mount! front-inboard! front-cable! front-outboard!"
+    )]
+    [InlineData(
+        "cable-3x9-set-up",
+        "front-derailleur-replaced",
+        "front-height! front-angle! front-mount! front-inboard! front-cable! front-outboard!"
+    )]
     [InlineData("cable-3x9-set-up", "front-inboard-stop-turned", "front-inboard!")]
+    [InlineData(
+        "cable-3x9-set-up",
+        "front-shifter-replaced",
+        "front-inboard! front-cable! front-outboard!"
+    )]
     [InlineData(
         "cable-3x9-set-up",
         "hanger-replaced",

@@ -167,7 +167,7 @@ public sealed class RecordTests
         var job = Add(JobEntry.Begin(title));
         Add(JobEntry.Hands(job, "AB", ""));
         Add(JobEntry.Stage(job, JobStage.Handover));
-        Add(JobEntry.Close(job));
+        Add(JobEntry.Close(job, new DateOnly(2026, 4, 20)));
         return ([.. log.Ordered], job);
 
         string Add(EntryDraft draft)

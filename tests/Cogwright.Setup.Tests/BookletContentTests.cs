@@ -1,4 +1,5 @@
 using Cogwright.Fastening;
+using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;
 using Cogwright.Setup.Procedures.Expressions;
 
@@ -129,6 +130,23 @@ public sealed class BookletContentTests
         var charge = Of(Bikes.CableDouble).Steps[1].Check!.Target!;
         Assert.Equal((50, "%"), (charge.Lower, charge.Unit));
         Assert.Null(charge.Upper);
+    }
+
+    [Theory]
+    [InlineData(20, StepOutcome.Outside)]
+    [InlineData(80, StepOutcome.Within)]
+    public void Share_IsReadAsItIsWritten(double percent, StepOutcome outcome)
+    {
+        var catalogue = Bikes.Catalogue(Bikes.Double);
+        var review = new StepReview(
+            catalogue,
+            Bikes.CableDouble,
+            Bikes.Targets(Bikes.Double, Bikes.CableDouble)
+        );
+        var check = Work.Steps[1].Check!;
+
+        Assert.Equal((50, "%"), (review.AimOf(check).Lower, review.AimOf(check).Unit));
+        Assert.Equal(outcome, review.Judge(check, new(percent, 1)).Outcome);
     }
 
     [Fact]

@@ -323,7 +323,7 @@ public sealed class JobTests
         var job = Folded(facts).Job("job")!;
 
         Assert.Equal(["complaint", "inspection"], job.Intake.Keys);
-        Assert.Equal(JobStage.Handover, job.Stage);
+        Assert.Equal(JobStage.Aftercare, job.Stage);
         Assert.True(job.IsClosed);
     }
 

@@ -219,6 +219,7 @@ public sealed record JobRecord
             GearsTried tried => runs.Contains(tried.Run),
             ResultExcepted excepted => runs.Contains(excepted.Run),
             JobClosed closed => closed.Job == job,
+            JobChecked check => check.Job == job,
             _ => false,
         };
 

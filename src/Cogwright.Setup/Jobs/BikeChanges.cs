@@ -364,6 +364,11 @@ public static class BikeChanges
     /// <param name="adjuster">One of <see cref="ProcedureWords.Adjusters"/>.</param>
     public static BikeChange Turned(string adjuster) => OfAdjuster[adjuster];
 
+    /// <summary>The adjusters that spoil a subject when they are turned.</summary>
+    /// <param name="subject">What a result is about (<see cref="Subjects"/>).</param>
+    internal static ImmutableArray<string> SpoilersOf(string subject) =>
+        Spoilers.TryGetValue(subject, out var adjusters) ? adjusters : [];
+
     private static readonly FrozenDictionary<string, BikeChange> OfAdjuster =
         ProcedureWords.Adjusters.ToFrozenDictionary(
             adjuster => adjuster,
@@ -390,6 +395,17 @@ public static class BikeChanges
                 ],
                 Tests
             ),
+            StringComparer.Ordinal
+        );
+
+    private static readonly FrozenDictionary<string, ImmutableArray<string>> Spoilers = OfAdjuster
+        .Values.SelectMany(turned =>
+            turned.Redo.Concat(turned.Look).Select(subject => (subject, turned.Name))
+        )
+        .GroupBy(each => each.subject, each => each.Name)
+        .ToFrozenDictionary(
+            group => group.Key,
+            group => group.Distinct().ToImmutableArray(),
             StringComparer.Ordinal
         );
 

@@ -112,6 +112,15 @@ public sealed record Job
     /// <summary>What was added to its record, in order.</summary>
     public ImmutableList<JobAmended> Amendments { get; init; } = [];
 
+    /// <summary>The day that the rider was given for the first check; null when none was, or the job is open.</summary>
+    public DateOnly? FirstCheck { get; init; }
+
+    /// <summary>When the bike was looked at after its handover, in order.</summary>
+    public ImmutableList<JobChecked> Checks { get; init; } = [];
+
+    /// <summary>Whether the bike is still to come for its first check.</summary>
+    public bool AwaitsCheck => FirstCheck is not null && Checks.IsEmpty;
+
     /// <summary>Digests of words that lie beside the log, by <see cref="PersonalWords"/>.</summary>
     public ImmutableSortedDictionary<string, string> Words { get; init; } =
         ImmutableSortedDictionary.Create<string, string>(StringComparer.Ordinal);
@@ -182,7 +191,10 @@ public sealed record StepResult
     public string By { get; init; } = "";
 
     /// <summary>Conditions that it was done without, though they must hold first.</summary>
-    public ImmutableArray<string> DoneWithout { get; init; } = [];
+    public ImmutableArray<string> DoneWithout => Asked?.Missing ?? [];
+
+    /// <summary>What it was to be done on; null when it needs nothing.</summary>
+    internal Footing? Asked { get; init; }
 
     /// <summary>Whether it is what it should be.</summary>
     public bool IsGood => Done.IsGood;
@@ -194,3 +206,27 @@ public sealed record StepResult
 /// <param name="Run">Index of the run when it is a step; below 0 otherwise.</param>
 /// <param name="Step">Index of the step in its run.</param>
 public sealed record Cause(int At, JobFact Fact, int Run = -1, int Step = -1);
+
+/// <summary>
+/// The state in which a step was done. What the step lacked there is worked out when somebody asks: a fold passes thousands of
+/// steps, a screen shows a few.
+/// </summary>
+internal sealed class Footing(BikeWork work, NumberedStep step)
+{
+    private BikeWork? before = work;
+    private ImmutableArray<string> missing;
+
+    /// <summary>The names of the conditions that did not hold then.</summary>
+    internal ImmutableArray<string> Missing
+    {
+        get
+        {
+            if (before is { } then)
+            {
+                missing = [.. new Recheck(then).Missing(step).Names];
+                before = null;
+            }
+            return missing;
+        }
+    }
+}

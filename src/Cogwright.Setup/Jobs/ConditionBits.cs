@@ -50,11 +50,8 @@ internal readonly record struct ConditionBits(ulong Bits)
     internal static int PlaceOf(string name) => Places.GetValueOrDefault(name, -1);
 
     /// <summary>What ends when a step is done: what it clears, and what cannot hold beside what it makes.</summary>
-    internal static ConditionBits EndedBy(ProcedureStep step)
-    {
-        ImmutableHashSet<string> all = [.. MechanismConditions.Names];
-        return new(~Of(MechanismConditions.After(all, step)).Bits & Of(all).Bits);
-    }
+    internal static ConditionBits EndedBy(ProcedureStep step) =>
+        Of(MechanismConditions.EndedBy(step)).Without(Of(step.Makes));
 
     internal bool Has(int place) => (Bits >> place & 1) != 0;
 

@@ -189,7 +189,17 @@ public sealed record WordsTaken(FactSource From, string Job, string What, string
 /// <summary>The job is over.</summary>
 /// <param name="From">The entry that states it.</param>
 /// <param name="Job">The job.</param>
-public sealed record JobClosed(FactSource From, string Job) : JobFact(From);
+public sealed record JobClosed(FactSource From, string Job) : JobFact(From)
+{
+    /// <summary>The day that the rider was given for the first check; null when none was.</summary>
+    public DateOnly? FirstCheck { get; init; }
+}
+
+/// <summary>The bike came back after its handover and was looked at: the first check.</summary>
+/// <param name="From">The entry that states it.</param>
+/// <param name="Job">The job.</param>
+/// <param name="Note">What was found, in the mechanic's words; empty: nothing.</param>
+public sealed record JobChecked(FactSource From, string Job, string Note) : JobFact(From);
 
 /// <summary>Something is added to the record of a job that is over. Nothing of what was handed over changes by it.</summary>
 /// <param name="From">The entry that states it.</param>

@@ -87,7 +87,18 @@ public sealed class JobFold
             JobClosed closed => OfJob(
                 work,
                 closed.Job,
-                job => job with { ClosedUtcTicks = closed.From.UtcTicks }
+                job =>
+                    job with
+                    {
+                        Stage = JobStage.Aftercare,
+                        ClosedUtcTicks = closed.From.UtcTicks,
+                        FirstCheck = closed.FirstCheck,
+                    }
+            ),
+            JobChecked look => OfJob(
+                work,
+                look.Job,
+                job => job with { Checks = job.Checks.Add(look) }
             ),
             JobAmended amended => OfJob(
                 work,
@@ -169,7 +180,6 @@ public sealed class JobFold
         var step = work.Runs[run].Numbered.Steps[index];
         var before = work.Runs[run].Results[index];
         var cause = new Cause(at, done, run, index);
-        var missing = new Recheck(work).Missing(step);
         // The first time there is nothing that it could have left as it was.
         var held = before is not null && (done.Held || !step.CanMove);
         var result = new StepResult
@@ -180,7 +190,7 @@ public sealed class JobFold
             MovedAt = held && before!.IsGood && done.IsGood ? before.MovedAt : at,
             Before = before,
             By = work.Job(work.Runs[run].Job)?.InHandsOf ?? "",
-            DoneWithout = [.. missing.Names],
+            Asked = step.Needs.IsEmpty ? null : new(work, step),
         };
         var next = work with
         {

@@ -67,10 +67,13 @@ public sealed class StepReview(
         ArgumentNullException.ThrowIfNull(check);
         var faults = ImmutableArray.CreateBuilder<string>();
         var unit = "";
-        var target = Number(check.Target);
-        var tolerance = Number(check.Tolerance);
-        var least = Number(check.Least) ?? (target - (tolerance ?? 0));
-        var most = Number(check.Most) ?? (target + (tolerance ?? 0));
+        // A share is read as it is written: 50 %, not 0.5.
+        var factor = IsShare(check) ? 100 : 1;
+        var target = Number(check.Target) * factor;
+        var tolerance = Number(check.Tolerance) * factor;
+        var least = Number(check.Least) * factor ?? (target - (tolerance ?? 0));
+        var most = Number(check.Most) * factor ?? (target + (tolerance ?? 0));
+        unit = factor == 100 ? "%" : unit;
         var (ring, cog) = (Teeth(check.Ring), Teeth(check.Cog));
         return new(
             target,
@@ -108,6 +111,14 @@ public sealed class StepReview(
             unit = own;
             return teeth is { } number ? (int)Math.Round(number) : null;
         }
+    }
+
+    private static bool IsShare(StepCheck check)
+    {
+        var figures = new[] { check.Target, check.Tolerance, check.Least, check.Most }
+            .OfType<Expression>()
+            .ToArray();
+        return figures.Length > 0 && Array.TrueForAll(figures, f => f is NumberTerm { Unit: "%" });
     }
 
     /// <summary>What a fastener's torque is on this bike (N·m).</summary>

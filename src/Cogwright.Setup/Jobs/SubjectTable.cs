@@ -98,8 +98,9 @@ internal sealed class NumberedStep
     )
     {
         Step = step;
+        string[] about = [.. Subjects.Of(step)];
         Settled = table.Of(Subjects.Settled(step));
-        About = table.Of(Subjects.Of(step));
+        About = table.Of(about);
         Asked = table.Of(
             step.DependsOn.Parts.Select(Subjects.Part)
                 .Concat(step.DependsOn.Adjusters.Select(Subjects.Adjuster))
@@ -118,14 +119,9 @@ internal sealed class NumberedStep
         ];
         Spoils = [.. step.Adjusts.Select(adjuster => table.Of(BikeChanges.Turned(adjuster)))];
         SpoiltBy = table.Of(
-            ProcedureWords
-                .Adjusters.Except(step.Adjusts)
-                .Where(adjuster =>
-                    BikeChanges.Turned(adjuster) is var turned
-                    && Subjects
-                        .Of(step)
-                        .Any(s => turned.Redo.Contains(s) || turned.Look.Contains(s))
-                )
+            about
+                .SelectMany(subject => BikeChanges.SpoilersOf(subject))
+                .Except(step.Adjusts)
                 .Select(Subjects.Adjuster)
         );
         Needs = ConditionBits.Of(
@@ -139,7 +135,9 @@ internal sealed class NumberedStep
                     step.Adjusts.SelectMany(adjuster => BikeChanges.Turned(adjuster).Redo)
                 )
             );
-        EndsWhenHeld = ConditionBits.EndedBy(step with { Adjusts = [] });
+        EndsWhenHeld = step.Adjusts.IsEmpty
+            ? Ends
+            : ConditionBits.EndedBy(step with { Adjusts = [] });
         Adjusts = table.Of(step.Adjusts.Select(Subjects.Adjuster));
     }
 
@@ -148,8 +146,8 @@ internal sealed class NumberedStep
     /// another for ever.
     /// </summary>
     private static bool Voids(ProcedureStep step, ProcedureStep other) =>
-        step
-            .Adjusts.SelectMany(adjuster => BikeChanges.Turned(adjuster).Redo)
+        !step.Adjusts.IsEmpty
+        && step.Adjusts.SelectMany(adjuster => BikeChanges.Turned(adjuster).Redo)
             .Intersect(Subjects.Of(other))
             .Any();
 

@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Collections.Immutable;
 
 namespace Cogwright.Setup.Procedures;
@@ -120,6 +121,18 @@ public static class MechanismConditions
     public static ImmutableArray<string> Names { get; } =
     [.. All.Select(condition => condition.Name)];
 
+    /// <summary>For each condition of a group those of which only one holds at a time.</summary>
+    private static readonly FrozenDictionary<string, ImmutableArray<string>> Beside = All.Where(c =>
+            c.Group.Length > 0
+        )
+        .ToFrozenDictionary(
+            c => c.Name,
+            c =>
+                All.Where(other => other.Group == c.Group)
+                    .Select(other => other.Name)
+                    .ToImmutableArray()
+        );
+
     /// <summary>
     /// The conditions that hold after a step. A proof does not outlive what it was made on, whatever the step says it clears:
     /// the inboard stop's lapses when something that spoils it is set (<see cref="AdjusterEdges"/>), when the wheel comes out,
@@ -135,15 +148,15 @@ public static class MechanismConditions
     {
         ArgumentNullException.ThrowIfNull(before);
         ArgumentNullException.ThrowIfNull(step);
-        var groups = All.Where(c => c.Group.Length > 0 && step.Makes.Contains(c.Name))
-            .Select(c => c.Group)
-            .ToHashSet();
-        return before
-            .Except(All.Where(c => groups.Contains(c.Group)).Select(c => c.Name))
-            .Except(Lapsed(step))
-            .Except(step.Clears)
-            .Union(step.Makes);
+        return before.Except(EndedBy(step)).Union(step.Makes);
     }
+
+    /// <summary>What a step ends, what it makes anew among them: what it clears, what cannot hold beside what it makes, proofs.</summary>
+    internal static IEnumerable<string> EndedBy(ProcedureStep step) =>
+        step
+            .Makes.SelectMany(made => Beside.TryGetValue(made, out var group) ? group : [])
+            .Concat(Lapsed(step))
+            .Concat(step.Clears);
 
     /// <summary>Proofs that a step makes void by what it does, whether or not its file says so.</summary>
     private static IEnumerable<string> Lapsed(ProcedureStep step)

@@ -194,7 +194,13 @@ public static class RecordMaker
         yield return Texts.Get("record.noise");
     }
 
-    private static string FirstCheckOf(Job job) => Texts.Get("record.firstCheck.usual");
+    private static string FirstCheckOf(Job job) =>
+        job.FirstCheck is { } day
+            ? Texts.Get(
+                "record.firstCheck",
+                day.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)
+            )
+            : Texts.Get("record.firstCheck.usual");
 
     /// <summary>What somebody answers for: of a step that was done again after that, nothing.</summary>
     internal static IEnumerable<(ProcedureStep Step, ResultExcepted Exception)> ExceptionsOf(
@@ -305,6 +311,8 @@ public static class RecordMaker
             ProcedureBegun begun => Texts.Get("record.fact.procedure", begun.Procedure.Title),
             ChangeMade made => RecordWords.Of(made),
             JobClosed => Texts.Get("record.fact.close"),
+            JobChecked { Note.Length: > 0 } check => Texts.Get("record.fact.found", check.Note),
+            JobChecked => Texts.Get("record.fact.check"),
             _ => Texts.Get("record.fact.other"),
         };
 
