@@ -130,8 +130,7 @@ public sealed partial class JobTests(Shop shop)
         await page.GetByLabel("Your sign").FillAsync("CD");
         Assert.Empty(await visit.ViolationsAsync());
         await page.GetByRole(AriaRole.Button, new() { Name = "Add it" }).ClickAsync();
-        await Expect(record)
-            .ToContainTextAsync(new Regex("CD: The serial number was misread\\."));
+        await Expect(record).ToContainTextAsync(new Regex("CD: The serial number was misread\\."));
         Assert.Equal(first, await record.Locator("section").First.InnerTextAsync());
         await visit.PictureAsync("record-amended");
 

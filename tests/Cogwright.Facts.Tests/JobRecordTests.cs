@@ -148,11 +148,7 @@ public sealed class JobRecordTests
         Assert.Equal("Grey tourer", passport.BikeName);
         Assert.Equal(["Second", "First"], passport.Jobs.Select(job => job.Title));
         Assert.StartsWith("6.4 mm", Assert.Single(passport.Last).Came, StringComparison.Ordinal);
-        Assert.Contains(
-            "fell over",
-            Assert.Single(passport.Happened),
-            StringComparison.Ordinal
-        );
+        Assert.Contains("fell over", Assert.Single(passport.Happened), StringComparison.Ordinal);
     }
 
     private static EntryDraft Done(string run, double value) =>

@@ -157,10 +157,10 @@ public sealed class RecordTests
             SpecEntry.Draft(
                 new(
                     "New bike",
-                    System.Collections.Immutable.ImmutableSortedDictionary<string, string?>.Empty.Add(
-                        "name",
-                        "Grey tourer"
-                    )
+                    System.Collections.Immutable.ImmutableSortedDictionary<
+                        string,
+                        string?
+                    >.Empty.Add("name", "Grey tourer")
                 )
             )
         );

@@ -36,8 +36,7 @@ public sealed record PassportContent
     {
         ArgumentNullException.ThrowIfNull(source);
         var work = source.Work;
-        var avoided = work
-            .Jobs.LastOrDefault(job => !TestReview.AvoidedIn(work, job.Id).IsEmpty)
+        var avoided = work.Jobs.LastOrDefault(job => !TestReview.AvoidedIn(work, job.Id).IsEmpty)
             is { } tested
             ? TestReview.AvoidedIn(work, tested.Id)
             : [];
@@ -102,7 +101,8 @@ public sealed record PassportContent
         }
         return
         [
-            .. last.OrderBy(each => each.Key, StringComparer.Ordinal).Select(each => each.Value.Row),
+            .. last.OrderBy(each => each.Key, StringComparer.Ordinal)
+                .Select(each => each.Value.Row),
         ];
     }
 
