@@ -1,4 +1,5 @@
 using Cogwright.Fastening;
+using Cogwright.Setup;
 
 namespace Cogwright.Cli;
 

@@ -6,32 +6,30 @@ using Cogwright.Setup;
 namespace Cogwright.Cli;
 
 /// <summary>One stop of the walk round with what comes of the tools and bolts named.</summary>
-/// <param name="Stop">The stop.</param>
-/// <param name="Target">The same as the job's target: its note and its caution; null where no set-up tightens it.</param>
+/// <param name="Planned">The stop, with what bike and procedure say of it.</param>
 /// <param name="Tools">The tools for it, the best first; empty when none was named or there is no figure.</param>
 /// <param name="Joint">What its thread bears, or null when the bolt's material or its thread is not known.</param>
 /// <param name="Read">What a reading comes to, or null.</param>
 /// <param name="Treatment">How its thread is treated: as the procedure says, else as the trade does.</param>
 internal sealed record TorqueLine(
-    WalkStop Stop,
-    Target? Target,
+    PlannedStop Planned,
     ImmutableArray<ToolAnswer> Tools,
     JointResult? Joint,
     TorqueResult? Read,
     ThreadTreatment Treatment
 )
 {
+    /// <summary>The stop.</summary>
+    internal WalkStop Stop => Planned.Stop;
+
     /// <summary>Whether it was asked what bolt and thread bear, and neither thread nor head is known well enough to say it.</summary>
     internal bool JointNotKnown { get; init; }
 
     /// <summary>The hazard that stands before it, or null.</summary>
-    internal string? Caution => Target?.Caution ?? Stop.Fastener.Caution;
+    internal string? Caution => Planned.Caution;
 
-    /// <summary>What to know of the figure where no part gives it: in the words of the job's target, which knows the bike; or null.</summary>
-    internal string? FigureNote =>
-        Stop.Figure.Source is TorqueSource.TradeRange or TorqueSource.None
-            ? Target?.Note ?? Stop.FigureNote
-            : null;
+    /// <summary>What to know of the figure where no part gives it, or null.</summary>
+    internal string? FigureNote => Planned.FigureNote;
 
     /// <summary>Whether nothing is to be looked at: there is a figure, a tool that suits where tools are named, and it is borne.</summary>
     internal bool IsFine =>
@@ -50,10 +48,10 @@ internal sealed record TorqueLine(
         TorqueReading? read
     )
     {
-        var (stop, target) = (planned.Stop, planned.Target);
+        var stop = planned.Stop;
         if (stop.Figure.Range is not { } range)
         {
-            return new(stop, target, [], null, null, ask.Treatment ?? planned.Treatment);
+            return new(planned, [], null, null, ask.Treatment ?? planned.Treatment);
         }
         var task = new TighteningTask(range)
         {
@@ -64,8 +62,7 @@ internal sealed record TorqueLine(
         var ranked = ToolChoice.Rank(task, tools, today);
         var joint = JointOf(planned, range, ranked, ask);
         return new(
-            stop,
-            target,
+            planned,
             ranked,
             joint,
             read is null ? null : TorqueReview.Of(read, range),

@@ -22,10 +22,14 @@ public static class GaugeEntry
             Version,
             EntryBody.Written(json =>
             {
+                json.WriteIf("arm", Text(gauge.ArmMm ?? 0));
                 json.WriteIf("calibrated", gauge.CalibratedOn?.ToString("O", Invariant));
+                json.WriteIf("class", gauge.ToolClass);
                 json.WriteIf("deviation", Text(gauge.DeviationPercent));
                 json.WriteIf("gauge", gauge.Id);
+                json.WriteIf("least", Text(gauge.Least ?? 0));
                 json.WriteIf("months", Text(gauge.MonthsValid));
+                json.WriteIf("most", Text(gauge.Most ?? 0));
                 json.WriteIf("name", gauge.Name);
                 json.WriteIf("resolution", Text(gauge.Resolution ?? 0));
                 json.WriteIf("retired", gauge.IsRetired ? "true" : "");
@@ -51,7 +55,11 @@ public static class GaugeEntry
             EntryBody.TextOf(body, "unit") ?? ""
         )
         {
-            Resolution = Number(body, "resolution") is > 0 and var step ? step : null,
+            Resolution = Positive(body, "resolution"),
+            ToolClass = EntryBody.TextOf(body, "class") ?? "",
+            Least = Positive(body, "least"),
+            Most = Positive(body, "most"),
+            ArmMm = Positive(body, "arm"),
             StandardUncertainty = Number(body, "u"),
             DeviationPercent = Number(body, "deviation"),
             MonthsValid = (int)Number(body, "months"),
@@ -59,6 +67,9 @@ public static class GaugeEntry
             IsRetired = EntryBody.TextOf(body, "retired") == "true",
         };
     }
+
+    private static double? Positive(JsonElement body, string name) =>
+        Number(body, name) is > 0 and var number ? number : null;
 
     private static double Number(JsonElement body, string name) =>
         double.TryParse(

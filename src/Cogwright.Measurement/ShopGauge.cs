@@ -18,6 +18,18 @@ public sealed record ShopGauge(string Id, string Name, string Unit)
     /// </summary>
     public double DeviationPercent { get; init; }
 
+    /// <summary>Type and class of a torque tool by ISO 6789, such as IIA; empty of another gauge, and where nobody said it.</summary>
+    public string ToolClass { get; init; } = "";
+
+    /// <summary>The least that its scale shows, in its unit; null when nobody said it.</summary>
+    public double? Least { get; init; }
+
+    /// <summary>The most that its scale shows, in its unit; null when nobody said it.</summary>
+    public double? Most { get; init; }
+
+    /// <summary>Middle of the drive to the middle of the hand (mm) of a torque wrench; null when nobody measured it.</summary>
+    public double? ArmMm { get; init; }
+
     /// <summary>The day of its last calibration, or null when none is known.</summary>
     public DateOnly? CalibratedOn { get; init; }
 

@@ -51,7 +51,18 @@ public sealed class RecordTests
             Assert.Contains(part, text, StringComparison.Ordinal);
         }
         // The reading of an older entry, on a bike whose spec cannot be worked out.
-        Assert.Contains("was not kept", text, StringComparison.Ordinal);
+        var file = RecordFile.Read(
+            PdfAttachment.Find(
+                File.ReadAllBytes(scratch.PathOf("r.pdf")),
+                RecordFile.AttachmentName
+            )
+        );
+        Assert.Contains(
+            file!.Printed,
+            line =>
+                line.Place == "readings"
+                && line.Text.Contains("was not kept", StringComparison.Ordinal)
+        );
     }
 
     [Fact]

@@ -27,6 +27,7 @@ public static class Routes
         "parts",
         $"bike/{Bike}/measure",
         $"bike/{Bike}/targets",
+        $"bike/{Bike}/torques",
         $"bike/{Bike}/job",
         "jobs",
         "gauges",

@@ -10,7 +10,7 @@ public sealed class LabelEntryTests
     private static readonly LogId Bike = new(Guid.CreateVersion7());
     private static readonly Digest Photo = Digest.Of("a photo"u8);
 
-    private static Entry EntryOf(EntryDraft draft) =>
+    internal static Entry EntryOf(EntryDraft draft) =>
         new EntryLog(Bike)
             .Prepare(
                 new DeviceId(new Guid("018f0000-0000-7000-8000-0000000000d1")),

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Cogwright.Cli.Output;
 using Cogwright.Fastening;
 using Cogwright.Files;
+using Cogwright.Setup;
 using Cogwright.Setup.Procedures;
 using Spectre.Console;
 using Spectre.Console.Cli;
@@ -38,10 +39,20 @@ internal sealed class TorqueCommand(IAnsiConsole console) : Command<TorqueSettin
         {
             return ExitCode.BadInput;
         }
-        var walk = TorqueWalk.Of(bike, only, procedure);
+        var walk = TorqueWalk.Of(
+            bike.Catalogue,
+            bike.Work,
+            TargetList.Make(bike.Catalogue, bike.Work),
+            only,
+            procedure
+        );
+        if (walk.Faults is [var fault, ..])
+        {
+            throw new BadInputException(fault);
+        }
         ImmutableArray<TorqueLine> lines =
         [
-            .. walk.Select(stop => TorqueLine.Of(stop, tools, adapter, today, ask, read)),
+            .. walk.Stops.Select(stop => TorqueLine.Of(stop, tools, adapter, today, ask, read)),
         ];
         if (settings.Json)
         {
