@@ -153,6 +153,21 @@ public static class CogwrightApp
                         );
                 }
             );
+            config.AddBranch(
+                "record",
+                record =>
+                {
+                    record.SetDescription(Texts.Get("command.record"));
+                    record
+                        .AddCommand<RecordPrintCommand>("print")
+                        .WithDescription(Texts.Get("command.record.print"))
+                        .WithExample("record", "print", "device.json", "--job", "0195a1f0");
+                    record
+                        .AddCommand<RecordVerifyCommand>("verify")
+                        .WithDescription(Texts.Get("command.record.verify"))
+                        .WithExample("record", "verify", "record.pdf", "--log", "export");
+                }
+            );
         });
         return app.Run(args);
     }

@@ -19,6 +19,9 @@ public static class JobEntry
     /// <summary>The kind of an entry that begins a procedure.</summary>
     public const string ProcedureKind = Prefix + "procedure";
 
+    /// <summary>The kind of an entry that says that a job is over.</summary>
+    public const string CloseKind = Prefix + "close";
+
     private const string Prefix = "job.";
 
     /// <summary>A job begins; its id is the entry's own.</summary>
@@ -46,9 +49,11 @@ public static class JobEntry
     public static EntryDraft Step(StepDone done) =>
         Draft(
             "step",
+            ("aim", Text(done.Aim)),
             ("calibrated", done.Calibrated?.ToString("O", CultureInfo.InvariantCulture) ?? ""),
             ("gauge", done.Gauge),
             ("held", done.Held ? "true" : ""),
+            ("lower", Text(done.Lower)),
             ("note", done.Note),
             ("outcome", NameOf(done.Outcome)),
             ("run", done.Run),
@@ -56,6 +61,7 @@ public static class JobEntry
             ("turned", Text(done.Turned)),
             ("u", Text(done.Uncertainty)),
             ("unit", done.Unit),
+            ("upper", Text(done.Upper)),
             ("value", Text(done.Value))
         );
 
@@ -115,6 +121,10 @@ public static class JobEntry
     /// <summary>The bike came for its first check.</summary>
     public static EntryDraft Check(string job, string note) =>
         Draft("check", ("job", job), ("note", note));
+
+    /// <summary>Something is added to the record of a job that is over.</summary>
+    public static EntryDraft Amend(string job, string by, string text) =>
+        Draft("amend", ("by", by), ("job", job), ("text", text));
 
     /// <summary>A fact was a mistake: the entry that states it is out of force.</summary>
     public static EntryDraft TakeBack(EntryId id, string reason) =>
@@ -189,6 +199,9 @@ public static class JobEntry
                     Uncertainty = body.Number("u"),
                     Gauge = body["gauge"],
                     Calibrated = EntryBody.DayOf(body["calibrated"]),
+                    Lower = body.Number("lower"),
+                    Aim = body.Number("aim"),
+                    Upper = body.Number("upper"),
                     Turned = body.Number("turned"),
                     Note = body["note"],
                 }
@@ -207,6 +220,9 @@ public static class JobEntry
             "hands" => new JobTaken(from, body["job"], body["by"], body["note"]),
             "comeback" => new CameBack(from, body["job"], body["of"], body["cause"], body["note"]),
             "words" => new WordsTaken(from, body["job"], body["what"], personal),
+            "amend" => body["text"].Trim() is { Length: > 0 } text
+                ? new JobAmended(from, body["job"], body["by"], text)
+                : null,
             "close" => new JobClosed(from, body["job"])
             {
                 FirstCheck = EntryBody.DayOf(body["firstCheck"]),

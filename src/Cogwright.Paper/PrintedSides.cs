@@ -56,6 +56,13 @@ internal sealed class PrintedSides : IDisposable
         return sheet;
     }
 
+    /// <summary>Puts a file into the document.</summary>
+    internal void Attach(string name, byte[] data)
+    {
+        using var stream = new MemoryStream(data);
+        _document.AddEmbeddedFile(name, stream);
+    }
+
     /// <summary>Gives the file; no side can be drawn on any more.</summary>
     internal (byte[] Pdf, WorksheetLayout Layout) Close()
     {

@@ -315,6 +315,7 @@ internal sealed class ShopServer : IAsyncDisposable
         api.MapSessions();
         api.MapPeople();
         api.MapJobs();
+        api.MapRecords();
         api.MapPersonal(options.Store);
         api.MapLinks();
         api.MapShop();

@@ -41,12 +41,12 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             [Drivetrain, Measurement, Fastening, Care, Gearing, Parts, Setup],
             ["Sep", "YamlDotNet"]
         ),
-        new(Facts, true, [Log, Measurement, Care, Parts, Setup, Files], []),
+        new(Facts, true, [Log, Drivetrain, Measurement, Care, Parts, Setup, Files], []),
         new(
             Paper,
             false,
             [Drivetrain, Measurement, Fastening, Setup, Drawing],
-            ["PdfSharp", "PdfSharp.System", "PdfSharp.Shared", "SkiaSharp"]
+            ["PdfSharp", "PdfSharp.System", "PdfSharp.Shared", "QRCoder", "SkiaSharp"]
         ),
         new(
             "Cogwright.Storage",
@@ -98,7 +98,17 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
             "Cogwright.Server",
             false,
             // Of the web client it serves the files and runs nothing.
-            [Log, Drivetrain, Parts, Setup, Files, Facts, "Cogwright.Storage", "Cogwright.Web"],
+            [
+                Log,
+                Drivetrain,
+                Parts,
+                Setup,
+                Files,
+                Facts,
+                Paper,
+                "Cogwright.Storage",
+                "Cogwright.Web",
+            ],
             [
                 "Microsoft.AspNetCore",
                 "Microsoft.AspNetCore.Hosting.Abstractions",

@@ -96,14 +96,49 @@ public sealed partial class JobTests(Shop shop)
         await Expect(record).ToContainTextAsync("handed over");
         await Expect(record).ToContainTextAsync("Do not use these gears (ring / cog): 50 / 34");
         await Expect(record).ToContainTextAsync("The chain was replaced.");
-        await Expect(record.Locator("code").First).ToHaveTextAsync(Digests());
+        await Expect(record.Locator(".proof").Nth(1)).ToContainTextAsync(Digests());
+        await Expect(page.GetByText("The PDF with its proof is made by the shop's server"))
+            .ToBeVisibleAsync();
         await visit.PictureAsync("record");
+        var bike = new Uri(page.Url).AbsolutePath.TrimStart('/');
         Assert.Empty(await visit.ViolationsAsync());
 
         await visit.Context.UnrouteAsync("**/api/**");
         await visit.WalkToAsync("storage");
         await page.GetByRole(AriaRole.Button, new() { Name = "Try now" }).ClickAsync();
         await page.GetByText("All sent").First.Sees().ToBeVisibleAsync();
+        await RecordAsync(visit, bike);
+    }
+
+    /// <summary>With the server there: countersigned, as a PDF, added to without a change of what was handed over; the passport.</summary>
+    private static async Task RecordAsync(Visit visit, string bike)
+    {
+        var page = visit.Page;
+        await visit.WalkToAsync(bike);
+        var record = page.Locator(".record");
+        await Expect(record).ToContainTextAsync("Countersigned by the shop's server");
+        await Expect(record.Locator(".record-code img")).ToBeVisibleAsync();
+        var first = await record.Locator("section").First.InnerTextAsync();
+        var download = await page.RunAndWaitForDownloadAsync(() =>
+            page.GetByRole(AriaRole.Link, new() { Name = "PDF with its proof" }).ClickAsync()
+        );
+        var bytes = await File.ReadAllBytesAsync(await download.PathAsync());
+        Assert.True(bytes.AsSpan().StartsWith("%PDF"u8));
+
+        await page.GetByText("Add to the record").ClickAsync();
+        await page.GetByLabel("What is added").FillAsync("The serial number was misread.");
+        await page.GetByLabel("Your sign").FillAsync("CD");
+        Assert.Empty(await visit.ViolationsAsync());
+        await page.GetByRole(AriaRole.Button, new() { Name = "Add it" }).ClickAsync();
+        await Expect(record).ToContainTextAsync(new Regex("CD: The serial number was misread\\."));
+        Assert.Equal(first, await record.Locator("section").First.InnerTextAsync());
+        await visit.PictureAsync("record-amended");
+
+        await page.GetByRole(AriaRole.Link, new() { Name = "Passport of the bike" }).ClickAsync();
+        await Expect(page.Locator("h1")).ToHaveTextAsync("Passport of the bike");
+        await Expect(page.Locator(".passport-job")).ToHaveTextAsync("Fit a whole drivetrain");
+        await visit.PictureAsync("passport");
+        Assert.Empty(await visit.ViolationsAsync());
     }
 
     [Fact]
@@ -368,7 +403,7 @@ public sealed partial class JobTests(Shop shop)
         ).ToString("0.##", System.Globalization.CultureInfo.InvariantCulture);
     }
 
-    [GeneratedRegex("^[0-9a-f]{64}$")]
+    [GeneratedRegex("[0-9a-f]{64}")]
     private static partial Regex Digests();
 
     [GeneratedRegex(@"\d+(\.\d+)?")]

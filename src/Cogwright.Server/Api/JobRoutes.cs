@@ -103,6 +103,7 @@ internal static class JobRoutes
         Guid job,
         AppendRequest sent,
         ShopStore store,
+        StatementKey key,
         CancellationToken cancellation
     )
     {
@@ -124,12 +125,44 @@ internal static class JobRoutes
                     : throw new ProblemException(Problem.BadEntry, entries.Count, read.Fault.Text)
             );
         }
-        var page = await store.AppendAsync(new LogId(job), entries.MoveToImmutable(), cancellation);
+        var taken = entries.MoveToImmutable();
+        var page = await store.AppendAsync(new LogId(job), taken, cancellation);
         foreach (var answer in page.Answers)
         {
             Instruments.Entries.Add(1, new KeyValuePair<string, object?>("status", answer.Status));
         }
+        if (
+            page
+                .Answers.Zip(taken)
+                .Any(each =>
+                    each.First.Status == AnswerStatus.Created
+                    && each.Second.Kind == JobEntry.CloseKind
+                )
+        )
+        {
+            await StateAsync(new LogId(job), store, key, cancellation);
+        }
         return new AppendAnswer(page.Epoch, [.. page.Answers.Select(EntryAnswer.Of)]);
+    }
+
+    /// <summary>A job that is over is countersigned as soon as it is here, so that its record can say so.</summary>
+    private static async Task StateAsync(
+        LogId job,
+        ShopStore store,
+        StatementKey key,
+        CancellationToken cancellation
+    )
+    {
+        try
+        {
+            await store.CountersignAsync(job, key, cancellation);
+        }
+        catch (StoreFaultException)
+        {
+            // The entries are in, and that is what was asked for; the record says that it is not countersigned, and who may can
+            // have it countersigned at any time.
+            Instruments.NotCountersigned.Add(1);
+        }
     }
 
     private static async Task<PullAnswer> PullAsync(

@@ -26,12 +26,36 @@ internal static class LinkRoutes
         links.MapDelete("/{id:guid}", RevokeAsync).WithSummary("Revokes a link at once.");
     }
 
-    internal static void MapRecord(this IEndpointRouteBuilder root) =>
+    internal static void MapRecord(this IEndpointRouteBuilder root)
+    {
         root.MapGet("/record/{token}", RecordAsync)
             .WithTags("Links for customers")
+            .Produces<RecordAnswer>()
             .WithSummary(
-                "What a customer sees by a link: the entries and signed statements of one job, no personal data."
+                "What a customer sees by a link: a page to read where HTML is asked for, else the entries and signed statements of one job; no personal data."
             );
+        root.MapGet(
+                "/record/{token}/record.pdf",
+                async (
+                    string token,
+                    HttpContext context,
+                    ShopStore store,
+                    StatementKey key,
+                    TimeProvider clock,
+                    CancellationToken cancellation
+                ) =>
+                    await RecordRoutes.PdfOfLinkAsync(
+                        context,
+                        await LogOfAsync(token, store, clock, cancellation),
+                        store,
+                        key,
+                        cancellation
+                    )
+            )
+            .WithTags("Links for customers")
+            .Produces(200, contentType: "application/pdf")
+            .WithSummary("The same record as a PDF.");
+    }
 
     private static async Task<IResult> MakeAsync(
         Guid job,
@@ -105,7 +129,37 @@ internal static class LinkRoutes
         return Results.NoContent();
     }
 
-    private static async Task<RecordAnswer> RecordAsync(
+    private static async Task<IResult> RecordAsync(
+        string token,
+        HttpContext context,
+        ShopStore store,
+        StatementKey key,
+        TimeProvider clock,
+        CancellationToken cancellation
+    )
+    {
+        var id = await LogOfAsync(token, store, clock, cancellation);
+        if (
+            context
+                .Request.Headers.Accept.ToString()
+                .Contains("text/html", StringComparison.OrdinalIgnoreCase)
+        )
+        {
+            return await RecordRoutes.PageAsync(context, id, store, key, cancellation);
+        }
+        var log = await store.LoadAsync(id, cancellation);
+        var statements = await store.StatementsAsync(id, cancellation);
+        return Results.Ok(
+            new RecordAnswer(
+                id.Value,
+                [.. log.Ordered.Select(entry => entry.Encoded)],
+                [.. statements.Select(StatementAnswer.Of)]
+            )
+        );
+    }
+
+    /// <summary>The log that a link shows.</summary>
+    private static async Task<LogId> LogOfAsync(
         string token,
         ShopStore store,
         TimeProvider clock,
@@ -122,13 +176,7 @@ internal static class LinkRoutes
         {
             throw new ProblemException(Problem.NoSuchLink);
         }
-        var log = await store.LoadAsync(new LogId(link.Log), cancellation);
-        var statements = await store.StatementsAsync(new LogId(link.Log), cancellation);
-        return new RecordAnswer(
-            link.Log,
-            [.. log.Ordered.Select(entry => entry.Encoded)],
-            [.. statements.Select(StatementAnswer.Of)]
-        );
+        return new(link.Log);
     }
 
     private static async Task DemandJobAsync(

@@ -73,17 +73,26 @@ internal static class PageRoutes
         }
     }
 
-    private static string Page(HttpContext context, string key, params ReadOnlySpan<object?> values)
+    private static string Page(
+        HttpContext context,
+        string key,
+        params ReadOnlySpan<object?> values
+    ) => Whole(context, Texts.Get("page.title"), Texts.Get(key, values));
+
+    /// <summary>A whole page of this server.</summary>
+    /// <param name="context">The request.</param>
+    /// <param name="title">What the page is called; plain text.</param>
+    /// <param name="body">What it says, in HTML: whatever anybody has typed is encoded in it.</param>
+    internal static string Whole(HttpContext context, string title, string body)
     {
         var nonce = SecurityHeaders.NonceOf(context);
-        var body = Texts.Get(key, values);
         return $"""
             <!doctype html>
             <html lang="en">
             <head>
             <meta charset="utf-8">
             <meta name="viewport" content="width=device-width, initial-scale=1">
-            <title>{WebUtility.HtmlEncode(Texts.Get("page.title"))}</title>
+            <title>{WebUtility.HtmlEncode(title)}</title>
             <style nonce="{nonce}">
             body {"{"} font: 1.25rem/1.6 system-ui, sans-serif; max-width: 40rem; margin: 2rem auto; padding: 0 1rem; color: #14181c; background: #fff {"}"}
             a {"{"} color: #0a4a8a; display: inline-block; min-height: 48px {"}"}

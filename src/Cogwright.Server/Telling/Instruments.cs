@@ -21,6 +21,10 @@ internal static class Instruments
     internal static Counter<long> Entries { get; } =
         Meter.CreateCounter<long>("cogwright.entries", "{entry}");
 
+    /// <summary>Jobs that came in closed and could not be countersigned at once.</summary>
+    internal static Counter<long> NotCountersigned { get; } =
+        Meter.CreateCounter<long>("cogwright.notCountersigned", "{job}");
+
     /// <summary>Requests refused at the door, by code.</summary>
     internal static Counter<long> Refused { get; } =
         Meter.CreateCounter<long>("cogwright.refused", "{request}");

@@ -112,6 +112,9 @@ public sealed record Job
     /// <summary>Who has had it in hand since when, in order.</summary>
     public ImmutableList<JobTaken> Hands { get; init; } = [];
 
+    /// <summary>What was added to its record, in order.</summary>
+    public ImmutableList<JobAmended> Amendments { get; init; } = [];
+
     /// <summary>The day that the rider was given for the first check; null when none was, or the job is open.</summary>
     public DateOnly? FirstCheck { get; init; }
 

@@ -84,7 +84,7 @@ public sealed record StepDone(FactSource From, string Run, string Step, StepOutc
     /// <summary>The reading (in the unit of the check), or null.</summary>
     public double? Value { get; init; }
 
-    /// <summary>Unit of the reading; empty without one.</summary>
+    /// <summary>Unit of the reading and of what was asked for; empty without either, and of a bare number.</summary>
     public string Unit { get; init; } = "";
 
     /// <summary>Standard uncertainty of the reading, in its unit; null without one.</summary>
@@ -95,6 +95,18 @@ public sealed record StepDone(FactSource From, string Run, string Step, StepOutc
 
     /// <summary>The day of that gauge's last calibration; null when none is known.</summary>
     public DateOnly? Calibrated { get; init; }
+
+    /// <summary>The least that was asked for when it was done (in <see cref="Unit"/>), or null.</summary>
+    public double? Lower { get; init; }
+
+    /// <summary>What was aimed at when it was done (in <see cref="Unit"/>), or null.</summary>
+    public double? Aim { get; init; }
+
+    /// <summary>The most that was asked for when it was done (in <see cref="Unit"/>), or null.</summary>
+    public double? Upper { get; init; }
+
+    /// <summary>Whether it says itself what was asked for; older entries do not.</summary>
+    public bool SaysWhatWasAsked => Lower is not null || Aim is not null || Upper is not null;
 
     /// <summary>Turns of the adjuster since the last reading (clockwise positive), or null when none were told.</summary>
     public double? Turned { get; init; }
@@ -197,3 +209,11 @@ public sealed record JobClosed(FactSource From, string Job) : JobFact(From)
 /// <param name="Job">The job.</param>
 /// <param name="Note">What was found, in the mechanic's words; empty: nothing.</param>
 public sealed record JobChecked(FactSource From, string Job, string Note) : JobFact(From);
+
+/// <summary>Something is added to the record of a job that is over. Nothing of what was handed over changes by it.</summary>
+/// <param name="From">The entry that states it.</param>
+/// <param name="Job">The job.</param>
+/// <param name="By">Who adds it, by their sign in the shop.</param>
+/// <param name="Text">What is added; never empty.</param>
+public sealed record JobAmended(FactSource From, string Job, string By, string Text)
+    : JobFact(From);

@@ -105,6 +105,11 @@ public sealed class JobFold
                 look.Job,
                 job => job with { Checks = job.Checks.Add(look) }
             ),
+            JobAmended amended => OfJob(
+                work,
+                amended.Job,
+                job => job with { Amendments = job.Amendments.Add(amended) }
+            ),
             ProcedureBegun begun => Begin(work, begun, at),
             StepDone done => Do(work, done, at),
             GearsTried tried => Try(work, tried, at),

@@ -19,6 +19,8 @@ internal sealed class Export(ShopDatabase database, string folder, CancellationT
         Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
     };
 
+    private const string KeySetting = "statements.key.";
+
     internal async Task<ExportReport> RunAsync()
     {
         await using var connection = await database.OpenAsync(cancellation).ConfigureAwait(false);
@@ -48,6 +50,18 @@ internal sealed class Export(ShopDatabase database, string folder, CancellationT
                     ["digest"] = Hex(row, 0),
                     ["log"] = Id(row, 1),
                     ["erasedTicks"] = row.GetInt64(2),
+                }
+            )
+            .ConfigureAwait(false);
+        await LinesAsync(
+                "keys.jsonl",
+                commands,
+                // Public keys, with which statements are checked; the private ones are in no export.
+                """SELECT "Name", "Value" FROM "ShopSettings" WHERE "Name" LIKE 'statements.key.%' ORDER BY "Name" """,
+                row => new JsonObject
+                {
+                    ["name"] = row.GetString(0)[KeySetting.Length..],
+                    ["spkiBase64"] = row.GetString(1),
                 }
             )
             .ConfigureAwait(false);

@@ -163,6 +163,21 @@ internal sealed class HttpShop(HttpClient http) : IShop
         }
     }
 
+    public async Task<CountersignedHeads?> StatementAsync(LogId log, bool anew)
+    {
+        var path = $"jobs/{log}/statements";
+        var stated = anew
+            ? await AskAsync(HttpMethod.Post, path, null, ShopJson.Default.StatementShape)
+                .ConfigureAwait(true)
+            : (
+                await AskAsync(HttpMethod.Get, path, null, ShopJson.Default.StatementShapeArray)
+                    .ConfigureAwait(true)
+            ).LastOrDefault();
+        return stated is not null && HeadStatement.Read(stated.Encoded) is { IsGood: true } read
+            ? new(read.Value, stated.Signature)
+            : null;
+    }
+
     private static async Task<PersonalDatum> DatumAsync(
         HttpResponseMessage answer,
         CancellationToken cancellation
@@ -317,6 +332,8 @@ internal sealed record AnswersShape(Guid Epoch, AnswerShape[] Answers);
 
 internal sealed record AnswerShape(Guid Id, string Hash, string Status, string Reason);
 
+internal sealed record StatementShape(byte[] Encoded, byte[] Signature);
+
 internal sealed record HoldingsShape(string[] Held, string[] Erased);
 
 internal sealed record SessionShape(string Role, Guid? Account = null);
@@ -346,6 +363,8 @@ internal sealed record GrownShape(Guid Job, Guid Epoch, long Receipt);
 [JsonSerializable(typeof(PullShape))]
 [JsonSerializable(typeof(AppendShape))]
 [JsonSerializable(typeof(AnswersShape))]
+[JsonSerializable(typeof(StatementShape))]
+[JsonSerializable(typeof(StatementShape[]))]
 [JsonSerializable(typeof(HoldingsShape))]
 [JsonSerializable(typeof(SessionShape))]
 [JsonSerializable(typeof(LogInShape))]

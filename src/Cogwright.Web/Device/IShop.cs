@@ -80,6 +80,11 @@ internal interface IShop
     /// <summary>A photo with its salt, or null when the server does not have it.</summary>
     Task<PersonalDatum?> PhotoAsync(LogId log, Digest digest);
 
+    /// <summary>What the server has stated and signed of a log last; null when nothing yet.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="anew">Whether it is to state and sign what it holds now, which who may only read is refused.</param>
+    Task<CountersignedHeads?> StatementAsync(LogId log, bool anew);
+
     /// <summary>Who this browser is.</summary>
     Task<ShopPerson> PersonAsync();
 

@@ -93,6 +93,29 @@ internal sealed class JobDesk(DeviceShelf shelf, Workbench bench)
             ? shelf.TakeFactBackAsync(new(bike), new(Guid.Parse(id)), reason)
             : Task.CompletedTask;
 
+    /// <summary>A step that is done, with what it asks for on this bike at this moment: what a record will say of it.</summary>
+    /// <param name="step">The step.</param>
+    /// <param name="done">What came of it.</param>
+    internal StepDone WithAsked(ProcedureStep step, StepDone done) =>
+        AimOf(step) is { Faults.IsEmpty: true } aim
+        && (aim.Lower ?? aim.Value ?? aim.Upper) is not null
+            ? done with
+            {
+                Lower = aim.Lower,
+                Aim = aim.Value,
+                Upper = aim.Upper,
+                Unit = aim.Unit,
+            }
+            : done;
+
+    /// <summary>What a step asks for on this bike now; null when it asks for no figure, or the bike cannot be worked out.</summary>
+    /// <param name="step">The step.</param>
+    internal StepAim? AimOf(ProcedureStep step) =>
+        Steps is not { } now ? null
+        : step.Torque is { } torque ? now.AimOf(torque)
+        : step.Check is { HasNumber: true } check ? now.AimOf(check)
+        : null;
+
     /// <summary>A step in its run.</summary>
     internal ProcedureStep StepAt(StepPlace place) =>
         Work.Runs[place.Run].Procedure.Steps[place.Step];

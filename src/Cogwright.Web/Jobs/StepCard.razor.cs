@@ -220,7 +220,7 @@ public sealed partial class StepCard
             var isReadOnly = Step.Adjusts.IsEmpty;
             await Desk.AddAsync(
                 JobEntry.Step(
-                    done with
+                    Desk.WithAsked(Step, done) with
                     {
                         Note = note.Trim(),
                         // Where nothing is set, a second look that comes out well has moved nothing.
