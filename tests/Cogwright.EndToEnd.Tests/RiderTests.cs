@@ -32,4 +32,61 @@ public sealed class RiderTests(Shop shop)
         await page.ReloadAsync();
         await Expect(tyre).ToHaveValueAsync("2000mm");
     }
+
+    [Theory]
+    [MemberData(nameof(Size.Both), MemberType = typeof(Size))]
+    public async Task Ride_TypedOrFromATrack_TellsTheSteepestMinute_AndWhatTheLibraryWouldMakeOfIt(
+        string size
+    )
+    {
+        await using var visit = await shop.VisitAsync(Size.Named(size));
+        var page = visit.Page;
+        await visit.GoAsync($"bike/{Routes.Bike}/development");
+        await page.GetByRole(AriaRole.Button, new() { Name = "A ride in these gears" })
+            .ClickAsync();
+        var ride = page.GetByRole(AriaRole.Button, new() { Name = "Ride it", Exact = true });
+        await ride.ClickAsync();
+        await Expect(page.Locator(".error")).ToContainTextAsync("There is no road yet");
+
+        await page.GetByLabel("The road in pieces").FillAsync("3km 5%; 500m steep");
+        await ride.ClickAsync();
+        await Expect(page.Locator(".error").First).ToContainTextAsync("the road as typed");
+        await page.GetByLabel("The road in pieces").FillAsync("3km 5%; 500m 9%; 3km -6%");
+        await ride.ClickAsync();
+        await Expect(page.Locator(".error")).ToContainTextAsync("is no number");
+        await page.GetByLabel("Rider, bike and luggage").FillAsync("95");
+        await page.GetByLabel("Power at the pedals").FillAsync("180");
+        await ride.ClickAsync();
+        await Expect(page.GetByText("Steepest minute: 9.0 %")).ToBeVisibleAsync();
+
+        await page.GetByLabel("Or a track")
+            .SetInputFilesAsync(
+                new FilePayload
+                {
+                    Name = "hill.gpx",
+                    MimeType = "application/gpx+xml",
+                    Buffer = System.Text.Encoding.UTF8.GetBytes(Hill),
+                }
+            );
+        await Expect(page.GetByText("the hill, ")).ToBeVisibleAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Ride it also with the library" })
+            .ClickAsync();
+        await page.GetByText("as they are", new() { Exact = true }).Sees().ToBeVisibleAsync();
+        Assert.Empty(await visit.ViolationsAsync());
+        await visit.PictureAsync("ride");
+    }
+
+    /// <summary>A road to the north that rises by 6 % for some two kilometres.</summary>
+    private static string Hill =>
+        """<gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1"><trk><name>the hill</name><trkseg>"""
+        + string.Concat(
+            Enumerable
+                .Range(0, 100)
+                .Select(i =>
+                    FormattableString.Invariant(
+                        $"""<trkpt lat="{46 + (i * 0.0002):F6}" lon="8.0"><ele>{500 + (i * 22.24 * 0.06):F1}</ele></trkpt>"""
+                    )
+                )
+        )
+        + "</trkseg></trk></gpx>";
 }
