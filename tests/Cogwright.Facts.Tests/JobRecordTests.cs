@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Facts.Records;
+using Cogwright.Files;
 using Cogwright.Log;
 using Cogwright.Setup.Jobs;
 
@@ -68,6 +69,32 @@ public sealed class JobRecordTests
         bike.Add(Stand, JobEntry.TakeBack(close.Id, "too early"));
 
         Assert.False(JobRecord.Of(bike.Log, bike.Job, new())!.Content.IsClosed);
+    }
+
+    [Theory]
+    [InlineData("gearsNotUsed: [50/34, 34/11]")]
+    [InlineData("gearsNotUsed:\n  - {ring: 50, cog: 34}\n  - {ring: 34, cog: 11}")]
+    [InlineData("gearsNotUsed:\n  - 50 / 34\n  - 34/11")]
+    public void Of_GearsThatTheSpecDoesNotUse_NamesThemToTheRider(string yaml)
+    {
+        var sheet = SpecSheet.Read(yaml, "bike.yaml").Sheet!;
+        var bike = new Bike();
+        bike.Add(
+            Stand,
+            SpecEntry.Draft(
+                new(
+                    "Gears",
+                    sheet.Values.ToImmutableSortedDictionary(v => v.Key, v => (string?)v.Value)
+                )
+            )
+        );
+
+        var know = JobRecord.Of(bike.Log, bike.Job, new())!.Content.Know;
+
+        Assert.True(
+            know.Any(line => line.Contains("50 / 34, 34 / 11", StringComparison.Ordinal)),
+            string.Join("; ", sheet.Values) + " " + string.Join("; ", know)
+        );
     }
 
     [Fact]

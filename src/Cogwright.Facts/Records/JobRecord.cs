@@ -248,22 +248,21 @@ public sealed record JobRecord
     private static ImmutableArray<TestGear> NotUsedIn(SpecSheet sheet)
     {
         var gears = ImmutableArray.CreateBuilder<TestGear>();
-        for (
-            var i = 0;
-            sheet[string.Create(CultureInfo.InvariantCulture, $"gearsNotUsed[{i}]")] is { } text;
-            i++
-        )
+        for (var i = 0; Teeth(i, "ring") is { } ring && Teeth(i, "cog") is { } cog; i++)
         {
-            if (
-                text.Split('/') is [var first, var second]
-                && int.TryParse(first, CultureInfo.InvariantCulture, out var ring)
-                && int.TryParse(second, CultureInfo.InvariantCulture, out var cog)
-            )
-            {
-                gears.Add(new(ring, cog));
-            }
+            gears.Add(new(ring, cog));
         }
         return gears.ToImmutable();
+
+        int? Teeth(int i, string what) =>
+            int.TryParse(
+                sheet[string.Create(CultureInfo.InvariantCulture, $"gearsNotUsed[{i}].{what}")],
+                NumberStyles.None,
+                CultureInfo.InvariantCulture,
+                out var teeth
+            )
+                ? teeth
+                : null;
     }
 
     private static string CodeOf(EntryLog log, string job, Entry? closing, string address) =>

@@ -142,7 +142,7 @@ public sealed partial class RidePanel
         {
             return [];
         }
-        var question = parts.Question([PartKind.Rings, PartKind.Cassette], false, MostSets);
+        var question = parts.Question(RideSets.Kinds, false, MostSets);
         OptionResult? options = null;
         await StepAsync(
                 OptionSearch.Steps(question, found => options = found, end),
@@ -150,34 +150,17 @@ public sealed partial class RidePanel
                 end
             )
             .ConfigureAwait(true);
-        if (options!.Options.IsEmpty)
+        var sets = RideSets.Of(options!, build => question.SpecOf?.Invoke(build));
+        if (sets.IsEmpty)
         {
             wrong =
             [
-                options.TooMany.IsEmpty
-                    ? Texts.Get("ride.noParts")
-                    : Texts.Get("ride.tooManyParts"),
+                !options!.TooMany.IsEmpty ? Texts.Get("ride.tooManyParts")
+                : options.Options.IsEmpty ? Texts.Get("ride.noParts")
+                : Texts.Get("ride.noneSure", options.Options.Length),
             ];
         }
-        return
-        [
-            .. options
-                .Options.Where(option =>
-                    option.Changes > 0
-                    && option.Answer is Compatibility.Yes or Compatibility.YesWith
-                )
-                .Select(option => (option, Spec: question.SpecOf?.Invoke(option.Build)))
-                .Where(each => each.Spec is not null)
-                .Select(each => new RideCandidate(
-                    string.Join(
-                        " + ",
-                        new[] { PartKind.Rings, PartKind.Cassette }.Select(kind =>
-                            each.option.Build[kind]?.Name
-                        )
-                    ),
-                    SpecGears.Of(each.Spec!)
-                )),
-        ];
+        return sets;
     }
 
     private Route? RouteOf()
