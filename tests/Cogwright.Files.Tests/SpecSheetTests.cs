@@ -41,6 +41,12 @@ public sealed class SpecSheetTests
         AssertReadsBack(SpecSheet.Empty.With("name", name).With("frame.chainstay", "410"));
 
     [Fact]
+    public void ToYaml_OfAListWhereOneFigureBelongs_ReadsBackTheSame() =>
+        AssertReadsBack(
+            SpecSheet.Empty.With("rings[0].teeth", "[0ü]").With("rings[1].lateral", ">#")
+        );
+
+    [Fact]
     public void ToYaml_OfAnyTexts_ReadsBackTheSame()
     {
         // Few letters and many signs, so that what means something to YAML comes up often.

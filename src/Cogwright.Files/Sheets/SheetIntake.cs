@@ -47,6 +47,10 @@ internal static class SheetIntake
             case (ScalarNode scalar, GroupShape { Short: { } name }):
                 found[$"{path}.{name}"] = scalar.Text;
                 break;
+            case (SequenceNode list, GroupShape { Short: { } name }):
+                // Wrong there, but it stands for the main value as any text would.
+                found[$"{path}.{name}"] = Flow(list);
+                break;
             case (ScalarNode scalar, GearShape) when Gear(scalar.Text) is { } gear:
                 found[path + ".ring"] = gear.Ring;
                 found[path + ".cog"] = gear.Cog;
