@@ -62,7 +62,7 @@ public sealed class WearFileTests
         var gauge = facts.Chains[1].Readings[2];
         Assert.Equal((WearWay.TwoPoint, 8, 0.16), (gauge.Way, gauge.Pitches, gauge.Play!.Mm));
         Assert.Equal(10, facts.Parts.Length);
-        Assert.Equal(1.5, facts.Parts[3].StampedMm);
+        Assert.Equal(1.5, facts.Parts.Single(part => part.Kind == CareKind.Rotor).StampedMm);
         Assert.Equal(1.0, table[CareTerm.Pad]);
         Assert.Equal(60, table[CareTerm.WirelessHours]);
     }
