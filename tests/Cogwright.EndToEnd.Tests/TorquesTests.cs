@@ -40,11 +40,19 @@ public sealed class TorquesTests(Shop shop)
         await Expect(mount.Locator("ul li").First).Not.ToHaveTextAsync(before);
         await page.GetByLabel("Its angle").FillAsync("200");
         await Expect(page.Locator(".error[role=alert]")).ToContainTextAsync("cannot be");
+        // Set without the adapter that is there, every bolt would be too tight.
+        await Expect(page.Locator(".tool")).ToHaveCountAsync(0);
         await page.GetByLabel("Its angle").FillAsync("90");
         await Expect(mount.Locator("ul li").First).ToHaveTextAsync(before);
 
         await mount.GetByLabel("It clicked at").First.FillAsync("19");
         await Expect(mount.GetByRole(AriaRole.Status).First).ToContainTextAsync("outside");
+        // A wrench that clicks at once on a bolt that is far too tight must not call it right.
+        await mount.GetByLabel("It clicked at").First.FillAsync("9");
+        await Expect(mount.GetByRole(AriaRole.Status).First).ToContainTextAsync("within");
+        await mount.GetByLabel("without turning").First.CheckAsync();
+        await Expect(mount.GetByRole(AriaRole.Status).First)
+            .ToContainTextAsync("this does not show");
         await visit.PictureAsync("torques");
         Assert.Empty(await visit.ViolationsAsync());
     }
