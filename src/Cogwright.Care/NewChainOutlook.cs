@@ -89,6 +89,17 @@ public sealed record NewChainOutlook(
                         Texts.Get(isLast ? "outlook.close" : "outlook.closeBefore", limit, i + 1)
                     );
                     break;
+                // Only where the shop lets chains run beyond where cogs are held for worn.
+                case Verdict.Within when care.CogsToo?.Verdict == Verdict.TooCloseToCall:
+                    Tell(
+                        NewChainAnswer.MaySkip,
+                        Texts.Get(
+                            isLast ? "outlook.cogsClose" : "outlook.cogsCloseBefore",
+                            table.Chain.CogsTooPercent,
+                            i + 1
+                        )
+                    );
+                    break;
                 // What it came to after its last reading nobody measured.
                 case Verdict.Within when care.Forecast.At?.Earliest <= RiddenTo(facts, onCogs, i):
                     Tell(

@@ -162,6 +162,21 @@ public sealed class CareDueTests
         Assert.NotEmpty(outlook.Reasons);
     }
 
+    /// <summary>A shop that lets chains run to 1.5 % has not thereby proven that its cogs last.</summary>
+    [Fact]
+    public void Outlook_LimitBeyondWhereCogsAreWorn_IsNotSurerForIt()
+    {
+        var table = new CareTable
+        {
+            Chain = new() { Own = WearLimits.CommonPractice.Own.Add(12, 1.5) },
+        };
+        var chain = Chain(At(new(2026, 6, 2), 600, 307.8, 307.8, 307.8));
+        var care = ChainCare.Of(Bike(chain), table)!;
+
+        Assert.Equal(Verdict.Within, care.Judgement!.Verdict);
+        Assert.Equal(NewChainAnswer.MaySkip, NewChainOutlook.Of(Bike(chain), table).Answer);
+    }
+
     [Fact]
     public void Outlook_NewCogs_ForgetWhatTheOldBore()
     {
