@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 
 namespace Cogwright.Care;
 
@@ -132,6 +133,20 @@ public sealed record CarePart(CareKind Kind, CarePlace Place, DateOnly On)
     public ImmutableArray<CareProblem> Problems()
     {
         var found = ImmutableArray.CreateBuilder<CareProblem>();
+        if (On.Year is < FirstYear or > LastYear)
+        {
+            found.Add(
+                new(
+                    "on",
+                    Texts.Get(
+                        "part.day",
+                        On.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+                        FirstYear,
+                        LastYear
+                    )
+                )
+            );
+        }
         if (HasValue(Kind) && Value is null)
         {
             found.Add(new("value", Texts.Get("part.noValue")));
@@ -191,6 +206,8 @@ public sealed record CarePart(CareKind Kind, CarePlace Place, DateOnly On)
     public const double MostMm = 10;
 
     private const int MostCount = 100;
+    private const int FirstYear = 1950;
+    private const int LastYear = 2200;
 }
 
 /// <summary>What is wrong with one field. Immutable.</summary>
@@ -267,7 +284,7 @@ public sealed record UsageRate(DateOnly LastDay, double LastUsage, double? PerDa
             return usage <= LastUsage ? LastDay : null;
         }
         var days = (usage - LastUsage) / perDay;
-        return days > MostDays ? null
+        return days > MostDays || LastDay.DayNumber + days > DateOnly.MaxValue.DayNumber ? null
             : LastDay.DayNumber + days < 1 ? DateOnly.MinValue
             : LastDay.AddDays((int)Math.Floor(days));
     }

@@ -89,6 +89,24 @@ public sealed record NewChainOutlook(
                         Texts.Get(isLast ? "outlook.close" : "outlook.closeBefore", limit, i + 1)
                     );
                     break;
+                // Only where the shop lets chains run beyond where cogs are held for worn.
+                case Verdict.Within when care.CogsToo?.Verdict == Verdict.TooCloseToCall:
+                    Tell(
+                        NewChainAnswer.MaySkip,
+                        Texts.Get(
+                            isLast ? "outlook.cogsClose" : "outlook.cogsCloseBefore",
+                            table.Chain.CogsTooPercent,
+                            i + 1
+                        )
+                    );
+                    break;
+                // What it came to after its last reading nobody measured.
+                case Verdict.Within when care.Forecast.At?.Earliest <= RiddenTo(facts, onCogs, i):
+                    Tell(
+                        NewChainAnswer.MaySkip,
+                        Texts.Get(isLast ? "outlook.after" : "outlook.afterBefore", limit, i + 1)
+                    );
+                    break;
                 default:
                     if (isLast)
                     {
@@ -121,6 +139,10 @@ public sealed record NewChainOutlook(
             Texts.Get("outlook.test")
         );
     }
+
+    // What the counter stood at when the chain was replaced, or stands at now, as far as anybody looked.
+    private static double? RiddenTo(CareFacts facts, ImmutableArray<FittedChain> chains, int i) =>
+        i + 1 < chains.Length ? chains[i + 1].Usage : facts.Rate()?.LastUsage;
 
     // From the chain with which new cogs came; when none did, nobody knows what the cogs bore before the first.
     private static ImmutableArray<FittedChain> OnTheseCogs(

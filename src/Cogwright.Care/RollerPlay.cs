@@ -52,19 +52,4 @@ public sealed record RollerPlay
 
     /// <summary>Whether nobody measured it.</summary>
     public bool IsAssumed { get; init; }
-
-    /// <summary>The play that a gauge showed on a new chain of the same make: its reading times its length.</summary>
-    /// <param name="percent">What the gauge read on the new chain (%).</param>
-    /// <param name="pitches">Pitches between the gauge's teeth.</param>
-    /// <param name="standardUncertaintyPercent">Standard uncertainty of that reading (%), the new chain's own length among it.</param>
-    /// <exception cref="ArgumentException">A number is out of range.</exception>
-    public static RollerPlay OfNewChain(
-        double percent,
-        int pitches,
-        double standardUncertaintyPercent
-    )
-    {
-        var lengthMm = ChainPitch.LengthMm(pitches);
-        return new(percent / 100 * lengthMm, standardUncertaintyPercent / 100 * lengthMm);
-    }
 }

@@ -36,15 +36,15 @@ public sealed record WearLimits
     {
         if (cogs is { } count && Own.TryGetValue(count, out var own))
         {
-            return new(own, Texts.Get("limit.own", count), true);
+            return new(own, Texts.Get("limit.own", count));
         }
         return cogs switch
         {
-            null => new(0.5, Texts.Get("limit.unknown"), false),
-            <= 8 => new(0.75, Texts.Get("limit.few"), false),
-            9 => new(0.75, Texts.Get("limit.nine"), false),
-            10 => new(0.5, Texts.Get("limit.ten"), false),
-            _ => new(0.5, Texts.Get("limit.many"), false),
+            null => new(0.5, Texts.Get("limit.unknown")),
+            <= 8 => new(0.75, Texts.Get("limit.few")),
+            9 => new(0.75, Texts.Get("limit.nine")),
+            10 => new(0.5, Texts.Get("limit.ten")),
+            _ => new(0.5, Texts.Get("limit.many")),
         };
     }
 
@@ -60,5 +60,4 @@ public sealed record WearLimits
 /// <summary>A limit with its source. Immutable.</summary>
 /// <param name="Percent">The limit (%).</param>
 /// <param name="From">Where it comes from, in words.</param>
-/// <param name="IsOwn">Whether the shop set it.</param>
-public sealed record WearLimit(double Percent, string From, bool IsOwn);
+public sealed record WearLimit(double Percent, string From);

@@ -159,21 +159,6 @@ public sealed record WearTrend
                 )
         );
 
-    /// <summary>What a reading there with that uncertainty would show, with its interval of 95 % (prediction).</summary>
-    /// <param name="usage">km or hours.</param>
-    /// <param name="standardUncertainty">Standard uncertainty of the reading to come.</param>
-    public TrendValue ReadingAt(double usage, double standardUncertainty)
-    {
-        var line = At(usage);
-        return line with
-        {
-            HalfWidth = Quadrature.Combine(
-                line.HalfWidth,
-                T * Math.Sqrt(Scale) * standardUncertainty
-            ),
-        };
-    }
-
     /// <summary>
     /// Where the line reaches a value from below: the inverse interval after Fieller, which is right also for few points.
     /// Null when a rise is not proven with 95 % (then that interval is no interval).

@@ -214,8 +214,9 @@ public static class CareEntry
             {
                 Id = entry.Id.ToString(),
                 StandardUncertainty = Number(body, "u"),
+                // A play of which nobody said how sure it is, is no surer than an assumed one.
                 Play = Number(body, "play") is { } play
-                    ? new(play, Number(body, "playU") ?? 0)
+                    ? new(play, Number(body, "playU") ?? RollerPlay.Assumed.StandardUncertaintyMm)
                     : null,
             };
             // Whoever reads the facts may reckon with every reading in them.

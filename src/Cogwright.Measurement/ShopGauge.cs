@@ -39,8 +39,14 @@ public sealed record ShopGauge(string Id, string Name, string Unit)
     /// <summary>Whether it is not used any more.</summary>
     public bool IsRetired { get; init; }
 
-    /// <summary>The first day on which its calibration no longer serves; null when it always does or none is known.</summary>
-    public DateOnly? DueOn => MonthsValid > 0 ? CalibratedOn?.AddMonths(MonthsValid) : null;
+    /// <summary>The first day on which its calibration no longer serves, at most the last that can be written; null when it always does or none is known.</summary>
+    public DateOnly? DueOn =>
+        MonthsValid <= 0 || CalibratedOn is not { } on ? null
+        : MonthsValid > MonthsTo(on) ? DateOnly.MaxValue
+        : on.AddMonths(MonthsValid);
+
+    private static int MonthsTo(DateOnly day) =>
+        (DateOnly.MaxValue.Year - day.Year) * 12 + DateOnly.MaxValue.Month - day.Month;
 
     /// <summary>How its calibration stands on a day.</summary>
     /// <param name="day">The day.</param>

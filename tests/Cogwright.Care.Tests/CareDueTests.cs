@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Cogwright.Measurement;
 using static Cogwright.Care.Tests.ElongationTests;
 
@@ -116,6 +117,8 @@ public sealed class CareDueTests
             { "worn before", NewChainAnswer.WillSkip },
             { "third chain", NewChainAnswer.MaySkip },
             { "cogs unknown", NewChainAnswer.MaySkip },
+            { "ridden on", NewChainAnswer.MaySkip },
+            { "ridden on before", NewChainAnswer.MaySkip },
         };
 
     [Theory]
@@ -134,6 +137,22 @@ public sealed class CareDueTests
             "worn" => Bike(Of(309)),
             "worn before" => Bike(Of(309), Next(305.2)),
             "third chain" => Bike(Of(305.2), Next(305.2), Next(305.2)),
+            // Last read long before its limit, and then ridden far past where its line meets it.
+            "ridden on" => Bike(Wearing()) with
+            {
+                Parts =
+                [
+                    new(CareKind.Fasteners, CarePlace.Bike, new(2026, 6, 28)) { Usage = 4000 },
+                ],
+            },
+            "ridden on before" => Bike(
+                Wearing(),
+                Next(305.2) with
+                {
+                    On = new(2026, 6, 28),
+                    Usage = 4000,
+                }
+            ),
             _ => Bike(Next(305.2)),
         };
 
@@ -141,6 +160,21 @@ public sealed class CareDueTests
 
         Assert.Equal(expected, outlook.Answer);
         Assert.NotEmpty(outlook.Reasons);
+    }
+
+    /// <summary>A shop that lets chains run to 1.5 % has not thereby proven that its cogs last.</summary>
+    [Fact]
+    public void Outlook_LimitBeyondWhereCogsAreWorn_IsNotSurerForIt()
+    {
+        var table = new CareTable
+        {
+            Chain = new() { Own = WearLimits.CommonPractice.Own.Add(12, 1.5) },
+        };
+        var chain = Chain(At(new(2026, 6, 2), 600, 307.8, 307.8, 307.8));
+        var care = ChainCare.Of(Bike(chain), table)!;
+
+        Assert.Equal(Verdict.Within, care.Judgement!.Verdict);
+        Assert.Equal(NewChainAnswer.MaySkip, NewChainOutlook.Of(Bike(chain), table).Answer);
     }
 
     [Fact]
@@ -327,6 +361,26 @@ public sealed class CareDueTests
         // 9 km a day: 200 km (10 h at 20 km/h) take 22 days.
         Assert.Equal(new DateOnly(2026, 7, 12), fast.Day);
     }
+
+    /// <summary>A slip of the pen in a year must not stop the page that shows it for ever.</summary>
+    [Theory]
+    [InlineData("9999-12-31", false)]
+    [InlineData("0026-03-02", false)]
+    [InlineData("1999-12-31", true)]
+    public void Part_DayOfAYearThatCannotBe_IsAProblem(string day, bool isFine)
+    {
+        var part = new CarePart(
+            CareKind.Cable,
+            CarePlace.Rear,
+            DateOnly.Parse(day, CultureInfo.InvariantCulture)
+        );
+
+        Assert.Equal(isFine, !part.Problems().Any(problem => problem.Field == "on"));
+    }
+
+    [Fact]
+    public void Day_BeyondTheLastThatCanBeWritten_CannotBeSaid() =>
+        Assert.Null(UsageRate.Of([(new(9999, 1, 1), 0), (new(9999, 12, 1), 100)])!.DayOf(200));
 
     [Fact]
     public void Due_MostUrgent_ComesFirst()

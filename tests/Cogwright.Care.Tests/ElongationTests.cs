@@ -101,16 +101,6 @@ public sealed class ElongationTests
         );
     }
 
-    [Fact]
-    public void RollerPlay_OfNewChain_TakesItsReadingAway()
-    {
-        var play = RollerPlay.OfNewChain(0.2, 8, 0.05);
-        var reading = Gauge(WearWay.TwoPoint, 8, 0.2) with { Play = play };
-
-        Assert.Equal(0.2032, play.Mm, 1e-9);
-        Assert.Equal(0, reading.Elongation().Percent!.Value, 1e-9);
-    }
-
     /// <summary>The model of the play against its naive twin: rollers drawn one by one and pushed.</summary>
     [Fact]
     public void RollerPlay_OfManyPairs_AgreesWithRollersPushedOneByOne()

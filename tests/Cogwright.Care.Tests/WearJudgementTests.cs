@@ -118,7 +118,8 @@ public sealed class WearJudgementTests
     {
         var limits = new WearLimits { Own = WearLimits.CommonPractice.Own.Add(10, 0.75) };
 
-        Assert.Equal(new(0.75, limits.For(10).From, true), limits.For(10));
+        Assert.Equal(0.75, limits.For(10).Percent);
+        Assert.Contains("own limit", limits.For(10).From, StringComparison.Ordinal);
         Assert.Equal(0.5, limits.For(11).Percent);
         Assert.Equal(0.5, limits.For(null).Percent);
         Assert.NotNull(WearLimits.Problem(10, 7.5));

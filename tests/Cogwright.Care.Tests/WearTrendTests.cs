@@ -314,21 +314,6 @@ public sealed class WearTrendTests
         Assert.True(together > 3 * alone, $"{together} against {alone}");
     }
 
-    [Fact]
-    public void ReadingAt_IsWiderThanTheLine()
-    {
-        var trend = WearTrend.Through([
-            new(0, 0, 0.05),
-            new(800, 0.15, 0.05),
-            new(1700, 0.28, 0.05),
-            new(2400, 0.45, 0.05),
-        ])!;
-        var (line, reading) = (trend.At(3000), trend.ReadingAt(3000, 0.05));
-
-        Assert.Equal(line.Value, reading.Value);
-        Assert.True(reading.HalfWidth > line.HalfWidth);
-    }
-
     private static double Near(double expected, double actual, double unit) =>
         1 + (actual - expected) / unit;
 }

@@ -29,6 +29,25 @@ public sealed class CareTests(Shop shop)
         await fit.GetByRole(AriaRole.Button).ClickAsync();
         await page.GetByText("This chain was not measured yet").Sees().ToBeVisibleAsync();
 
+        // What is no whole number of pitches, and a play that nobody vouches for, are not kept.
+        var read = Form(page, "Measure the chain");
+        var fault = read.GetByRole(AriaRole.Status);
+        await read.GetByLabel("Measured with").SelectOptionAsync("TwoPoint");
+        await read.GetByLabel("Spot 1").FillAsync("0.3");
+        await read.GetByLabel("Pitches").FillAsync("8,5");
+        var keep = read.GetByRole(AriaRole.Button, new() { Name = "Keep the reading" });
+        await keep.ClickAsync();
+        await fault.Sees().ToContainTextAsync("Pitches are counted");
+        await read.GetByLabel("Pitches").FillAsync("8");
+        await read.GetByText("How sure it is").ClickAsync();
+        await read.GetByLabel("Play of the rollers").FillAsync("0.16");
+        await fault.Sees().ToContainTextAsync("how sure the play is");
+        await read.GetByLabel("Play of the rollers").FillAsync("");
+        await read.GetByLabel("Counter (km)").FillAsync("9999999");
+        await fault.Sees().ToContainTextAsync("cannot stand at 9999999");
+        await read.GetByLabel("Measured with").SelectOptionAsync("Ruler");
+        await read.GetByLabel("Pitches").FillAsync("24");
+
         await ReadAsync(page, "1700", "2026-03-02", "305.15", "305,16", "305.17");
         await ReadAsync(page, "2400", "2026-05-04", "305.50", "12 1/32 in", "305.50");
         await ReadAsync(page, "3000", "2026-07-06", "305.80", "305.81", "305.79");

@@ -24,14 +24,14 @@ public sealed class TorquesTests(Shop shop)
         await page.GetByLabel("Permissible deviation").FillAsync("4");
         await Expect(page.Locator(".gauge-form .error"))
             .ToContainTextAsync("needs the most that its scale shows");
-        await page.GetByLabel("Most on its scale").FillAsync("20");
+        await page.GetByLabel("Most on its scale").FillAsync("60");
         await page.GetByLabel("Least on its scale").FillAsync("2");
         await page.GetByLabel("Arm").FillAsync("200");
         await page.GetByRole(AriaRole.Button, new() { Name = "Keep it" }).ClickAsync();
         await Expect(page.Locator(".open-jobs")).ToContainTextAsync("click wrench 1");
 
         await visit.WalkToAsync($"bike/{Routes.Bike}/torques");
-        // 8 to 10 N·m at the derailleur's bolt: the middle is set.
+        // 9 to 15 N·m at the first stop: the middle is set.
         var mount = page.Locator(".target").Filter(new() { HasText = "click wrench 1" }).First;
         await Expect(mount).ToContainTextAsync("Set");
         var before = await mount.Locator("ul li").First.InnerTextAsync();
@@ -40,11 +40,27 @@ public sealed class TorquesTests(Shop shop)
         await Expect(mount.Locator("ul li").First).Not.ToHaveTextAsync(before);
         await page.GetByLabel("Its angle").FillAsync("200");
         await Expect(page.Locator(".error[role=alert]")).ToContainTextAsync("cannot be");
+        // Set without the adapter that is there, every bolt would be too tight.
+        await Expect(page.Locator(".tool")).ToHaveCountAsync(0);
         await page.GetByLabel("Its angle").FillAsync("90");
         await Expect(mount.Locator("ul li").First).ToHaveTextAsync(before);
 
         await mount.GetByLabel("It clicked at").First.FillAsync("19");
         await Expect(mount.GetByRole(AriaRole.Status).First).ToContainTextAsync("outside");
+        // A wrench that clicks at once on a bolt that is far too tight must not call it right.
+        await mount.GetByLabel("It clicked at").First.FillAsync("12");
+        await Expect(mount.GetByRole(AriaRole.Status).First).ToContainTextAsync("within");
+        await mount.GetByLabel("without turning").First.CheckAsync();
+        await Expect(mount.GetByRole(AriaRole.Status).First)
+            .ToContainTextAsync("this does not show");
+        // What was read at one pedal is not told of the other.
+        var pedals = page.Locator(".target")
+            .Filter(new() { HasText = "Pedal" })
+            .GetByLabel("It clicked at");
+        await Expect(pedals).ToHaveCountAsync(2);
+        await pedals.First.FillAsync("37");
+        await Expect(pedals.First).ToHaveValueAsync("37");
+        await Expect(pedals.Last).ToHaveValueAsync("");
         await visit.PictureAsync("torques");
         Assert.Empty(await visit.ViolationsAsync());
     }

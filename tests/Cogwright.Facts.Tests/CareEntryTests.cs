@@ -136,6 +136,27 @@ public sealed class CareEntryTests
         Assert.Single(ChainCare.PointsOf(chain));
     }
 
+    [Fact]
+    public void Reading_PlayWithoutItsUncertainty_IsNoSurerThanAnAssumedOne()
+    {
+        var draft = new EntryDraft(
+            "",
+            "care.reading",
+            1,
+            Encoding.UTF8.GetBytes(
+                """{"day":"2026-03-02","pitches":"8","play":"0.16","spots":"0.4","way":"twoPoint"}"""
+            )
+        );
+        var reading = Assert.Single(Assert.Single(StateOf(draft).Care.Chains).Readings);
+
+        Assert.Equal(0.16, reading.Play!.Mm);
+        Assert.Equal(
+            RollerPlay.Assumed.StandardUncertaintyMm,
+            reading.Play.StandardUncertaintyMm,
+            1e-12
+        );
+    }
+
     /// <summary>The same reading on 9 and on 12 cogs: the spec's own cogs choose the limit.</summary>
     [Theory]
     [InlineData("11-12-14-16-18-21-24-28-32", 0.75)]

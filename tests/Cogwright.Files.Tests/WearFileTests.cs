@@ -62,9 +62,39 @@ public sealed class WearFileTests
         var gauge = facts.Chains[1].Readings[2];
         Assert.Equal((WearWay.TwoPoint, 8, 0.16), (gauge.Way, gauge.Pitches, gauge.Play!.Mm));
         Assert.Equal(10, facts.Parts.Length);
-        Assert.Equal(1.5, facts.Parts[3].StampedMm);
+        Assert.Equal(1.5, facts.Parts.Single(part => part.Kind == CareKind.Rotor).StampedMm);
         Assert.Equal(1.0, table[CareTerm.Pad]);
         Assert.Equal(60, table[CareTerm.WirelessHours]);
+    }
+
+    /// <summary>Newest first is as good an order to write in: what was seen last is what counts, as in a bike's log.</summary>
+    [Fact]
+    public void Care_WrittenNewestFirst_IsInTheOrderOfItsDays()
+    {
+        var parts = WearReader
+            .Read(
+                "care:\n  - { kind: pad, on: 2026-10-31, value: 0.4 }\n  - { kind: pad, on: 2026-03-16, value: 3.4 }\n",
+                "wear.yaml"
+            )
+            .File!.Facts.Parts;
+
+        Assert.Equal([3.4, 0.4], parts.Select(part => part.Value!.Value));
+    }
+
+    /// <summary>The last chain in the file is held for the one on the bike.</summary>
+    [Fact]
+    public void Chains_NotInTheirOrder_AreToldWithTheirPlace()
+    {
+        var reading = WearReader.Read(
+            "chains:\n  - { on: 2026-03-16, at: 2490 }\n  - { on: 2025-09-06, at: 120 }\n",
+            "wear.yaml"
+        );
+
+        Assert.Null(reading.File);
+        Assert.Equal(
+            ["chains[1].on", "chains[1].at"],
+            reading.Problems.Where(problem => problem.IsError).Select(problem => problem.Field)
+        );
     }
 
     private const string Head = "chains:\n  - on: 2026-01-05\n    at: 100\n    readings:\n";

@@ -22,6 +22,20 @@ public sealed class ShopGaugeTests
         );
     }
 
+    /// <summary>Whoever writes 99999 months for "ever" must still see the list of the gauges.</summary>
+    [Fact]
+    public void DueOn_BeyondTheLastDay_IsTheLastDay()
+    {
+        var gauge = Caliper with { CalibratedOn = new(2026, 1, 31), MonthsValid = 99_999 };
+
+        Assert.Equal(DateOnly.MaxValue, gauge.DueOn);
+        Assert.Equal(CalibrationState.Good, gauge.StateOn(new(2026, 11, 30)));
+        Assert.Equal(
+            new DateOnly(9999, 12, 31),
+            (Caliper with { CalibratedOn = new(9999, 11, 30), MonthsValid = 12 }).DueOn
+        );
+    }
+
     [Fact]
     public void Read_DeviationInPercent_IsARectangleAboutTheReading()
     {

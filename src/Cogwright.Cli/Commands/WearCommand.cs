@@ -4,7 +4,6 @@ using System.Text;
 using Cogwright.Care;
 using Cogwright.Cli.Output;
 using Cogwright.Files;
-using Cogwright.Measurement;
 using Spectre.Console;
 using Spectre.Console.Cli;
 
@@ -89,9 +88,8 @@ internal sealed class WearCommand(IAnsiConsole console) : Command<WearSettings>
                 Screen.Line(console, settings.CalendarPath);
             }
         }
-        return
-            answer.Due.Any(item => item.State == DueState.Due)
-            || answer.Chain?.Judgement?.Verdict is Verdict.Outside or Verdict.TooCloseToCall
+        // A chain that is not within its limit is due.
+        return answer.Due.Any(item => item.State == DueState.Due)
             ? ExitCode.Findings
             : ExitCode.Fine;
     }

@@ -21,11 +21,36 @@ internal sealed class WearBinder(Leaves leaves, ProblemList problems)
             {
                 Cogs = Cogs("cogCount"),
                 Unit = Named("counter", Enum.GetValues<UsageUnit>()) ?? UsageUnit.Km,
-                Chains = [.. Each("chains").Select(BindChain)],
-                Parts = [.. Each("care").Select(BindPart)],
+                Chains = BindChains(),
+                // The last one counts: by its day, wherever it stands in the file.
+                Parts = [.. Each("care").Select(BindPart).OrderBy(part => part.On)],
             },
             BindTable()
         );
+
+    private ImmutableArray<FittedChain> BindChains()
+    {
+        var (chains, day, usage) = (
+            ImmutableArray.CreateBuilder<FittedChain>(),
+            (DateOnly?)null,
+            (double?)null
+        );
+        foreach (var path in Each("chains"))
+        {
+            var chain = BindChain(path);
+            if (chain.On < day)
+            {
+                Tell($"{path}.on", Texts.Get("wear.chainOrder", Written(day)));
+            }
+            if (chain.Usage < usage)
+            {
+                Tell($"{path}.at", Texts.Get("wear.chainOrder", usage));
+            }
+            (day, usage) = (chain.On ?? day, chain.Usage ?? usage);
+            chains.Add(chain);
+        }
+        return chains.ToImmutable();
+    }
 
     private FittedChain BindChain(string path)
     {
@@ -46,10 +71,7 @@ internal sealed class WearBinder(Leaves leaves, ProblemList problems)
             var key = readings.Count == 0 ? "wear.beforeFitted" : "wear.beforeLast";
             if (reading.On < day)
             {
-                Tell(
-                    $"{inner}.on",
-                    Texts.Get(key, day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture))
-                );
+                Tell($"{inner}.on", Texts.Get(key, Written(day)));
             }
             if (reading.Usage < usage)
             {
@@ -255,6 +277,9 @@ internal sealed class WearBinder(Leaves leaves, ProblemList problems)
     }
 
     private DateOnly? Date(string path) => leaves.Find(path)?.Value as DateOnly?;
+
+    private static string? Written(DateOnly? day) =>
+        day?.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private T? Named<T>(string path, IEnumerable<T> all)
         where T : struct, Enum =>

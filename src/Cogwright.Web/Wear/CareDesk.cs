@@ -147,6 +147,16 @@ internal sealed class CareDesk(DeviceShelf shelf, Workbench bench, TimeProvider 
             ? number
             : null;
 
+    /// <summary>What is wrong with what a counter is said to stand at, or null.</summary>
+    /// <param name="usage">km or hours; null: what was typed is no number.</param>
+    internal static string? CounterFault(double? usage) =>
+        usage switch
+        {
+            >= 0 and <= CareFacts.MostUsage => null,
+            null or double.NaN => Texts.Get("care.noNumber"),
+            _ => Texts.Get("care.counterRange", usage, CareFacts.MostUsage),
+        };
+
     /// <summary>A day as it is written everywhere.</summary>
     /// <param name="day">The day.</param>
     internal static string Day(DateOnly day) => day.ToString("O", CultureInfo.InvariantCulture);
