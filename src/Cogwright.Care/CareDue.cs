@@ -110,7 +110,7 @@ public static class CareDue
         {
             CareKind.Pad => Thickness(series[start..], asked, CareTerm.Pad, 0.1),
             CareKind.Rotor => Thickness(series[start..], asked, CareTerm.Rotor, 0.02),
-            CareKind.RimGroove => Thickness(series[start..], asked, CareTerm.RimGroove, 0.1),
+            CareKind.RimPad => Thickness(series[start..], asked, CareTerm.RimPad, 0.1),
             CareKind.WirelessBattery => Battery(
                 last,
                 asked,

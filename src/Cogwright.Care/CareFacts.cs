@@ -62,8 +62,8 @@ public enum CareKind
     /// <summary>Brake rotor: thickness (mm).</summary>
     Rotor,
 
-    /// <summary>Rim brake's rim: depth left of the wear groove (mm); 0: it is gone.</summary>
-    RimGroove,
+    /// <summary>Rim brake's pads: depth left of their grooves (mm); 0: they are gone.</summary>
+    RimPad,
 
     /// <summary>Battery of a wireless derailleur: charge (%).</summary>
     WirelessBattery,
@@ -120,7 +120,7 @@ public sealed record CarePart(CareKind Kind, CarePlace Place, DateOnly On)
         kind
             is CareKind.Pad
                 or CareKind.Rotor
-                or CareKind.RimGroove
+                or CareKind.RimPad
                 or CareKind.WirelessBattery
                 or CareKind.WiredBattery;
 

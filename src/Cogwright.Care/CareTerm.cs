@@ -20,8 +20,8 @@ public sealed record CareTerm
     /// <summary>Thickness of a brake rotor that carries no figure (mm).</summary>
     public static CareTerm Rotor { get; } = new("rotor", "mm", 1.5, 1, 3);
 
-    /// <summary>Depth left of a rim's wear groove (mm).</summary>
-    public static CareTerm RimGroove { get; } = new("rimGroove", "mm", 1, 0.05, 3);
+    /// <summary>Depth left of a rim pad's grooves (mm).</summary>
+    public static CareTerm RimPad { get; } = new("rimPad", "mm", 1, 0.05, 3);
 
     /// <summary>What a wireless rear battery runs (h of riding).</summary>
     public static CareTerm WirelessHours { get; } = new("wirelessHours", "h", 60, 1, 1000);
@@ -64,7 +64,7 @@ public sealed record CareTerm
     [
         Pad,
         Rotor,
-        RimGroove,
+        RimPad,
         WirelessHours,
         WiredKm,
         HandoverPercent,
