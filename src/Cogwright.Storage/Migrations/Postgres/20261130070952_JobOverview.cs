@@ -97,11 +97,10 @@ namespace Cogwright.Storage.Migrations.Postgres
             migrationBuilder.Sql(
                 """CREATE INDEX "IX_JobSaid_Words" ON cogwright."JobSaid" USING gin ("Words") WITH (fastupdate = off)"""
             );
-            // The planner's statistics keep samples of what a table holds, and keep them when it is erased: none are made of what
-            // people said, and those that were made go (with the change of a type, here to the same one, which rewrites nothing).
+            // The planner's statistics keep samples of what a table holds, and keep them when it is erased: none are made of personal
+            // data any more, and those that were made go (with a change of type, here to the same one, which rewrites nothing).
             migrationBuilder.Sql(
                 """
-                ALTER TABLE cogwright."JobSaid" ALTER "Words" SET STATISTICS 0;
                 ALTER TABLE cogwright."Personal" ALTER "Data" TYPE bytea, ALTER "Salt" TYPE bytea;
                 ALTER TABLE cogwright."Personal" ALTER "Data" SET STATISTICS 0, ALTER "Salt" SET STATISTICS 0
                 """
