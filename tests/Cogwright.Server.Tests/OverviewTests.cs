@@ -209,7 +209,18 @@ public sealed class OverviewTests
             plan.Single(each => each.Kind == "gears")
         );
         Assert.True(plan.Single(each => each.Kind == "full").IsOwn);
-        Assert.Equal(HttpStatusCode.BadRequest, await PlanAsync(browser, "gears", 0));
+        var refused = await browser.PutAsJsonAsync("api/v1/overview/plan/gears", new NewPlan(0));
+        Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
+        Assert.Contains(
+            "above 0",
+            await refused.Content.ReadAsStringAsync(),
+            StringComparison.Ordinal
+        );
+        await using var context = running.Server.Store.NewContext();
+        Assert.All(
+            context.ShopSettings.Where(each => each.Name == "overview.plan"),
+            each => Assert.Equal(running.Clock.GetUtcNow().UtcTicks, each.ChangedTicks)
+        );
         Assert.Equal(HttpStatusCode.BadRequest, await PlanAsync(browser, "nothing", 1));
     }
 

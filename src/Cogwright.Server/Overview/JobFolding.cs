@@ -8,7 +8,7 @@ namespace Cogwright.Server;
 
 /// <summary>
 /// Works the logs of bikes out into the rows of the overview, after they are in the store and never before: nobody who sends
-/// entries waits for it. Where it was is in the store, so whatever was left by a kill, by another server or by an earlier
+/// entries waits for a fold. Where it was is in the store, so whatever was left by a kill, by another server or by an earlier
 /// version is found at the start and done.
 /// </summary>
 internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : BackgroundService
