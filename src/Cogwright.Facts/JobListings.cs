@@ -112,6 +112,7 @@ public sealed class JobListings
                 .. job.Intake.Values,
                 .. job.Hands.SelectMany(hands => (string[])[hands.By, hands.Note]),
                 .. runs.Select(run => run.Procedure.Title),
+                .. job.Amendments.SelectMany(added => (string[])[added.By, added.Text]),
                 .. notes.Texts,
             ],
             Said = [.. job.Words.Values],

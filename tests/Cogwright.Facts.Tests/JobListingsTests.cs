@@ -44,9 +44,22 @@ public sealed class JobListingsTests
         Assert.Contains("in the van", Job.Texts);
 
         Write(JobEntry.TakeBack(slip.Id, "another bike"));
+        Write(JobEntry.Close(job, null));
+        Write(JobEntry.Amend(job, "AB", "the ring was glued"));
 
         Assert.Empty(
-            ((string[])["Linie", "Gears", "SN-77", "inner face", "rattles again"]).Except(Job.Texts)
+            (
+                (string[])
+                    [
+                        "Linie",
+                        "Gears",
+                        "SN-77",
+                        "inner face",
+                        "rattles again",
+                        "AB",
+                        "the ring was glued",
+                    ]
+            ).Except(Job.Texts)
         );
         Assert.DoesNotContain("in the van", Job.Texts);
         Assert.DoesNotContain("of another run", Job.Texts);

@@ -209,7 +209,18 @@ public sealed class OverviewTests
             plan.Single(each => each.Kind == "gears")
         );
         Assert.True(plan.Single(each => each.Kind == "full").IsOwn);
-        Assert.Equal(HttpStatusCode.BadRequest, await PlanAsync(browser, "gears", 0));
+        var refused = await browser.PutAsJsonAsync("api/v1/overview/plan/gears", new NewPlan(0));
+        Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
+        Assert.Contains(
+            "above 0",
+            await refused.Content.ReadAsStringAsync(),
+            StringComparison.Ordinal
+        );
+        await using var context = running.Server.Store.NewContext();
+        Assert.All(
+            context.ShopSettings.Where(each => each.Name == "overview.plan"),
+            each => Assert.Equal(running.Clock.GetUtcNow().UtcTicks, each.ChangedTicks)
+        );
         Assert.Equal(HttpStatusCode.BadRequest, await PlanAsync(browser, "nothing", 1));
     }
 
@@ -250,6 +261,54 @@ public sealed class OverviewTests
         await running.Server.Folding.SettledAsync();
         Assert.Empty((await FindAsync(owner, "zwirn")).Jobs);
         Assert.Single((await FindAsync(owner, "gears")).Jobs);
+    }
+
+    [Fact]
+    public async Task WordsThatLieUnderAnotherBike_AreNotFoundHere_SinceErasingThemWouldLeaveThem()
+    {
+        await using var running = await Running.StartAsync();
+        var store = running.Server.Store;
+        var (bench, other) = (
+            new JobBench(1, Bike, new Random(1)),
+            new JobBench(2, Bench.Job(2), new Random(2))
+        );
+        var datum = bench.Said("Nora Zwirnlein");
+        foreach (var each in (JobBench[])[bench, other])
+        {
+            var job = each.Write(JobEntry.Begin("Gears")).Id.ToString();
+            each.Write(JobEntry.Words(job, PersonalWords.Complaint, datum.Digest));
+            await store.AppendAsync(each.Log.Id, [.. each.Log.Ordered]);
+        }
+        await store.PutPersonalAsync(Bike, datum, "text/plain");
+        await running.Server.Folding.SettledAsync();
+        var browser = running.NewBrowser();
+        Assert.Equal(Bike.Value, Assert.Single((await FindAsync(browser, "zwirnlein")).Jobs).Bike);
+
+        await store.EraseAsync(Bike, datum.Digest);
+        await running.Server.Folding.SettledAsync();
+
+        Assert.Empty((await FindAsync(browser, "zwirnlein")).Jobs);
+        Assert.Equal(0, (await OverviewAsync(browser)).Behind);
+    }
+
+    [Fact]
+    public async Task ServerOfAnEarlierVersion_TellsWhatCameAfterALaterOne()
+    {
+        await using var running = await Running.StartAsync();
+        var bench = new JobBench(1, Bike, new Random(1));
+        var job = bench.Write(JobEntry.Begin("Gears")).Id.ToString();
+        await running.Server.Store.AppendAsync(Bike, [.. bench.Log.Ordered]);
+        await running.Server.Folding.SettledAsync();
+        await running.Server.Store.PutFoldedAsync(
+            new FoldedLog(Bike, 1, JobFolding.Version + 1, [])
+        );
+
+        await running.Server.Store.AppendAsync(Bike, [bench.Write(JobEntry.Hands(job, "AB", ""))]);
+        await running.Server.Folding.SettledAsync().WaitAsync(TimeSpan.FromSeconds(30));
+
+        var told = await OverviewAsync(running.NewBrowser());
+        Assert.Equal("AB", Assert.Single(told.Standing).InHandsOf);
+        Assert.Equal(0, told.Behind);
     }
 
     [Fact]

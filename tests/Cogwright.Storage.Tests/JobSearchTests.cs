@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 using Cogwright.Log;
+using Npgsql;
 
 namespace Cogwright.Storage.Tests;
 
@@ -43,6 +44,40 @@ public sealed class SqliteJobSearchTests : JobSearchTests
 public sealed class PostgresJobSearchTests(Postgres postgres) : JobSearchTests
 {
     protected override string? Connection => postgres.NewDatabase();
+
+    /// <summary>The planner's statistics keep samples of what a table held (PostgreSQL's manual, pg_stats).</summary>
+    [Fact]
+    public async Task Erase_OfWhatACustomerSaid_LeavesNothingOfItInTheStatistics()
+    {
+        var connection = Connection!;
+        await using var shop = await Shop.OpenAsync(connection);
+        var datum = new PersonalDatum(new byte[PersonalDatum.SaltBytes], "kwezilnu"u8);
+        await FoldWithWordsAsync(shop.Store, datum, "kwezilnu");
+        for (byte other = 1; other <= 20; other++)
+        {
+            await shop.Store.PutPersonalAsync(
+                Bench.Job(1),
+                new PersonalDatum(new byte[PersonalDatum.SaltBytes], new byte[] { other }),
+                "text/plain"
+            );
+        }
+        await using var source = NpgsqlDataSource.Create(connection);
+        await using var analyze = source.CreateCommand("ANALYZE");
+        await analyze.ExecuteNonQueryAsync();
+
+        await shop.Store.EraseAsync(Bench.Job(1), datum.Digest);
+
+        await using var look = source.CreateCommand(
+            """
+            SELECT COUNT(*), COUNT(*) FILTER (WHERE "s"::text LIKE ANY (ARRAY['%kwezilnu%', '%6b77657a696c6e75%']))
+            FROM pg_stats AS "s" WHERE "schemaname" = 'cogwright'
+            """
+        );
+        await using var reader = await look.ExecuteReaderAsync();
+        await reader.ReadAsync();
+        Assert.True(reader.GetInt64(0) > 0, "the statistics can be read");
+        Assert.Equal(0, reader.GetInt64(1));
+    }
 
     [Fact]
     public async Task Backup_LeavesOutWhatIsWorkedOutAgain()
@@ -234,11 +269,21 @@ public abstract class JobSearchTests
             FoldStatus.Behind,
             await shop.Store.PutFoldedAsync(Folded(1, 1, "first", version: 2))
         );
-        Assert.Equal(
-            FoldStatus.Behind,
-            await shop.Store.PutFoldedAsync(Folded(1, 3, "third", version: 1))
-        );
+        foreach (var version in (int[])[1, 2])
+        {
+            Assert.Equal(
+                FoldStatus.Behind,
+                await shop.Store.PutFoldedAsync(Folded(1, 2, "again", version))
+            );
+        }
         Assert.Single((await shop.Store.FindJobsAsync("second", false, 10)).Jobs);
+        Assert.True(await shop.Store.IsUnfoldedAsync(Bench.Job(1), 2));
+        // A server that has gone back to an earlier version tells what came since, and is told over by the later one.
+        Assert.Equal(
+            FoldStatus.Put,
+            await shop.Store.PutFoldedAsync(Folded(1, 3, "between", version: 1))
+        );
+        Assert.False(await shop.Store.IsUnfoldedAsync(Bench.Job(1), 1));
         Assert.True(await shop.Store.IsUnfoldedAsync(Bench.Job(1), 2));
 
         Assert.Equal(
@@ -246,6 +291,7 @@ public abstract class JobSearchTests
             await shop.Store.PutFoldedAsync(Folded(1, 3, "third", version: 2))
         );
         Assert.Empty((await shop.Store.FindJobsAsync("second", false, 10)).Jobs);
+        Assert.Empty((await shop.Store.FindJobsAsync("between", false, 10)).Jobs);
         Assert.Empty(await shop.Store.UnfoldedAsync(2, 10));
         Assert.Equal([Bench.Job(1)], await shop.Store.UnfoldedAsync(3, 10));
 

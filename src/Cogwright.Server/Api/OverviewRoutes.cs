@@ -121,7 +121,12 @@ internal static class OverviewRoutes
         );
     }
 
-    private static async Task<IResult> PlanAsync(string kind, NewPlan plan, ShopStore store)
+    private static async Task<IResult> PlanAsync(
+        string kind,
+        NewPlan plan,
+        ShopStore store,
+        TimeProvider clock
+    )
     {
         Check(
             WorkKinds.Find(kind) is not null,
@@ -132,10 +137,10 @@ internal static class OverviewRoutes
         Check(
             plan.Hours is null or (> 0 and <= WorkPlan.MostHours),
             "hours",
-            "field.from0to",
+            "field.above0to",
             WorkPlan.MostHours
         );
-        await WorkPlan.SetAsync(store, kind, plan.Hours);
+        await WorkPlan.SetAsync(store, kind, plan.Hours, clock.GetUtcNow().UtcTicks);
         return Results.NoContent();
     }
 

@@ -8,7 +8,7 @@ namespace Cogwright.Server;
 
 /// <summary>
 /// Works the logs of bikes out into the rows of the overview, after they are in the store and never before: nobody who sends
-/// entries waits for it. Where it was is in the store, so whatever was left by a kill, by another server or by an earlier
+/// entries waits for a fold. Where it was is in the store, so whatever was left by a kill, by another server or by an earlier
 /// version is found at the start and done.
 /// </summary>
 internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : BackgroundService
@@ -131,16 +131,7 @@ internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : Bac
         }
         else
         {
-            await Task.WhenAny(Task.Delay(Breath, stopping), HasWaitingAsync())
-                .ConfigureAwait(false);
-        }
-    }
-
-    private Task HasWaitingAsync()
-    {
-        lock (guard)
-        {
-            return waiting.Count > 0 ? Task.CompletedTask : Task.Delay(Breath);
+            await Task.Delay(Breath, stopping).ConfigureAwait(false);
         }
     }
 
@@ -190,7 +181,8 @@ internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : Bac
             Telling.StoreFailed(log, e.Fault.Kind);
         }
 #pragma warning disable CA1031 // One log that cannot be worked out keeps the others from nothing; the overview says how many lack.
-        catch (Exception e) when (e is not OperationCanceledException)
+        catch (Exception e)
+            when (e is not OperationCanceledException || !stopping.IsCancellationRequested)
 #pragma warning restore CA1031
         {
             Telling.NotFolded(log, each.Value, e.GetType().FullName);
@@ -255,16 +247,17 @@ internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : Bac
             {
                 var digest = new Digest(Convert.FromHexString(text));
                 if (
-                    await store.FindPersonalAsync(digest, stopping).ConfigureAwait(false) is
-                    { } found
+                    await store.FindPersonalAsync(digest, stopping).ConfigureAwait(false)
+                    is not { } found
                 )
+                {
+                    elsewhere.Add(digest);
+                }
+                // What lies under another log is erased there, and its words would stay here.
+                else if (found.Log == each)
                 {
                     here.Add(digest);
                     said.Add(Encoding.UTF8.GetString(found.Datum.Data.Span));
-                }
-                else
-                {
-                    elsewhere.Add(digest);
                 }
             }
             jobs.Add(

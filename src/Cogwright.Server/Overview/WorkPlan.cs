@@ -29,7 +29,7 @@ internal static class WorkPlan
     }
 
     /// <summary>Sets the hours of one kind; null: common practice again.</summary>
-    internal static async Task SetAsync(ShopStore store, string kind, double? hours)
+    internal static async Task SetAsync(ShopStore store, string kind, double? hours, long nowTicks)
     {
         var set = await OwnAsync(store).ConfigureAwait(false);
         set.Remove(kind);
@@ -42,11 +42,21 @@ internal static class WorkPlan
         if (
             await context
                 .ShopSettings.Where(each => each.Name == Setting)
-                .ExecuteUpdateAsync(each => each.SetProperty(one => one.Value, text))
+                .ExecuteUpdateAsync(each =>
+                    each.SetProperty(one => one.Value, text)
+                        .SetProperty(one => one.ChangedTicks, nowTicks)
+                )
                 .ConfigureAwait(false) == 0
         )
         {
-            context.ShopSettings.Add(new ShopSetting { Name = Setting, Value = text });
+            context.ShopSettings.Add(
+                new ShopSetting
+                {
+                    Name = Setting,
+                    Value = text,
+                    ChangedTicks = nowTicks,
+                }
+            );
             await context.SaveChangesAsync().ConfigureAwait(false);
         }
     }

@@ -9,7 +9,7 @@ public enum FoldStatus
     /// <summary>It is in the tables.</summary>
     Put,
 
-    /// <summary>Another server was further, or its code is later: what is there stays.</summary>
+    /// <summary>Another server was further, or as far with the same or later code: what is there stays.</summary>
     Behind,
 
     /// <summary>Personal data came or went meanwhile: nothing was written, it is to be worked out again.</summary>
@@ -61,9 +61,13 @@ internal sealed class PutJobsWork(FoldedLog folded, int attempt) : WriteWork<Fol
         {
             await reader.ReadAsync().ConfigureAwait(false);
             isNew = reader.IsDBNull(0);
+            // By the place first: while servers of two versions are at work, or after one has gone back to an earlier version, what
+            // came in last is told, and the later code tells it anew.
             if (
                 !isNew
-                && (reader.GetInt64(0) > folded.Receipt || reader.GetInt32(1) > folded.Version)
+                && (reader.GetInt64(0), reader.GetInt32(1)).CompareTo(
+                    (folded.Receipt, folded.Version)
+                ) >= 0
             )
             {
                 status = FoldStatus.Behind;

@@ -14,8 +14,12 @@ public sealed partial class OverviewPage
 
     private static readonly TimeSpan Counting = TimeSpan.FromSeconds(1);
 
+    // A log that cannot be counted in is never done: the page asks more and more seldom.
+    private static readonly TimeSpan LongestCounting = TimeSpan.FromMinutes(1);
+
     private OverviewShape? shop;
     private FoundShape? found;
+    private TimeSpan counting = Counting;
     private string said = "";
     private string searchSaid = "";
     private string words = "";
@@ -47,6 +51,10 @@ public sealed partial class OverviewPage
             {
                 Follow(LookAgainAsync);
             }
+            else
+            {
+                counting = Counting;
+            }
             if (planKind.Length == 0 && shop.Plan is [var first, ..])
             {
                 PickPlan(first.Kind);
@@ -66,7 +74,8 @@ public sealed partial class OverviewPage
             return;
         }
         isLookingAgain = true;
-        await Task.Delay(Counting).ConfigureAwait(true);
+        await Task.Delay(counting).ConfigureAwait(true);
+        counting = counting * 2 < LongestCounting ? counting * 2 : LongestCounting;
         isLookingAgain = false;
         if (!isGone)
         {

@@ -97,6 +97,14 @@ namespace Cogwright.Storage.Migrations.Postgres
             migrationBuilder.Sql(
                 """CREATE INDEX "IX_JobSaid_Words" ON cogwright."JobSaid" USING gin ("Words") WITH (fastupdate = off)"""
             );
+            // The planner's statistics keep samples of what a table holds, and keep them when it is erased: none are made of personal
+            // data any more, and those that were made go (with a change of type, here to the same one, which rewrites nothing).
+            migrationBuilder.Sql(
+                """
+                ALTER TABLE cogwright."Personal" ALTER "Data" TYPE bytea, ALTER "Salt" TYPE bytea;
+                ALTER TABLE cogwright."Personal" ALTER "Data" SET STATISTICS 0, ALTER "Salt" SET STATISTICS 0
+                """
+            );
         }
 
         /// <inheritdoc />
