@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;
 using Cogwright.Setup.Records;
@@ -25,6 +26,54 @@ public sealed class RecordContentTests
         );
         Assert.Equal(5, record.Cautions.Length);
     }
+
+    [Fact]
+    public void Make_NoTestDone_DoesNotSayThatNoGearHasToBeAvoided()
+    {
+        var known = Made(Begun.Add(Done("seat"))).Know;
+
+        Assert.DoesNotContain(known, text => text.StartsWith("No gear", StringComparison.Ordinal));
+        Assert.Contains(
+            known,
+            text => text.StartsWith("Whether a gear has to be avoided", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void Make_TestPutInDoubtByAKnock_DoesNotSayThatNoGearHasToBeAvoided() =>
+        Assert.DoesNotContain(
+            Made(AllDone.Add(Change("knock"))).Know,
+            text => text.StartsWith("No gear", StringComparison.Ordinal)
+        );
+
+    [Fact]
+    public void Make_ClosedWithThingsOpen_SaysSoFirst()
+    {
+        var record = Made(Begun.Add(Done("seat")).Add(new JobClosed(At("close", Noon), "job")));
+
+        Assert.StartsWith("IT WAS CLOSED WITH 8 THINGS", record.Know[0], StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            Made(AllDone.Add(new JobClosed(At("close", Noon), "job"))).Know,
+            text => text.StartsWith("IT WAS CLOSED", StringComparison.Ordinal)
+        );
+    }
+
+    [Theory]
+    [InlineData("gears", "Kind of work: Gears alone")]
+    [InlineData("of-a-later-version", "Kind of work: of-a-later-version")]
+    public void Intake_KindOfWork_IsSaidInWords(string kind, string said) =>
+        Assert.Equal(said, Assert.Single(Made(Begun.Add(Noted(IntakeFields.Kind, kind))).Intake));
+
+    [Fact]
+    public void Intake_EveryField_HasItsWords() =>
+        Assert.All(
+            IntakeFields.All,
+            field => Assert.Single(Made(Begun.Add(Noted(field, "answer"))).Intake)
+        );
+
+    [Fact]
+    public void Intake_EveryKindOfWork_HasItsTitle() =>
+        Assert.All(WorkKinds.All, kind => Assert.NotEqual(kind.Name, WorkKinds.TitleOf(kind.Name)));
 
     [Fact]
     public void Make_JobOpen_SaysFirstThatTheBikeIsNotToBeRidden()
@@ -204,6 +253,13 @@ public sealed class RecordContentTests
         Assert.All(record.Torques, row => Assert.Contains(row.ToString(), lines));
         Assert.All(record.Looks, row => Assert.Contains(row.ToString(), lines));
     }
+
+    private static IntakeNoted Noted(string field, string answer) =>
+        new(
+            At("intake", Noon),
+            "job",
+            ImmutableSortedDictionary<string, string>.Empty.Add(field, answer)
+        );
 
     private static RecordRow Row(RecordContent record) => Assert.Single(record.Readings);
 

@@ -44,7 +44,10 @@ public sealed record PassportContent
         {
             BikeName = source.BikeName,
             Jobs = [.. work.Jobs.Reverse().Select(job => JobOf(source, job))],
-            Gears = RecordMaker.GearsToAvoid([.. avoided, .. source.GearsNotUsed]),
+            Gears = RecordMaker.GearsToAvoid(
+                [.. avoided, .. source.GearsNotUsed],
+                "passport.noGearToAvoid"
+            ),
             Parts = RecordMaker.PartsOf(source),
             Last = LastOf(source),
             Happened =

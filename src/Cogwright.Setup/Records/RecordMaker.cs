@@ -34,10 +34,6 @@ public static class RecordMaker
             Title = job.Title,
             IsClosed = job.IsClosed,
             Standing = StandingOf(source, job),
-            Words =
-            [
-                .. source.Words.Select(each => Texts.Get("record.words." + each.What, each.Words)),
-            ],
             Done = DoneOf(runs),
             Know = [.. ToKnow(source, job, runs)],
             Cautions = [.. CautionKeys.Select(key => Texts.Get(key))],
@@ -49,13 +45,16 @@ public static class RecordMaker
                     .Select(field =>
                         Texts.Get(
                             "record.intake." + field,
-                            field == IntakeFields.Inspection
-                                ? Texts.Get(
+                            field switch
+                            {
+                                IntakeFields.Inspection => Texts.Get(
                                     job.Intake[field] == IntakeFields.Go
                                         ? "record.intake.go"
                                         : "record.intake.noGo"
-                                )
-                                : job.Intake[field]
+                                ),
+                                IntakeFields.Kind => WorkKinds.TitleOf(job.Intake[field]),
+                                _ => job.Intake[field],
+                            }
                         )
                     ),
             ],
@@ -112,10 +111,12 @@ public static class RecordMaker
         };
     }
 
-    /// <summary>Gears that the rider is told to avoid, each once, or that there are none.</summary>
-    internal static string GearsToAvoid(ImmutableArray<TestGear> gears) =>
+    /// <summary>Gears that the rider is told to avoid, each once.</summary>
+    /// <param name="gears">The gears.</param>
+    /// <param name="none">The sentence for when there are none.</param>
+    internal static string GearsToAvoid(ImmutableArray<TestGear> gears, string none) =>
         gears.IsEmpty
-            ? Texts.Get("record.noGearToAvoid")
+            ? Texts.Get(none)
             : Texts.Get(
                 "record.avoid",
                 string.Join(
@@ -169,17 +170,20 @@ public static class RecordMaker
         ImmutableArray<ProcedureRun> runs
     )
     {
+        var review = new JobReview(source.Work);
+        var open = review.OpenOf(job.Id).Length;
         if (!job.IsClosed)
         {
-            yield return Texts.Get(
-                "record.notOver",
-                new JobReview(source.Work).OpenOf(job.Id).Length
-            );
+            yield return Texts.Get("record.notOver", open);
         }
-        yield return GearsToAvoid([
-            .. TestReview.AvoidedIn(source.Work, job.Id),
-            .. source.GearsNotUsed,
-        ]);
+        else if (open > 0)
+        {
+            yield return Texts.Get("record.closedWithOpen", open);
+        }
+        yield return GearsToAvoid(
+            [.. TestReview.AvoidedIn(source.Work, job.Id), .. source.GearsNotUsed],
+            IsTested(source.Work, job, review) ? "record.noGearToAvoid" : "record.gearsNotTested"
+        );
         foreach (var (step, exception) in ExceptionsOf(runs))
         {
             yield return Texts.Get("record.leftAsItIs", step.Action, exception.Reason);
@@ -192,6 +196,23 @@ public static class RecordMaker
             yield return Texts.Get("record.noGo");
         }
         yield return Texts.Get("record.noise");
+    }
+
+    /// <summary>
+    /// Whether a job has passes of the test, and every one came out as it should and still holds: else nothing follows of gears
+    /// that nobody named.
+    /// </summary>
+    private static bool IsTested(BikeWork work, Job job, JobReview review)
+    {
+        var passes = (
+            from run in Enumerable.Range(0, work.Runs.Length)
+            where work.Runs[run].Job == job.Id
+            from step in Enumerable.Range(0, work.Runs[run].Results.Length)
+            where TestPasses.Find(work.Runs[run].Procedure.Steps[step].Check?.Quantity) is not null
+            select work.Runs[run].Results[step] is { IsGood: true }
+                && review.Recheck.MarkOf(run, step) is null
+        ).ToList();
+        return passes.Count > 0 && passes.TrueForAll(isGood => isGood);
     }
 
     private static string FirstCheckOf(Job job) =>

@@ -43,9 +43,6 @@ public sealed record RecordSource
     /// <summary>What stands of log and countersignature, in sentences.</summary>
     public ImmutableArray<string> Proof { get; init; } = [];
 
-    /// <summary>Somebody's own words, when they are to be printed: which (<see cref="PersonalWords"/>), and the words.</summary>
-    public ImmutableArray<(string What, string Words)> Words { get; init; } = [];
-
     /// <summary>How far the times printed are ahead of UTC (minutes, −840 to 840).</summary>
     public int OffsetMinutes { get; init; }
 }
