@@ -14,7 +14,16 @@ public sealed class RecordContentTests
     [Fact]
     public void Make_JobClosed_SaysWhatWasDoneAndThatNoGearIsToBeAvoided()
     {
-        var record = Made(AllDone.Add(new JobClosed(At("close", Noon), "job")));
+        var record = RecordMaker.Make(
+            SourceOf(
+                AllDone
+                    .Add(Tried(new(34, 11), new(34, 34)))
+                    .Add(new JobClosed(At("close", Noon), "job"))
+            ) with
+            {
+                Gears = [new(34, 11), new(34, 34)],
+            }
+        )!;
 
         Assert.True(record.IsClosed);
         Assert.Contains("handed over", record.Standing, StringComparison.Ordinal);
@@ -35,15 +44,53 @@ public sealed class RecordContentTests
         Assert.DoesNotContain(known, text => text.StartsWith("No gear", StringComparison.Ordinal));
         Assert.Contains(
             known,
-            text => text.StartsWith("Whether a gear has to be avoided", StringComparison.Ordinal)
+            text => text.StartsWith("Of gears that are not named", StringComparison.Ordinal)
         );
     }
 
     [Fact]
     public void Make_TestPutInDoubtByAKnock_DoesNotSayThatNoGearHasToBeAvoided() =>
         Assert.DoesNotContain(
-            Made(AllDone.Add(Change("knock"))).Know,
-            text => text.StartsWith("No gear", StringComparison.Ordinal)
+            Made(AllDone.Add(Tried(new(34, 11), new(34, 34))).Add(Change("knock"))).Know,
+            text => text.Contains("has to be avoided", StringComparison.Ordinal)
+        );
+
+    [Fact]
+    public void Make_GearThatTheTestLeftOut_IsNamedAndNotCalledGood()
+    {
+        // Too short a chain for 50 / 34: the test passes by it.
+        var known = Made(AllDone.Add(Tried(new(50, 11), new(34, 11), new(34, 34)))).Know;
+
+        Assert.Contains(
+            known,
+            text => text.EndsWith("can be used: 50 / 34.", StringComparison.Ordinal)
+        );
+        Assert.DoesNotContain(
+            known,
+            text => text.Contains("has to be avoided", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void Make_GearOfTheSpecThatNobodyTried_IsNamed() =>
+        Assert.Contains(
+            RecordMaker
+                .Make(
+                    SourceOf(AllDone.Add(Tried(new TestGear(34, 11)))) with
+                    {
+                        Gears = [new(34, 11), new(34, 50), new(34, 51)],
+                        GearsNotUsed = [new(34, 51)],
+                    }
+                )!
+                .Know,
+            text => text.EndsWith("can be used: 34 / 50.", StringComparison.Ordinal)
+        );
+
+    [Fact]
+    public void Make_GearsOfTheSpecNotKnown_SpeaksOfThoseTriedAlone() =>
+        Assert.Contains(
+            Made(AllDone.Add(Tried(new(34, 11), new(34, 34)))).Know,
+            text => text.StartsWith("None of the gears that were tried", StringComparison.Ordinal)
         );
 
     [Fact]
@@ -253,6 +300,9 @@ public sealed class RecordContentTests
         Assert.All(record.Torques, row => Assert.Contains(row.ToString(), lines));
         Assert.All(record.Looks, row => Assert.Contains(row.ToString(), lines));
     }
+
+    private static GearsTried Tried(params ReadOnlySpan<TestGear> gears) =>
+        new(At("tried", Noon), "run", "stand-test", [.. gears]);
 
     private static IntakeNoted Noted(string field, string answer) =>
         new(

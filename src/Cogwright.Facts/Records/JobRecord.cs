@@ -144,6 +144,7 @@ public sealed record JobRecord
             // Those to an earlier closing that was taken back.
             Amendments = [.. state.Work.Job(job)?.Amendments ?? []],
             Late = [.. state.Work.Job(job)?.Checks ?? []],
+            Gears = GearsOf(state.History.Sheet),
             GearsNotUsed = NotUsedIn(state.History.Sheet),
             AsNow = (ask.Aims ?? SpecAims.Of)(state.History.Sheet),
             OffsetMinutes = ask.OffsetMinutes,
@@ -261,25 +262,31 @@ public sealed record JobRecord
             )
         );
 
+    private static ImmutableArray<TestGear> GearsOf(SpecSheet sheet) =>
+        sheet.Check().Spec?.Drivetrain is { } bike
+            ?
+            [
+                .. from ring in bike.Rings
+                from cog in bike.Cogs.Teeth
+                select new TestGear(ring.Teeth, cog),
+            ]
+            : [];
+
     private static ImmutableArray<TestGear> NotUsedIn(SpecSheet sheet)
     {
-        var gears = ImmutableArray.CreateBuilder<TestGear>();
         // One of which only half is written hides none behind it.
-        for (var i = 0; At(i, "ring") is not null || At(i, "cog") is not null; i++)
-        {
-            if (Teeth(i, "ring") is { } ring && Teeth(i, "cog") is { } cog)
-            {
-                gears.Add(new(ring, cog));
-            }
-        }
-        return gears.ToImmutable();
-
-        string? At(int i, string what) =>
-            sheet[string.Create(CultureInfo.InvariantCulture, $"gearsNotUsed[{i}].{what}")];
+        return
+        [
+            .. Enumerable
+                .Range(0, sheet.CountOf("gearsNotUsed"))
+                .Select(i => (Ring: Teeth(i, "ring"), Cog: Teeth(i, "cog")))
+                .Where(gear => gear is { Ring: not null, Cog: not null })
+                .Select(gear => new TestGear(gear.Ring!.Value, gear.Cog!.Value)),
+        ];
 
         int? Teeth(int i, string what) =>
             int.TryParse(
-                At(i, what),
+                sheet[string.Create(CultureInfo.InvariantCulture, $"gearsNotUsed[{i}].{what}")],
                 NumberStyles.None,
                 CultureInfo.InvariantCulture,
                 out var teeth

@@ -111,21 +111,62 @@ public static class RecordMaker
         };
     }
 
-    /// <summary>Gears that the rider is told to avoid, each once.</summary>
-    /// <param name="gears">The gears.</param>
-    /// <param name="none">The sentence for when there are none.</param>
-    internal static string GearsToAvoid(ImmutableArray<TestGear> gears, string none) =>
-        gears.IsEmpty
-            ? Texts.Get(none)
-            : Texts.Get(
-                "record.avoid",
-                string.Join(
-                    ", ",
-                    gears
-                        .Distinct()
-                        .Select(gear => Texts.Get("record.gear", gear.RingTeeth, gear.CogTeeth))
-                )
+    /// <summary>
+    /// Gears that the rider is told to avoid, and those that nobody has tried: the test leaves out where shifting would tear parts
+    /// off. That there are none follows only from a test that is over and still holds.
+    /// </summary>
+    private static IEnumerable<string> GearsOf(RecordSource source, Job job, JobReview review)
+    {
+        TestGear[] avoided = [.. TestReview.AvoidedIn(source.Work, job.Id), .. source.GearsNotUsed];
+        if (avoided.Length > 0)
+        {
+            yield return GearsIn("record.avoid", avoided);
+        }
+        var tried = TriedIn(source.Work, job);
+        if (tried.IsEmpty || !HoldsTestOf(source.Work, job, review))
+        {
+            yield return Texts.Get("record.gearsNotTested");
+            yield break;
+        }
+        TestGear[] left =
+        [
+            .. from ring in tried.Select(gear => gear.RingTeeth).Distinct()
+            from cog in tried.Select(gear => gear.CogTeeth).Distinct()
+            select new TestGear(ring, cog),
+            .. source.Gears,
+        ];
+        left = [.. left.Except(tried).Except(source.GearsNotUsed)];
+        if (left.Length > 0)
+        {
+            yield return GearsIn("record.gearsNotTried", left);
+        }
+        else if (avoided.Length == 0)
+        {
+            yield return Texts.Get(
+                source.Gears.IsEmpty ? "record.noGearOfThoseTried" : "record.noGearToAvoid"
             );
+        }
+    }
+
+    /// <summary>A sentence about gears, each named once.</summary>
+    internal static string GearsIn(string key, IEnumerable<TestGear> gears) =>
+        Texts.Get(
+            key,
+            string.Join(
+                ", ",
+                gears
+                    .Distinct()
+                    .Select(gear => Texts.Get("record.gear", gear.RingTeeth, gear.CogTeeth))
+            )
+        );
+
+    private static ImmutableHashSet<TestGear> TriedIn(BikeWork work, Job job) =>
+        [
+            .. work
+                .Runs.Where(run => run.Job == job.Id)
+                .SelectMany(run => run.Tries.Values)
+                .SelectMany(tries => tries.Keys),
+        ];
 
     /// <summary>Parts with what was read off them.</summary>
     internal static ImmutableArray<string> PartsOf(RecordSource source) =>
@@ -180,10 +221,10 @@ public static class RecordMaker
         {
             yield return Texts.Get("record.closedWithOpen", open);
         }
-        yield return GearsToAvoid(
-            [.. TestReview.AvoidedIn(source.Work, job.Id), .. source.GearsNotUsed],
-            IsTested(source.Work, job, review) ? "record.noGearToAvoid" : "record.gearsNotTested"
-        );
+        foreach (var text in GearsOf(source, job, review))
+        {
+            yield return text;
+        }
         foreach (var (step, exception) in ExceptionsOf(runs))
         {
             yield return Texts.Get("record.leftAsItIs", step.Action, exception.Reason);
@@ -198,22 +239,16 @@ public static class RecordMaker
         yield return Texts.Get("record.noise");
     }
 
-    /// <summary>
-    /// Whether a job has passes of the test, and every one came out as it should and still holds: else nothing follows of gears
-    /// that nobody named.
-    /// </summary>
-    private static bool IsTested(BikeWork work, Job job, JobReview review)
-    {
-        var passes = (
+    /// <summary>Whether every pass of a job's test came out as it should and still holds.</summary>
+    private static bool HoldsTestOf(BikeWork work, Job job, JobReview review) =>
+        (
             from run in Enumerable.Range(0, work.Runs.Length)
             where work.Runs[run].Job == job.Id
             from step in Enumerable.Range(0, work.Runs[run].Results.Length)
             where TestPasses.Find(work.Runs[run].Procedure.Steps[step].Check?.Quantity) is not null
             select work.Runs[run].Results[step] is { IsGood: true }
                 && review.Recheck.MarkOf(run, step) is null
-        ).ToList();
-        return passes.Count > 0 && passes.TrueForAll(isGood => isGood);
-    }
+        ).All(isGood => isGood);
 
     private static string FirstCheckOf(Job job) =>
         job.FirstCheck is { } day

@@ -22,6 +22,9 @@ public sealed record RecordSource
     /// <summary>What was read off its parts.</summary>
     public ImmutableArray<RecordPart> Parts { get; init; } = [];
 
+    /// <summary>Every gear of the spec, each ring with each cog; empty when they are not known.</summary>
+    public ImmutableArray<TestGear> Gears { get; init; } = [];
+
     /// <summary>Gears that the spec says are not used.</summary>
     public ImmutableArray<TestGear> GearsNotUsed { get; init; } = [];
 
