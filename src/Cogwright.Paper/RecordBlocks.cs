@@ -30,10 +30,6 @@ internal static class RecordBlocks
         {
             yield return new FramedText("standing", content.Standing, TextPt, bold: true);
         }
-        foreach (var block in List("words", content.Words, TextPt))
-        {
-            yield return block;
-        }
         foreach (var block in List("done", content.Done, TextPt))
         {
             yield return block;

@@ -34,6 +34,8 @@ internal sealed class RecordLogs : IDisposable
     internal string KeyName =>
         "p256:" + Convert.ToHexStringLower(SHA256.HashData(key.ExportSubjectPublicKeyInfo()))[..32];
 
+    internal byte[] PublicKey => key.ExportSubjectPublicKeyInfo();
+
     /// <summary>A bike with one job: a torque, a reading with its aim, an older one without, an exception, closed.</summary>
     internal static RecordLogs Closed()
     {

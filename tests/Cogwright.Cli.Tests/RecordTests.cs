@@ -127,7 +127,7 @@ public sealed class RecordTests
             StringComparison.Ordinal
         );
         Assert.Contains(
-            "the 1 entries which no server",
+            "the 1 entries which no statement with the key",
             All(json, "notProven"),
             StringComparison.Ordinal
         );
@@ -273,6 +273,95 @@ public sealed class RecordTests
     }
 
     [Fact]
+    public void Verify_StatementOfAnotherServerAdded_CoversNothingForTheShopsKey()
+    {
+        using var logs = RecordLogs.Closed();
+        logs.Countersign();
+        logs.Add(JobEntry.Amend(logs.Job, "CD", "Put in by somebody."));
+        using var scratch = new Scratch();
+        using var others = RecordLogs.Closed();
+        var added = others.Countersign(logs.Log);
+        var file = Changed(
+            Printed(logs, scratch, "r.json"),
+            record =>
+            {
+                record["statements"]!.AsArray().Insert(0, Stated(added));
+                record["keys"]![others.KeyName] = Convert.ToBase64String(others.PublicKey);
+            }
+        );
+
+        var (_, json) = Verify(file);
+
+        Assert.Contains(
+            "9 of 10 entries are covered by a statement signed with the key " + logs.KeyName,
+            All(json, "holds"),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "the 1 entries which no statement with the key " + logs.KeyName,
+            All(json, "notProven"),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            others.KeyName + " is the shop's",
+            All(json, "notProven"),
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public void Print_StatementWhoseSignatureDoesNotHold_IsNotPrintedAndTold()
+    {
+        using var logs = RecordLogs.Closed();
+        logs.Countersign();
+        using var scratch = new Scratch();
+        var export = logs.Export(scratch);
+        var statements = Directory
+            .EnumerateFiles(export, "statements.jsonl", SearchOption.AllDirectories)
+            .Single();
+        var line = JsonNode.Parse(File.ReadAllText(statements))!;
+        var signature = Convert.FromBase64String(line["signatureBase64"]!.GetValue<string>());
+        signature[^1] ^= 1;
+        line["signatureBase64"] = Convert.ToBase64String(signature);
+        File.WriteAllText(statements, line.ToJsonString());
+
+        var (exit, json) = CommandLine.RunJson(
+            "record",
+            "print",
+            export,
+            "--out",
+            scratch.PathOf("r.json")
+        );
+
+        Assert.Equal(1, exit);
+        Assert.Equal(9, json.GetProperty("notCountersigned").GetInt32());
+        Assert.Contains(
+            "Statement 1 is not printed",
+            All(json, "problems"),
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public void Print_SeveralJobsByThatName_IsBadInputThatListsThem()
+    {
+        using var logs = RecordLogs.Closed();
+        var second = logs.Add(JobEntry.Begin("Second job")).Id.ToString();
+        using var scratch = new Scratch();
+
+        var (exit, output) = CommandLine.Run(
+            "record",
+            "print",
+            logs.DeviceFile(scratch),
+            "--job",
+            ""
+        );
+
+        Assert.Equal(2, exit);
+        Assert.Contains(second, output, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Verify_PrintedFigureChangedInTheJson_IsFoundWithWhatFollows()
     {
         using var logs = RecordLogs.Closed();
@@ -339,8 +428,13 @@ public sealed class RecordTests
         var (exit, json) = Verify(file, "--log", logs.Export(scratch, "later"));
 
         Assert.Equal(0, exit);
-        Assert.Contains("and 1 that came later", All(json, "holds"), StringComparison.Ordinal);
+        Assert.Contains("and 1 more", All(json, "holds"), StringComparison.Ordinal);
         Assert.DoesNotContain("own log", All(json, "notProven"), StringComparison.Ordinal);
+        Assert.Contains(
+            "came after the record was made",
+            All(json, "notProven"),
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]
@@ -411,7 +505,6 @@ public sealed class RecordTests
 
         var file = Printed(logs, scratch, "r.json");
 
-        Assert.Empty(RecordFile.Read(File.ReadAllBytes(file))!.Words);
         Assert.DoesNotContain("Jo Example", File.ReadAllText(file), StringComparison.Ordinal);
         Assert.Equal(0, Verify(file).Exit);
     }

@@ -47,6 +47,40 @@ public sealed class JobRecordTests
     }
 
     [Fact]
+    public void Of_KnockToldByADeviceThatDidNotKnowOfTheClosing_StandsUnderWhatCameLater()
+    {
+        var bike = new Bike();
+        var unseen = new Bike(bike.Log);
+        bike.Add(Stand, JobEntry.Close(bike.Job, new DateOnly(2026, 4, 20)));
+        bike.Log.Add(unseen.Add(Tablet, JobEntry.Change("knock", "fell off the stand")));
+
+        Assert.Contains(
+            "fell off the stand",
+            Assert.Single(JobRecord.Of(bike.Log, bike.Job, new())!.Content.Late),
+            StringComparison.Ordinal
+        );
+    }
+
+    [Fact]
+    public void Of_ClosedAnewAfterAnAmendment_StillHasTheAmendment()
+    {
+        var bike = new Bike();
+        var close = bike.Add(Stand, JobEntry.Close(bike.Job, new DateOnly(2026, 4, 20)));
+        bike.Add(Stand, JobEntry.Amend(bike.Job, "AB", "The hanger was seen to be cracked."));
+        bike.Add(Stand, JobEntry.TakeBack(close.Id, "too early"));
+        var open = JobRecord.Of(bike.Log, bike.Job, new())!;
+        bike.Add(Stand, JobEntry.Close(bike.Job, new DateOnly(2026, 4, 21)));
+        var closed = JobRecord.Of(bike.Log, bike.Job, new())!;
+
+        Assert.Contains(
+            "cracked",
+            Assert.Single(open.Content.Amendments),
+            StringComparison.Ordinal
+        );
+        Assert.Equal(open.Content.Amendments, closed.Content.Amendments);
+    }
+
+    [Fact]
     public void Of_AnotherJobAfterwards_DoesNotShowInTheFirst()
     {
         var bike = new Bike();
@@ -150,8 +184,7 @@ public sealed class JobRecordTests
             record,
             new() { OffsetMinutes = -90 },
             ImmutableSortedDictionary<string, ReadOnlyMemory<byte>>.Empty,
-            "letter",
-            [new("customer", "Jo Example", new byte[32])]
+            "letter"
         );
         var read = RecordFile.Read(file.Write())!;
 

@@ -175,6 +175,28 @@ public sealed class RecordTests
         );
     }
 
+    [Fact]
+    public void Write_LongNoteOfAStep_GoesOnOverleaf()
+    {
+        var content = Content with
+        {
+            Readings =
+            [
+                Content.Readings[0] with
+                {
+                    Came = string.Join(' ', Enumerable.Repeat("word", 2000)),
+                },
+            ],
+        };
+
+        Assert.Equal(
+            2000,
+            TextOf(PrintedRecord.Write(content, Code, PaperSize.A4))
+                .Split([' ', '\n', '\f'])
+                .Count(word => word == "word")
+        );
+    }
+
     private static string TextOf(byte[] pdf)
     {
         var path = Path.Combine(Path.GetTempPath(), $"cogwright-{Guid.NewGuid():N}.pdf");

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;
 using Cogwright.Setup.Records;
@@ -13,7 +14,16 @@ public sealed class RecordContentTests
     [Fact]
     public void Make_JobClosed_SaysWhatWasDoneAndThatNoGearIsToBeAvoided()
     {
-        var record = Made(AllDone.Add(new JobClosed(At("close", Noon), "job")));
+        var record = RecordMaker.Make(
+            SourceOf(
+                AllDone
+                    .Add(Tried(new(34, 11), new(34, 34)))
+                    .Add(new JobClosed(At("close", Noon), "job"))
+            ) with
+            {
+                Gears = [new(34, 11), new(34, 34)],
+            }
+        )!;
 
         Assert.True(record.IsClosed);
         Assert.Contains("handed over", record.Standing, StringComparison.Ordinal);
@@ -25,6 +35,92 @@ public sealed class RecordContentTests
         );
         Assert.Equal(5, record.Cautions.Length);
     }
+
+    [Fact]
+    public void Make_NoTestDone_DoesNotSayThatNoGearHasToBeAvoided()
+    {
+        var known = Made(Begun.Add(Done("seat"))).Know;
+
+        Assert.DoesNotContain(known, text => text.StartsWith("No gear", StringComparison.Ordinal));
+        Assert.Contains(
+            known,
+            text => text.StartsWith("Of gears that are not named", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void Make_TestPutInDoubtByAKnock_DoesNotSayThatNoGearHasToBeAvoided() =>
+        Assert.DoesNotContain(
+            Made(AllDone.Add(Tried(new(34, 11), new(34, 34))).Add(Change("knock"))).Know,
+            text => text.Contains("has to be avoided", StringComparison.Ordinal)
+        );
+
+    [Fact]
+    public void Make_GearThatTheTestLeftOut_IsNamedAndNotCalledGood()
+    {
+        // Too short a chain for 50 / 34: the test passes by it.
+        var known = Made(AllDone.Add(Tried(new(50, 11), new(34, 11), new(34, 34)))).Know;
+
+        Assert.Contains(
+            known,
+            text => text.EndsWith("can be used: 50 / 34.", StringComparison.Ordinal)
+        );
+        Assert.DoesNotContain(
+            known,
+            text => text.Contains("has to be avoided", StringComparison.Ordinal)
+        );
+    }
+
+    [Fact]
+    public void Make_GearOfTheSpecThatNobodyTried_IsNamed() =>
+        Assert.Contains(
+            RecordMaker
+                .Make(
+                    SourceOf(AllDone.Add(Tried(new TestGear(34, 11)))) with
+                    {
+                        Gears = [new(34, 11), new(34, 50), new(34, 51)],
+                        GearsNotUsed = [new(34, 51)],
+                    }
+                )!
+                .Know,
+            text => text.EndsWith("can be used: 34 / 50.", StringComparison.Ordinal)
+        );
+
+    [Fact]
+    public void Make_GearsOfTheSpecNotKnown_SpeaksOfThoseTriedAlone() =>
+        Assert.Contains(
+            Made(AllDone.Add(Tried(new(34, 11), new(34, 34)))).Know,
+            text => text.StartsWith("None of the gears that were tried", StringComparison.Ordinal)
+        );
+
+    [Fact]
+    public void Make_ClosedWithThingsOpen_SaysSoFirst()
+    {
+        var record = Made(Begun.Add(Done("seat")).Add(new JobClosed(At("close", Noon), "job")));
+
+        Assert.StartsWith("IT WAS CLOSED WITH 8 THINGS", record.Know[0], StringComparison.Ordinal);
+        Assert.DoesNotContain(
+            Made(AllDone.Add(new JobClosed(At("close", Noon), "job"))).Know,
+            text => text.StartsWith("IT WAS CLOSED", StringComparison.Ordinal)
+        );
+    }
+
+    [Theory]
+    [InlineData("gears", "Kind of work: Gears alone")]
+    [InlineData("of-a-later-version", "Kind of work: of-a-later-version")]
+    public void Intake_KindOfWork_IsSaidInWords(string kind, string said) =>
+        Assert.Equal(said, Assert.Single(Made(Begun.Add(Noted(IntakeFields.Kind, kind))).Intake));
+
+    [Fact]
+    public void Intake_EveryField_HasItsWords() =>
+        Assert.All(
+            IntakeFields.All,
+            field => Assert.Single(Made(Begun.Add(Noted(field, "answer"))).Intake)
+        );
+
+    [Fact]
+    public void Intake_EveryKindOfWork_HasItsTitle() =>
+        Assert.All(WorkKinds.All, kind => Assert.NotEqual(kind.Name, WorkKinds.TitleOf(kind.Name)));
 
     [Fact]
     public void Make_JobOpen_SaysFirstThatTheBikeIsNotToBeRidden()
@@ -204,6 +300,16 @@ public sealed class RecordContentTests
         Assert.All(record.Torques, row => Assert.Contains(row.ToString(), lines));
         Assert.All(record.Looks, row => Assert.Contains(row.ToString(), lines));
     }
+
+    private static GearsTried Tried(params ReadOnlySpan<TestGear> gears) =>
+        new(At("tried", Noon), "run", "stand-test", [.. gears]);
+
+    private static IntakeNoted Noted(string field, string answer) =>
+        new(
+            At("intake", Noon),
+            "job",
+            ImmutableSortedDictionary<string, string>.Empty.Add(field, answer)
+        );
 
     private static RecordRow Row(RecordContent record) => Assert.Single(record.Readings);
 

@@ -3,6 +3,7 @@ using System.ComponentModel;
 using Cogwright.Cli.Output;
 using Cogwright.Cli.Records;
 using Cogwright.Facts.Records;
+using Cogwright.Log;
 using Cogwright.Paper;
 using Spectre.Console;
 using Spectre.Console.Cli;
@@ -86,14 +87,24 @@ internal sealed class RecordPrintCommand(IAnsiConsole console) : Command<RecordP
         {
             Address = settings.Address,
             OffsetMinutes = settings.OffsetMinutes,
-            // One that nobody could check is not printed.
-            Statements =
-            [
-                .. filed.StatementsOn(log.Id).Where(each => keys.Has(each.Statement.Key)),
-            ],
+            // One whose signature does not hold, or that nobody could check, is not printed.
+            Statements = [.. filed.StatementsOn(log.Id).Where(keys.Holds)],
         };
         var record = JobRecord.Of(log, job.Id, ask)!;
-        var data = RecordFile.Of(record, ask, filed.Keys, settings.Paper.ToLowerInvariant(), []);
+        ImmutableArray<string> problems =
+        [
+            .. filed.Unreadable,
+            .. filed
+                .StatementsOn(log.Id)
+                .SelectMany(each =>
+                    keys.Holds(each)
+                        ? StatementCheck
+                            .Against(each.Statement, log)
+                            .Select(finding => Texts.Get("record.stated", finding.Text))
+                        : [Texts.Get("record.notHeld", each.Statement.Serial)]
+                ),
+        ];
+        var data = RecordFile.Of(record, ask, filed.Keys, settings.Paper.ToLowerInvariant());
         var file =
             settings.File
             ?? $"{FileName.Of($"{record.Content.BikeName} {record.Content.Title}", "record")}.pdf";
@@ -104,8 +115,8 @@ internal sealed class RecordPrintCommand(IAnsiConsole console) : Command<RecordP
                 ? data.Write()
                 : RecordPaper.Pdf(record, data, paper)
         );
-        Report(settings, record, file, filed.Unreadable);
-        return record.Content.IsClosed && filed.Unreadable.IsEmpty && log.WaitingCount == 0
+        Report(settings, record, file, problems);
+        return record.Content.IsClosed && problems.IsEmpty && log.WaitingCount == 0
             ? ExitCode.Fine
             : ExitCode.Findings;
     }
@@ -114,7 +125,7 @@ internal sealed class RecordPrintCommand(IAnsiConsole console) : Command<RecordP
         RecordPrintSettings settings,
         JobRecord record,
         string file,
-        ImmutableArray<string> unreadable
+        ImmutableArray<string> problems
     )
     {
         var path = Path.GetFullPath(file);
@@ -131,7 +142,7 @@ internal sealed class RecordPrintCommand(IAnsiConsole console) : Command<RecordP
                     json.WriteBoolean("closed", record.Content.IsClosed);
                     json.WriteNumber("entries", record.Log.Count);
                     json.WriteNumber("notCountersigned", record.NotCountersigned);
-                    json.Sentences("unreadable", unreadable);
+                    json.Sentences("problems", problems);
                 }
             );
             return;
@@ -147,7 +158,7 @@ internal sealed class RecordPrintCommand(IAnsiConsole console) : Command<RecordP
         {
             Screen.Problem(console, Texts.Get("record.isOpen"), null);
         }
-        foreach (var text in unreadable)
+        foreach (var text in problems)
         {
             Screen.Problem(console, text, null);
         }

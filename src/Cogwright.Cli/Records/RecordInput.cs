@@ -66,13 +66,15 @@ internal static class RecordInput
     internal static Job JobOf(EntryLog log, string? job)
     {
         var jobs = JobRecord.JobsIn(log);
-        var meant = job is null
-            ? jobs.LastOrDefault(each => each.IsClosed) ?? jobs.LastOrDefault()
-            : jobs.SingleOrDefault(each =>
-                each.Id.StartsWith(job, StringComparison.OrdinalIgnoreCase)
-            );
-        return meant
-            ?? throw new BadInputException(
+        List<Job> meant = job is null
+            ? JobRecord.LastIn(log) is { } last
+                ? [last]
+                : []
+            : jobs.Where(each => each.Id.StartsWith(job, StringComparison.OrdinalIgnoreCase))
+                .ToList();
+        return meant is [var one]
+            ? one
+            : throw new BadInputException(
                 jobs.IsEmpty
                     ? Texts.Get("record.noJobs")
                     : Texts.Get(
@@ -175,21 +177,23 @@ internal sealed class KeysAtHand(ImmutableSortedDictionary<string, ReadOnlyMemor
         ReadOnlyMemory<byte> signature
     ) => ValueTask.FromResult(Holds(key, bytes.Span, signature.Span));
 
-    /// <summary>Whether a key lies at hand under its true name.</summary>
-    internal bool Has(string key) =>
-        keys.TryGetValue(key, out var spki)
-        && key == "p256:" + Convert.ToHexStringLower(SHA256.HashData(spki.Span))[..32];
+    /// <summary>Whether a statement is signed with a key that lies at hand under its true name.</summary>
+    internal bool Holds(CountersignedHeads stated) =>
+        Holds(stated.Statement.Key, stated.Statement.Encoded.Span, stated.Signature.Span);
 
     private bool Holds(string key, ReadOnlySpan<byte> bytes, ReadOnlySpan<byte> signature)
     {
-        if (!Has(key))
+        if (
+            !keys.TryGetValue(key, out var spki)
+            || key != "p256:" + Convert.ToHexStringLower(SHA256.HashData(spki.Span))[..32]
+        )
         {
             return false;
         }
         try
         {
             using var known = ECDsa.Create();
-            known.ImportSubjectPublicKeyInfo(keys[key].Span, out _);
+            known.ImportSubjectPublicKeyInfo(spki.Span, out _);
             return known.VerifyData(bytes, signature, HashAlgorithmName.SHA256);
         }
         catch (CryptographicException)

@@ -62,7 +62,7 @@ public sealed record JobRecord
         };
         if (closing is not null)
         {
-            source = WithLater(source, log, past, job);
+            source = WithLater(source, log, past, closing, job);
         }
         return RecordMaker.Make(source) is { } content
             ? new()
@@ -100,6 +100,14 @@ public sealed record JobRecord
         return log.Fold(new BikeFold()).Work.Jobs;
     }
 
+    /// <summary>The job that is meant where none is named: the last one that is over, or the last one; null when there is none.</summary>
+    /// <param name="log">The bike's log.</param>
+    public static Job? LastIn(EntryLog log)
+    {
+        var jobs = JobsIn(log);
+        return jobs.LastOrDefault(each => each.IsClosed) ?? jobs.LastOrDefault();
+    }
+
     /// <summary>What all jobs of a bike come to now.</summary>
     /// <param name="log">The bike's log.</param>
     /// <param name="ask">How it is printed, and what else is at hand.</param>
@@ -133,9 +141,12 @@ public sealed record JobRecord
                     label.UtcTicks
                 )),
             ],
+            // Those to an earlier closing that was taken back.
+            Amendments = [.. state.Work.Job(job)?.Amendments ?? []],
+            Late = [.. state.Work.Job(job)?.Checks ?? []],
+            Gears = GearsOf(state.History.Sheet),
             GearsNotUsed = NotUsedIn(state.History.Sheet),
             AsNow = (ask.Aims ?? SpecAims.Of)(state.History.Sheet),
-            Words = ask.Words,
             OffsetMinutes = ask.OffsetMinutes,
         };
 
@@ -163,12 +174,14 @@ public sealed record JobRecord
         RecordSource source,
         EntryLog log,
         EntryLog past,
+        Entry closing,
         string job
     )
     {
-        var amendments = ImmutableArray.CreateBuilder<JobAmended>();
-        var late = ImmutableArray.CreateBuilder<JobFact>();
+        var amendments = source.Amendments.ToBuilder();
+        var late = source.Late.ToBuilder();
         var taken = ImmutableArray.CreateBuilder<RecordTakenBack>();
+        var after = SeenBy.ThatHadSeen(log, closing);
         var runs = source.Work.Runs.Where(run => run.Job == job).Select(run => run.Id).ToHashSet();
         foreach (var entry in log.Ordered.Where(entry => past.Find(entry.Id) is null))
         {
@@ -196,7 +209,11 @@ public sealed record JobRecord
                     amendments.Add(amended);
                 }
             }
-            else if (IsOf(later, job, runs))
+            else if (
+                IsOf(later, job, runs)
+                // What happened to the bike names no job: it is told where whoever told it did not know of the closing either.
+                || (later is ChangeMade && !after.Contains(entry.Id))
+            )
             {
                 late.Add(later);
             }
@@ -237,7 +254,7 @@ public sealed record JobRecord
     }
 
     /// <summary>Entries beyond the ends that a statement speaks of.</summary>
-    private static int Uncovered(EntryLog past, HeadStatement? statement) =>
+    internal static int Uncovered(EntryLog past, HeadStatement? statement) =>
         past.Ordered.Count(entry =>
             statement is null
             || !statement.Tips.Any(tip =>
@@ -245,14 +262,27 @@ public sealed record JobRecord
             )
         );
 
+    private static ImmutableArray<TestGear> GearsOf(SpecSheet sheet) =>
+        sheet.Check().Spec?.Drivetrain is { } bike
+            ?
+            [
+                .. from ring in bike.Rings
+                from cog in bike.Cogs.Teeth
+                select new TestGear(ring.Teeth, cog),
+            ]
+            : [];
+
     private static ImmutableArray<TestGear> NotUsedIn(SpecSheet sheet)
     {
-        var gears = ImmutableArray.CreateBuilder<TestGear>();
-        for (var i = 0; Teeth(i, "ring") is { } ring && Teeth(i, "cog") is { } cog; i++)
-        {
-            gears.Add(new(ring, cog));
-        }
-        return gears.ToImmutable();
+        // One of which only half is written hides none behind it.
+        return
+        [
+            .. Enumerable
+                .Range(0, sheet.CountOf("gearsNotUsed"))
+                .Select(i => (Ring: Teeth(i, "ring"), Cog: Teeth(i, "cog")))
+                .Where(gear => gear is { Ring: not null, Cog: not null })
+                .Select(gear => new TestGear(gear.Ring!.Value, gear.Cog!.Value)),
+        ];
 
         int? Teeth(int i, string what) =>
             int.TryParse(
@@ -281,9 +311,6 @@ public sealed record RecordAsk
 
     /// <summary>What servers have stated about the log, ascending by serial; the signatures are checked elsewhere.</summary>
     public ImmutableArray<CountersignedHeads> Statements { get; init; } = [];
-
-    /// <summary>Somebody's own words, where they are to be printed.</summary>
-    public ImmutableArray<(string What, string Words)> Words { get; init; } = [];
 
     /// <summary>
     /// What steps ask for by a spec, for entries that do not say it; works the spec out when it is null. Gives null for a spec

@@ -28,9 +28,6 @@ public enum RecordFault
     /// <summary>The pages of the PDF are not those that the record makes.</summary>
     PagesDiffer,
 
-    /// <summary>Personal words are not those that an entry holds the digest of.</summary>
-    WordsDiffer,
-
     /// <summary>The log that it was held against has other entries.</summary>
     LogDiffers,
 }
@@ -75,7 +72,6 @@ public static class RecordCheck
         check.Chains();
         await check.StatementsAsync(signatures, trustedKey).ConfigureAwait(false);
         check.Printed();
-        check.Words();
         check.Against(against);
         return check.Close();
     }
@@ -100,18 +96,21 @@ public static class RecordCheck
             open.Add(Texts.Get("verify.not.people"));
             open.Add(Texts.Get("verify.not.clocks"));
             open.Add(Texts.Get("verify.not.readings"));
+            open.Add(Texts.Get("verify.not.words"));
             return new(findings.ToImmutable(), proven.ToImmutable(), open.ToImmutable());
         }
 
         internal void Chains()
         {
             var entries = new List<Entry>();
+            var places = new Dictionary<EntryId, int>();
             foreach (var (index, bytes) in file.Entries.Index())
             {
                 var read = Entry.Read(bytes.Span);
                 if (read.IsGood)
                 {
                     entries.Add(read.Value);
+                    places.TryAdd(read.Value.Id, index + 1);
                 }
                 else
                 {
@@ -126,7 +125,7 @@ public static class RecordCheck
             {
                 Found(
                     RecordFault.ChainBroken,
-                    finding.Id is { } id ? Place(entries.FindIndex(each => each.Id == id) + 1) : "",
+                    finding.Id is { } id && places.TryGetValue(id, out var at) ? Place(at) : "",
                     Texts.Get("verify.chain", finding.Text)
                 );
             }
@@ -229,33 +228,43 @@ public static class RecordCheck
 
         private void Covered(string? trustedKey)
         {
-            var covered = log.Ordered.Count(entry =>
-                believed.Any(each =>
-                    each.Statement.Tips.Any(tip =>
-                        tip.Device == entry.Device && tip.Sequence >= entry.Sequence
-                    )
-                )
-            );
-            if (believed is [.., var last])
+            // Each statement speaks for itself: whoever adds one with a key of their own covers nothing for the shop's.
+            foreach (var (statement, _) in believed)
             {
                 proven.Add(
                     Texts.Get(
                         "verify.countersigned",
-                        covered,
+                        log.Count - JobRecord.Uncovered(log, statement),
                         log.Count,
-                        last.Statement.Key,
-                        ProofWords.Time(last.Statement.ServerTicks, file.OffsetMinutes),
-                        last.Statement.Serial
+                        statement.Key,
+                        ProofWords.Time(statement.ServerTicks, file.OffsetMinutes),
+                        statement.Serial
                     )
                 );
+            }
+            foreach (var of in believed.GroupBy(each => each.Statement.Key))
+            {
                 if (trustedKey is null)
                 {
-                    open.Add(Texts.Get("verify.not.key", last.Statement.Key));
+                    open.Add(Texts.Get("verify.not.key", of.Key));
                 }
+                Uncovered(of.Min(each => JobRecord.Uncovered(log, each.Statement)), of.Key);
             }
-            if (covered < log.Count)
+            if (believed.IsEmpty)
             {
-                open.Add(Texts.Get("verify.not.countersigned", log.Count - covered));
+                Uncovered(log.Count, null);
+            }
+        }
+
+        private void Uncovered(int count, string? key)
+        {
+            if (count > 0)
+            {
+                open.Add(
+                    key is null
+                        ? Texts.Get("verify.not.countersigned", count)
+                        : Texts.Get("verify.not.countersignedWith", count, key)
+                );
             }
         }
 
@@ -298,36 +307,6 @@ public static class RecordCheck
             if (lines.Any(line => line.Text.Contains(RecordMarks.AsNow, StringComparison.Ordinal)))
             {
                 open.Add(Texts.Get("verify.not.asNow"));
-            }
-        }
-
-        internal void Words()
-        {
-            if (file.Words.IsEmpty)
-            {
-                open.Add(Texts.Get("verify.not.words"));
-                return;
-            }
-            var digests = log.Ordered.SelectMany(entry => entry.Personal).ToHashSet();
-            var before = findings.Count;
-            foreach (var word in file.Words)
-            {
-                if (
-                    word.Salt.Length != PersonalDatum.SaltBytes
-                    || !digests.Contains(
-                        new PersonalDatum(
-                            word.Salt.Span,
-                            System.Text.Encoding.UTF8.GetBytes(word.Words)
-                        ).Digest
-                    )
-                )
-                {
-                    Found(RecordFault.WordsDiffer, word.What, Texts.Get("verify.words", word.What));
-                }
-            }
-            if (findings.Count == before)
-            {
-                proven.Add(Texts.Get("verify.wordsHold", file.Words.Length));
             }
         }
 
@@ -408,6 +387,10 @@ public static class RecordCheck
             if (findings.Count == before)
             {
                 proven.Add(Texts.Get("verify.log.holds", log.Count, theirs.Count - log.Count));
+                if (theirs.Count > log.Count)
+                {
+                    open.Add(Texts.Get("verify.not.more", theirs.Count - log.Count));
+                }
             }
         }
 
@@ -449,7 +432,6 @@ public static class RecordCheck
             Address = file.Address,
             OffsetMinutes = file.OffsetMinutes,
             Statements = statements,
-            Words = [.. file.Words.Select(word => (word.What, word.Words))],
         };
     }
 }

@@ -9,8 +9,8 @@ namespace Cogwright.Facts.Records;
 
 /// <summary>
 /// The record for machines: every entry it rests on, the server's statement with its key, and what the pages print. It lies in
-/// the PDF as an attachment. No personal words are in it unless they were asked for: entries hold digests of them only, so a
-/// person can be erased and the record still be checked. docs/how-to/record.md has the format. Immutable.
+/// the PDF as an attachment. No personal words can be in it: entries hold digests of them only, so a person can be erased
+/// and the record still be checked. docs/how-to/record.md has the format. Immutable.
 /// </summary>
 public sealed record RecordFile
 {
@@ -58,21 +58,16 @@ public sealed record RecordFile
     /// <summary>What the pages print.</summary>
     public required ImmutableArray<RecordLine> Printed { get; init; }
 
-    /// <summary>Personal words, only when they were asked for.</summary>
-    public ImmutableArray<RecordWord> Words { get; init; } = [];
-
     /// <summary>The file of a record.</summary>
     /// <param name="record">The record.</param>
     /// <param name="ask">How it was made.</param>
     /// <param name="keys">The public keys by name.</param>
     /// <param name="paper">a4 or letter; empty when it is not printed.</param>
-    /// <param name="words">Personal words with their salts; none unless they were asked for.</param>
     public static RecordFile Of(
         JobRecord record,
         RecordAsk ask,
         ImmutableSortedDictionary<string, ReadOnlyMemory<byte>> keys,
-        string paper,
-        ImmutableArray<RecordWord> words
+        string paper
     )
     {
         ArgumentNullException.ThrowIfNull(record);
@@ -99,7 +94,6 @@ public sealed record RecordFile
                         StringComparer.Ordinal
                     ),
             Printed = [.. record.Content.Lines()],
-            Words = words,
         };
     }
 
@@ -147,16 +141,6 @@ public sealed record RecordFile
                 json.WriteBase64String(name, spki.Span);
             }
             json.WriteEndObject();
-            json.WriteStartArray("words");
-            foreach (var word in Words)
-            {
-                json.WriteStartObject();
-                json.WriteString("what", word.What);
-                json.WriteString("words", EntryBody.Whole(word.Words));
-                json.WriteBase64String("salt", word.Salt.Span);
-                json.WriteEndObject();
-            }
-            json.WriteEndArray();
             json.WriteEndObject();
         }
         return stream.ToArray();
@@ -230,16 +214,6 @@ public sealed record RecordFile
                     key => (ReadOnlyMemory<byte>)key.Value.GetBytesFromBase64(),
                     StringComparer.Ordinal
                 ),
-            Words =
-            [
-                .. root.GetProperty("words")
-                    .EnumerateArray()
-                    .Select(word => new RecordWord(
-                        Text(word, "what"),
-                        Text(word, "words"),
-                        word.GetProperty("salt").GetBytesFromBase64()
-                    )),
-            ],
         };
 
     private static string Text(JsonElement of, string name) =>
@@ -250,9 +224,3 @@ public sealed record RecordFile
 /// <param name="Encoded">The bytes that were signed.</param>
 /// <param name="Signature">The signature.</param>
 public sealed record StatedBytes(ReadOnlyMemory<byte> Encoded, ReadOnlyMemory<byte> Signature);
-
-/// <summary>Somebody's own words in a record.</summary>
-/// <param name="What">Which (<see cref="Setup.Jobs.PersonalWords"/>).</param>
-/// <param name="Words">The words.</param>
-/// <param name="Salt">The salt with which their digest was made.</param>
-public sealed record RecordWord(string What, string Words, ReadOnlyMemory<byte> Salt);

@@ -44,4 +44,27 @@ public static class SeenBy
         past.Merge(log.Ordered.Where(each => seen.Contains(each.Id)));
         return past;
     }
+
+    /// <summary>The entries that had seen an entry, directly or through others.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="entry">An entry of its order.</param>
+    public static IReadOnlySet<EntryId> ThatHadSeen(EntryLog log, Entry entry)
+    {
+        ArgumentNullException.ThrowIfNull(log);
+        ArgumentNullException.ThrowIfNull(entry);
+        var (ids, hashes) = (new HashSet<EntryId>(), new HashSet<Digest> { entry.Hash });
+        // What an entry had seen stands before it in the order.
+        foreach (var each in log.Ordered)
+        {
+            if (
+                each.Heads.Any(head => head == entry.Id || ids.Contains(head))
+                || (each.Previous is { } previous && hashes.Contains(previous))
+            )
+            {
+                ids.Add(each.Id);
+                hashes.Add(each.Hash);
+            }
+        }
+        return ids;
+    }
 }

@@ -8,6 +8,9 @@ internal sealed class RecordRowBlock(string name, RecordRow row, bool isHead) : 
     private const double Gap = 5;
     private const double Pad = 1.5;
 
+    // A row higher than a page goes on overleaf: so many words fit the narrowest column of any page.
+    private const int WordsOfAPiece = 100;
+
     // The widest for what is longest; together 1.
     private static readonly double[] Parts = [0.28, 0.24, 0.21, 0.15, 0.12];
 
@@ -16,6 +19,27 @@ internal sealed class RecordRowBlock(string name, RecordRow row, bool isHead) : 
 
     /// <inheritdoc/>
     internal override bool StaysWithNext => isHead;
+
+    /// <inheritdoc/>
+    internal override IReadOnlyList<Block> Pieces =>
+        Cells.Max(text => text.Split(' ').Length) is > WordsOfAPiece and var most
+            ?
+            [
+                .. Enumerable
+                    .Range(0, (most + WordsOfAPiece - 1) / WordsOfAPiece)
+                    .Select(piece => new RecordRowBlock(
+                        name,
+                        new(
+                            Piece(row.Step, piece),
+                            Piece(row.Asked, piece),
+                            Piece(row.Came, piece),
+                            Piece(row.With, piece),
+                            Piece(row.By, piece)
+                        ),
+                        isHead
+                    )),
+            ]
+            : [this];
 
     private string[] Cells => [row.Step, row.Asked, row.Came, row.With, row.By];
 
@@ -48,6 +72,9 @@ internal sealed class RecordRowBlock(string name, RecordRow row, bool isHead) : 
         }
         sheet.Rule(box.Left, box.Bottom, box.Right, box.Bottom, isHead ? 1 : 0.3);
     }
+
+    private static string Piece(string text, int piece) =>
+        string.Join(' ', text.Split(' ').Skip(piece * WordsOfAPiece).Take(WordsOfAPiece));
 
     private bool IsBold(int column) => isHead || column == 2;
 

@@ -122,8 +122,7 @@ internal static class RecordRoutes
                 each => (ReadOnlyMemory<byte>)Convert.FromBase64String(each.Value),
                 StringComparer.Ordinal
             ),
-            paper,
-            []
+            paper
         );
         return Results.Bytes(
             PrintedRecord.Write(
@@ -165,10 +164,7 @@ internal static class RecordRoutes
                 ),
             ],
         };
-        var jobs = JobRecord.JobsIn(log);
-        var named =
-            job?.ToString("D", CultureInfo.InvariantCulture)
-            ?? (jobs.LastOrDefault(each => each.IsClosed) ?? jobs.LastOrDefault())?.Id;
+        var named = job?.ToString("D", CultureInfo.InvariantCulture) ?? JobRecord.LastIn(log)?.Id;
         return named is not null && JobRecord.Of(log, named, ask) is { } record
             ? (record, ask, keys)
             : throw new ProblemException(Problem.NotFound, Texts.Get("problem.plain"));

@@ -47,4 +47,9 @@ public static class WorkKinds
 
     /// <summary>The kind with that name, or null.</summary>
     public static WorkKind? Find(string name) => All.FirstOrDefault(kind => kind.Name == name);
+
+    /// <summary>A kind in words; one of a later version as it is named.</summary>
+    /// <param name="name">Its stable name.</param>
+    public static string TitleOf(string name) =>
+        Find(name) is null ? name : Texts.Get("work." + name);
 }

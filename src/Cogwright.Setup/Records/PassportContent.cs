@@ -36,15 +36,11 @@ public sealed record PassportContent
     {
         ArgumentNullException.ThrowIfNull(source);
         var work = source.Work;
-        var avoided = work.Jobs.LastOrDefault(job => !TestReview.AvoidedIn(work, job.Id).IsEmpty)
-            is { } tested
-            ? TestReview.AvoidedIn(work, tested.Id)
-            : [];
         return new()
         {
             BikeName = source.BikeName,
             Jobs = [.. work.Jobs.Reverse().Select(job => JobOf(source, job))],
-            Gears = RecordMaker.GearsToAvoid([.. avoided, .. source.GearsNotUsed]),
+            Gears = GearsOf(source),
             Parts = RecordMaker.PartsOf(source),
             Last = LastOf(source),
             Happened =
@@ -61,6 +57,21 @@ public sealed record PassportContent
             ],
             Clock = RecordWords.Clock(source.OffsetMinutes),
         };
+    }
+
+    private static string GearsOf(RecordSource source)
+    {
+        var work = source.Work;
+        TestGear[] avoided =
+        [
+            .. work
+                .Jobs.Select(job => TestReview.AvoidedIn(work, job.Id))
+                .LastOrDefault(gears => !gears.IsEmpty, []),
+            .. source.GearsNotUsed,
+        ];
+        return avoided.Length == 0
+            ? Texts.Get("passport.noGearToAvoid")
+            : RecordMaker.GearsIn("record.avoid", avoided);
     }
 
     private static PassportJob JobOf(RecordSource source, Job job)

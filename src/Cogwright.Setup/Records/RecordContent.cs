@@ -20,9 +20,6 @@ public sealed record RecordContent
     /// <summary>Whether the job is over; a record of one that is not says so on its first page.</summary>
     public required bool IsClosed { get; init; }
 
-    /// <summary>Somebody's own words and who they are; empty unless they were asked for.</summary>
-    public ImmutableArray<string> Words { get; init; } = [];
-
     /// <summary>What was done, procedure by procedure.</summary>
     public required ImmutableArray<string> Done { get; init; }
 
@@ -86,13 +83,7 @@ public sealed record RecordContent
         yield return new("title", Title);
         yield return new("standing", Standing);
         foreach (
-            var (place, texts) in new[]
-            {
-                ("words", Words),
-                ("done", Done),
-                ("know", Know),
-                ("cautions", Cautions),
-            }
+            var (place, texts) in new[] { ("done", Done), ("know", Know), ("cautions", Cautions) }
         )
         {
             foreach (var text in texts)

@@ -34,10 +34,6 @@ public static class RecordMaker
             Title = job.Title,
             IsClosed = job.IsClosed,
             Standing = StandingOf(source, job),
-            Words =
-            [
-                .. source.Words.Select(each => Texts.Get("record.words." + each.What, each.Words)),
-            ],
             Done = DoneOf(runs),
             Know = [.. ToKnow(source, job, runs)],
             Cautions = [.. CautionKeys.Select(key => Texts.Get(key))],
@@ -49,13 +45,16 @@ public static class RecordMaker
                     .Select(field =>
                         Texts.Get(
                             "record.intake." + field,
-                            field == IntakeFields.Inspection
-                                ? Texts.Get(
+                            field switch
+                            {
+                                IntakeFields.Inspection => Texts.Get(
                                     job.Intake[field] == IntakeFields.Go
                                         ? "record.intake.go"
                                         : "record.intake.noGo"
-                                )
-                                : job.Intake[field]
+                                ),
+                                IntakeFields.Kind => WorkKinds.TitleOf(job.Intake[field]),
+                                _ => job.Intake[field],
+                            }
                         )
                     ),
             ],
@@ -112,19 +111,62 @@ public static class RecordMaker
         };
     }
 
-    /// <summary>Gears that the rider is told to avoid, each once, or that there are none.</summary>
-    internal static string GearsToAvoid(ImmutableArray<TestGear> gears) =>
-        gears.IsEmpty
-            ? Texts.Get("record.noGearToAvoid")
-            : Texts.Get(
-                "record.avoid",
-                string.Join(
-                    ", ",
-                    gears
-                        .Distinct()
-                        .Select(gear => Texts.Get("record.gear", gear.RingTeeth, gear.CogTeeth))
-                )
+    /// <summary>
+    /// Gears that the rider is told to avoid, and those that nobody has tried: the test leaves out where shifting would tear parts
+    /// off. That there are none follows only from a test that is over and still holds.
+    /// </summary>
+    private static IEnumerable<string> GearsOf(RecordSource source, Job job, JobReview review)
+    {
+        TestGear[] avoided = [.. TestReview.AvoidedIn(source.Work, job.Id), .. source.GearsNotUsed];
+        if (avoided.Length > 0)
+        {
+            yield return GearsIn("record.avoid", avoided);
+        }
+        var tried = TriedIn(source.Work, job);
+        if (tried.IsEmpty || !HoldsTestOf(source.Work, job, review))
+        {
+            yield return Texts.Get("record.gearsNotTested");
+            yield break;
+        }
+        TestGear[] left =
+        [
+            .. from ring in tried.Select(gear => gear.RingTeeth).Distinct()
+            from cog in tried.Select(gear => gear.CogTeeth).Distinct()
+            select new TestGear(ring, cog),
+            .. source.Gears,
+        ];
+        left = [.. left.Except(tried).Except(source.GearsNotUsed)];
+        if (left.Length > 0)
+        {
+            yield return GearsIn("record.gearsNotTried", left);
+        }
+        else if (avoided.Length == 0)
+        {
+            yield return Texts.Get(
+                source.Gears.IsEmpty ? "record.noGearOfThoseTried" : "record.noGearToAvoid"
             );
+        }
+    }
+
+    /// <summary>A sentence about gears, each named once.</summary>
+    internal static string GearsIn(string key, IEnumerable<TestGear> gears) =>
+        Texts.Get(
+            key,
+            string.Join(
+                ", ",
+                gears
+                    .Distinct()
+                    .Select(gear => Texts.Get("record.gear", gear.RingTeeth, gear.CogTeeth))
+            )
+        );
+
+    private static ImmutableHashSet<TestGear> TriedIn(BikeWork work, Job job) =>
+        [
+            .. work
+                .Runs.Where(run => run.Job == job.Id)
+                .SelectMany(run => run.Tries.Values)
+                .SelectMany(tries => tries.Keys),
+        ];
 
     /// <summary>Parts with what was read off them.</summary>
     internal static ImmutableArray<string> PartsOf(RecordSource source) =>
@@ -169,17 +211,20 @@ public static class RecordMaker
         ImmutableArray<ProcedureRun> runs
     )
     {
+        var review = new JobReview(source.Work);
+        var open = review.OpenOf(job.Id).Length;
         if (!job.IsClosed)
         {
-            yield return Texts.Get(
-                "record.notOver",
-                new JobReview(source.Work).OpenOf(job.Id).Length
-            );
+            yield return Texts.Get("record.notOver", open);
         }
-        yield return GearsToAvoid([
-            .. TestReview.AvoidedIn(source.Work, job.Id),
-            .. source.GearsNotUsed,
-        ]);
+        else if (open > 0)
+        {
+            yield return Texts.Get("record.closedWithOpen", open);
+        }
+        foreach (var text in GearsOf(source, job, review))
+        {
+            yield return text;
+        }
         foreach (var (step, exception) in ExceptionsOf(runs))
         {
             yield return Texts.Get("record.leftAsItIs", step.Action, exception.Reason);
@@ -193,6 +238,17 @@ public static class RecordMaker
         }
         yield return Texts.Get("record.noise");
     }
+
+    /// <summary>Whether every pass of a job's test came out as it should and still holds.</summary>
+    private static bool HoldsTestOf(BikeWork work, Job job, JobReview review) =>
+        (
+            from run in Enumerable.Range(0, work.Runs.Length)
+            where work.Runs[run].Job == job.Id
+            from step in Enumerable.Range(0, work.Runs[run].Results.Length)
+            where TestPasses.Find(work.Runs[run].Procedure.Steps[step].Check?.Quantity) is not null
+            select work.Runs[run].Results[step] is { IsGood: true }
+                && review.Recheck.MarkOf(run, step) is null
+        ).All(isGood => isGood);
 
     private static string FirstCheckOf(Job job) =>
         job.FirstCheck is { } day

@@ -58,18 +58,13 @@ public sealed record RecordNotes
             return this;
         }
         var review = new JobReview(before);
-        var why = review.Recheck.MarkOf(place.Run, place.Step) is { } mark
-            ? RecordWords.Why(mark, review, before)
-            : [];
-        return this with
-        {
-            Again = Again.SetItem(
-                done.Id,
-                why.IsEmpty
-                    ? [Texts.Get(earlier.IsGood ? "record.again.asked" : "record.again.notGood")]
-                    : why
-            ),
-        };
+        // A doubt without words of its own is no absence of doubt.
+        var why =
+            review.Recheck.MarkOf(place.Run, place.Step) is not { } mark
+                ? [Texts.Get(earlier.IsGood ? "record.again.asked" : "record.again.notGood")]
+            : RecordWords.Why(mark, review, before) is { IsEmpty: false } words ? words
+            : [Texts.Get("record.again.unknown")];
+        return this with { Again = Again.SetItem(done.Id, why) };
     }
 
     private RecordNotes Signed(BikeWork before, JobFact fact, string? job) =>

@@ -22,6 +22,9 @@ public sealed record RecordSource
     /// <summary>What was read off its parts.</summary>
     public ImmutableArray<RecordPart> Parts { get; init; } = [];
 
+    /// <summary>Every gear of the spec, each ring with each cog; empty when they are not known.</summary>
+    public ImmutableArray<TestGear> Gears { get; init; } = [];
+
     /// <summary>Gears that the spec says are not used.</summary>
     public ImmutableArray<TestGear> GearsNotUsed { get; init; } = [];
 
@@ -42,9 +45,6 @@ public sealed record RecordSource
 
     /// <summary>What stands of log and countersignature, in sentences.</summary>
     public ImmutableArray<string> Proof { get; init; } = [];
-
-    /// <summary>Somebody's own words, when they are to be printed: which (<see cref="PersonalWords"/>), and the words.</summary>
-    public ImmutableArray<(string What, string Words)> Words { get; init; } = [];
 
     /// <summary>How far the times printed are ahead of UTC (minutes, −840 to 840).</summary>
     public int OffsetMinutes { get; init; }

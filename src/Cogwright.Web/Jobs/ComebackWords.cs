@@ -15,7 +15,5 @@ internal static class WorkKindWords
 {
     /// <summary>A kind; one of a later version as it is named.</summary>
     internal static string Of(string kind) =>
-        kind.Length == 0 ? Texts.Get("work.kindNone")
-        : WorkKinds.Find(kind) is not null ? Texts.Get("work." + kind)
-        : kind;
+        kind.Length == 0 ? Texts.Get("work.kindNone") : WorkKinds.TitleOf(kind);
 }

@@ -28,10 +28,13 @@ public sealed partial class RecordPage
 
     private string Route => $"api/v1/jobs/{Id}/record/{JobId}";
 
-    /// <summary>Whether the paper that led here is of this record as it was closed; null when no paper did.</summary>
+    /// <summary>
+    /// Whether the paper that led here is of this record as it was closed, which one that is open is not; null when no paper did.
+    /// </summary>
     private bool? PaperHash =>
-        new Uri(Navigation.Uri).Fragment is { Length: 17 } fragment && made?.Closing is { } closing
-            ? closing.Hash.ToString().StartsWith(fragment[1..], StringComparison.Ordinal)
+        new Uri(Navigation.Uri).Fragment is { Length: 17 } fragment && made is { } record
+            ? record.Closing is { } closing
+                && closing.Hash.ToString().StartsWith(fragment[1..], StringComparison.Ordinal)
             : null;
 
     /// <inheritdoc/>
@@ -81,7 +84,8 @@ public sealed partial class RecordPage
                     Address = Navigation.BaseUri,
                     OffsetMinutes = OffsetOf(closed?.WallClockTicks),
                     Statements = statements,
-                    Aims = _ => Jobs.AimOf,
+                    // Of a job that is over the spec is that of its closing, as on the PDF, and not that on the stand now.
+                    Aims = closed is null ? _ => Jobs.AimOf : null,
                 }
             );
             madeOf = of;
