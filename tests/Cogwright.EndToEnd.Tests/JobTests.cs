@@ -388,8 +388,8 @@ public sealed partial class JobTests(Shop shop)
     }
 
     /// <summary>Puts a text in at once, as pasting does; to fill it in would type every line by itself.</summary>
-    private static Task PasteAsync(ILocator area, string text) =>
-        area.EvaluateAsync(
+    private static async Task PasteAsync(ILocator area, string text) =>
+        await area.EvaluateAsync(
             "(area, text) => { area.value = text; area.dispatchEvent(new Event('input', { bubbles: true })); }",
             text
         );
