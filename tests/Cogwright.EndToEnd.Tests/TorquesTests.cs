@@ -65,6 +65,8 @@ public sealed class TorquesTests(Shop shop)
         var joint = mount.Locator(".joint");
         await joint.GetByText("Will it bear that?").ClickAsync();
         await joint.GetByLabel("The bolt is of").SelectOptionAsync("8.8");
+        await Expect(joint.GetByRole(AriaRole.Status)).ToContainTextAsync("cannot be said");
+        await joint.GetByLabel("Its thread, if").FillAsync("M8");
         await Expect(joint.GetByRole(AriaRole.Status)).ToContainTextAsync("% of the proof load");
         await joint.GetByLabel("Maximum printed there").FillAsync("none");
         await Expect(joint.GetByRole(AriaRole.Alert)).ToContainTextAsync("cannot be");
