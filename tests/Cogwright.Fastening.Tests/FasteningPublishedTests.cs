@@ -38,7 +38,7 @@ public sealed class FasteningPublishedTests
     }
 
     // VDI 2230 at 90 % of the yield point, μ 0.12, hexagon heads (d_w 11.6 and 14.6 mm on holes of 9 and 11 mm): preload (kN) and
-    // torque (N·m) for 8.8, 10.9 and 12.9, computed apart with the standard's rounded coefficients 0.159 and 0.577.
+    // torque (N·m) for 8.8, 10.9 and 12.9, computed apart with the standard's rounded coefficients 0.159, 0.577 and 1.155, which are a few ten-thousandths off.
     [Theory]
     [InlineData(8, 1, 20.24, 29.73, 34.79, 26.03, 38.23, 44.74)]
     [InlineData(10, 1.25, 31.63, 46.46, 54.36, 50.70, 74.47, 87.14)]
@@ -64,7 +64,7 @@ public sealed class FasteningPublishedTests
         )
         {
             var preload = Tightening.GreatestPreloadN(thread, material, 0.12);
-            Assert.Equal(force, preload / 1000, 0.006);
+            Assert.Equal(force, preload / 1000, 0.0002 * force);
             Assert.Equal(
                 torque,
                 Tightening.TorqueNm(preload, thread, HeadBearing.Hexagon(d), 0.12),
