@@ -93,6 +93,9 @@ public enum CareKind
 /// <param name="On">The day.</param>
 public sealed record CarePart(CareKind Kind, CarePlace Place, DateOnly On)
 {
+    /// <summary>What it keeps for life.</summary>
+    public string Id { get; init; } = "";
+
     /// <summary>What the bike's counter stood at (km or hours), or null.</summary>
     public double? Usage { get; init; }
 

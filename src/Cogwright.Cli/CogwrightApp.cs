@@ -128,6 +128,10 @@ public static class CogwrightApp
                 .AddCommand<WearCommand>("wear")
                 .WithDescription(Texts.Get("command.wear"))
                 .WithExample("wear", "demo/wear/gravel-12.yaml", "--calendar", "due.ics");
+            config
+                .AddCommand<OverviewCommand>("overview")
+                .WithDescription(Texts.Get("command.overview"))
+                .WithExample("overview", "export", "--csv", "jobs.csv");
             config.AddBranch(
                 "procedure",
                 procedure =>

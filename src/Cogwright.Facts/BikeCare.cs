@@ -7,6 +7,35 @@ namespace Cogwright.Facts;
 public static class BikeCare
 {
     /// <summary>
+    /// What is known of a bike's wear, without the first check of a handover when a job says of the same handover when the check is
+    /// or that it was done: that is told with the job.
+    /// </summary>
+    /// <param name="bike">What its log comes to.</param>
+    public static CareFacts WithoutChecked(BikeState bike)
+    {
+        ArgumentNullException.ThrowIfNull(bike);
+        var told = bike
+            .Work.Jobs.SelectMany(job =>
+                job.Checks.Select(check => DayOf(check.From.UtcTicks))
+                    .Concat(
+                        job is { FirstCheck: not null, ClosedUtcTicks: { } closed }
+                            ? [DayOf(closed)]
+                            : []
+                    )
+            )
+            .DefaultIfEmpty(DateOnly.MinValue)
+            .Max();
+        return bike.Care.Parts.Any(part => part.Kind == CareKind.FirstCheck && part.On <= told)
+            ? bike.Care with
+            {
+                Parts = bike.Care.Parts.RemoveAll(part =>
+                    part.Kind == CareKind.FirstCheck && part.On <= told
+                ),
+            }
+            : bike.Care;
+    }
+
+    /// <summary>
     /// What is known of a bike's wear, with the number of cogs that its spec itself says; a spec that names a cassette of the library
     /// says none here, and then the strictest limit holds.
     /// </summary>
@@ -14,7 +43,7 @@ public static class BikeCare
     public static CareFacts FactsOf(BikeState bike)
     {
         ArgumentNullException.ThrowIfNull(bike);
-        return bike.Care with
+        return WithoutChecked(bike) with
         {
             Cogs = bike.History.Sheet["cogs.teeth"] is { } teeth ? CogsIn(teeth) : null,
         };
@@ -26,6 +55,9 @@ public static class BikeCare
     /// <param name="today">The day on which it is asked.</param>
     public static ImmutableArray<DueItem> DueOf(BikeState bike, BikeState? shop, DateOnly today) =>
         CareDue.Of(FactsOf(bike), shop?.CareTable ?? CareTable.CommonPractice, today);
+
+    private static DateOnly DayOf(long utcTicks) =>
+        DateOnly.FromDateTime(new DateTime(utcTicks, DateTimeKind.Utc));
 
     // 11-13-15 or [11, 13, 15]: as many cogs as numbers; a text that gives no cogs of a bicycle gives none.
     private static int? CogsIn(string teeth)

@@ -130,7 +130,7 @@ public static class CareEntry
             }
         : EntryBody.Read(entry, ReadingKind, Version, body => ReadingOf(entry, body)) is { } reading
             ? WithReading(facts, reading)
-        : EntryBody.Read(entry, PartKind, Version, PartOf) is { } part
+        : EntryBody.Read(entry, PartKind, Version, body => PartOf(entry, body)) is { } part
             ? facts with
             {
                 // What somebody remembers later stands where its day is.
@@ -242,7 +242,7 @@ public static class CareEntry
             _ => new(),
         };
 
-    private static CarePart? PartOf(JsonElement body)
+    private static CarePart? PartOf(Entry entry, JsonElement body)
     {
         if (
             EntryBody.DayOf(EntryBody.TextOf(body, "day")) is not { } day
@@ -258,6 +258,7 @@ public static class CareEntry
             day
         )
         {
+            Id = entry.Id.ToString(),
             Usage = UsageOf(body),
             Value = Number(body, "value"),
             StandardUncertainty = Number(body, "u"),

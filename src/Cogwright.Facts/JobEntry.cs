@@ -39,7 +39,7 @@ public static class JobEntry
 
     /// <summary>A job is at a stage.</summary>
     public static EntryDraft Stage(string job, JobStage stage) =>
-        Draft("stage", ("job", job), ("stage", NameOf(stage)));
+        Draft("stage", ("job", job), ("stage", JobNames.Of(stage)));
 
     /// <summary>A procedure is begun, with its whole text: what it says then is what was done.</summary>
     public static EntryDraft Procedure(string job, string text) =>
@@ -55,7 +55,7 @@ public static class JobEntry
             ("held", done.Held ? "true" : ""),
             ("lower", Text(done.Lower)),
             ("note", done.Note),
-            ("outcome", NameOf(done.Outcome)),
+            ("outcome", JobNames.Of(done.Outcome)),
             ("run", done.Run),
             ("step", done.Step),
             ("turned", Text(done.Turned)),
@@ -184,13 +184,13 @@ public static class JobEntry
                     .Create<string, string>(StringComparer.Ordinal)
                     .Add(body["field"], body["answer"].Trim())
             ),
-            "stage" => Find<JobStage>(body["stage"]) is { } stage
+            "stage" => JobNames.Find<JobStage>(body["stage"]) is { } stage
                 ? new StageReached(from, body["job"], stage)
                 : null,
             "procedure" => ProcedureReader.Read(body["text"], "").Procedure is { } procedure
                 ? new ProcedureBegun(from, body["job"], procedure)
                 : null,
-            "step" => Find<StepOutcome>(body["outcome"]) is { } outcome
+            "step" => JobNames.Find<StepOutcome>(body["outcome"]) is { } outcome
                 ? new StepDone(from, body["run"], body["step"], outcome)
                 {
                     Held = body["held"] == "true",
@@ -272,15 +272,6 @@ public static class JobEntry
 
     private static string Text(double? number) =>
         number?.ToString("R", CultureInfo.InvariantCulture) ?? "";
-
-    private static string NameOf<T>(T value)
-        where T : struct, Enum => JsonNamingPolicy.KebabCaseLower.ConvertName(value.ToString());
-
-    private static T? Find<T>(string name)
-        where T : struct, Enum =>
-        Enum.GetValues<T>()
-            .Select(value => (T?)value)
-            .FirstOrDefault(value => NameOf(value!.Value) == name);
 
     /// <summary>The texts of a body; one that is not there is empty.</summary>
     private readonly record struct Body(JsonElement Json)

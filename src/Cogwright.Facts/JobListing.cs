@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Care;
 using Cogwright.Setup.Jobs;
 
 namespace Cogwright.Facts;
@@ -7,7 +8,7 @@ namespace Cogwright.Facts;
 /// What a job has come to, in the few words and times that a list of many jobs shows. All times are by the clocks of the
 /// devices. Immutable.
 /// </summary>
-/// <param name="Job">The job's id; empty for a bike on which no job was begun.</param>
+/// <param name="Job">The job's id; empty for the bike itself: when no job was begun on it, or for what its wear makes due.</param>
 /// <param name="Bike">The bike's name; may be empty.</param>
 public sealed record JobListing(string Job, string Bike)
 {
@@ -35,8 +36,14 @@ public sealed record JobListing(string Job, string Bike)
     /// <summary>When it was over (ticks, UTC); null while it is open.</summary>
     public long? ClosedTicks { get; init; }
 
-    /// <summary>The day on which the bike is to be looked at again; null: none was agreed, or it was looked at since.</summary>
+    /// <summary>
+    /// The day on which the bike is to be looked at again: that agreed for a job, the first that wear and care make due for the bike;
+    /// null: none, or it was looked at since.
+    /// </summary>
     public DateOnly? DueOn { get; init; }
+
+    /// <summary>What is due then; null: nothing.</summary>
+    public CareKind? Due { get; init; }
 
     /// <summary>One of <see cref="ComebackCauses"/>; empty when it is no comeback.</summary>
     public string Cause { get; init; } = "";

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Cogwright.Care;
 using Cogwright.Log;
 using Cogwright.Setup.Jobs;
 
@@ -23,55 +24,68 @@ public sealed class JobListings
     /// <summary>The entries.</summary>
     public EntryLog Log { get; }
 
+    /// <summary>The limits and intervals that the log sets: the shop's own does, in a bike's they are common practice.</summary>
+    public CareTable CareTable => fold.State.Bike.CareTable;
+
     /// <summary>
-    /// Its jobs, oldest first; the bike alone when no job was begun; nothing for a log that is no bike's (the shop's own, or one
-    /// in which nothing is understood).
+    /// Its jobs, oldest first, and after them the bike itself when no job was begun or its wear makes something due; nothing for a
+    /// log that is no bike's (the shop's own, or one in which nothing is understood).
     /// </summary>
-    public ImmutableArray<JobListing> Jobs
+    /// <param name="table">The shop's limits and intervals.</param>
+    public ImmutableArray<JobListing> Jobs(CareTable table)
     {
-        get
-        {
-            var (bike, notes) = fold.State;
-            if (
-                Log.Id == ShopLog.Id
-                || (bike.History.Changes.IsEmpty && bike.Work.Jobs.IsEmpty && bike.Labels.IsEmpty)
+        var (bike, notes) = fold.State;
+        if (
+            Log.Id == ShopLog.Id
+            || (
+                bike.History.Changes.IsEmpty
+                && bike.Work.Jobs.IsEmpty
+                && bike.Labels.IsEmpty
+                && bike.Care.Chains.IsEmpty
+                && bike.Care.Parts.IsEmpty
             )
-            {
-                return [];
-            }
-            var name = bike.History.Sheet["name"] ?? "";
-            ImmutableArray<string> ofBike =
-            [
-                name,
-                .. bike.Labels.SelectMany(label => (string[])[label.Serial, label.Words]),
-            ];
-            if (bike.Work.Jobs.IsEmpty)
-            {
-                return
-                [
-                    new("", name)
-                    {
-                        Texts = ofBike,
-                        LastTicks = Log.Ordered.Max(entry => entry.WallClockTicks),
-                        StageSeconds = Seconds(JobTimes.None),
-                    },
-                ];
-            }
-            var review = bike.Work.Jobs.Any(job => !job.IsClosed) ? new JobReview(bike.Work) : null;
-            return
-            [
-                .. bike.Work.Jobs.Select(
-                    (job, i) =>
-                        Of(
-                            bike.Work,
-                            review,
-                            (name, ofBike),
-                            notes.GetValueOrDefault(job.Id, Notes.None),
-                            i
-                        )
-                ),
-            ];
+        )
+        {
+            return [];
         }
+        var name = bike.History.Sheet["name"] ?? "";
+        ImmutableArray<string> ofBike =
+        [
+            name,
+            .. bike.Labels.SelectMany(label => (string[])[label.Serial, label.Words]),
+        ];
+        var review = bike.Work.Jobs.Any(job => !job.IsClosed) ? new JobReview(bike.Work) : null;
+        ImmutableArray<JobListing> jobs =
+        [
+            .. bike.Work.Jobs.Select(
+                (job, i) =>
+                    Of(
+                        bike.Work,
+                        review,
+                        (name, ofBike),
+                        notes.GetValueOrDefault(job.Id, Notes.None),
+                        i
+                    )
+            ),
+        ];
+        // The day alone is told, which does not depend on the day on which it is asked.
+        var due = CareDue
+            .Of(BikeCare.FactsOf(bike), table, DateOnly.MinValue)
+            .Where(item => item.Day is not null)
+            .MinBy(item => item.Day);
+        return jobs.IsEmpty || due is not null
+            ? jobs.Add(
+                new("", name)
+                {
+                    // With jobs on it, a bike is found by them.
+                    Texts = jobs.IsEmpty ? ofBike : [],
+                    LastTicks = Log.Ordered.Max(entry => entry.WallClockTicks),
+                    StageSeconds = Seconds(JobTimes.None),
+                    DueOn = due?.Day,
+                    Due = due?.Kind,
+                }
+            )
+            : jobs;
     }
 
     private static JobListing Of(
@@ -101,6 +115,7 @@ public sealed class JobListings
             LastTicks = Math.Max(job.UtcTicks, notes.Times.LastTicks),
             ClosedTicks = job.ClosedUtcTicks,
             DueOn = job.AwaitsCheck ? job.FirstCheck : null,
+            Due = job.AwaitsCheck ? CareKind.FirstCheck : null,
             Cause = job.Comeback?.Cause ?? "",
             ComebackOf = job.Comeback?.Of ?? "",
             StageSeconds = Seconds(notes.Times),

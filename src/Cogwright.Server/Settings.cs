@@ -41,6 +41,32 @@ internal static class Settings
         }
     }
 
+    /// <summary>Sets a value, whatever it was before.</summary>
+    internal static async Task SetAsync(ShopStore store, string name, string value, long nowTicks)
+    {
+        await using var context = store.NewContext();
+        if (
+            await context
+                .ShopSettings.Where(each => each.Name == name)
+                .ExecuteUpdateAsync(each =>
+                    each.SetProperty(one => one.Value, value)
+                        .SetProperty(one => one.ChangedTicks, nowTicks)
+                )
+                .ConfigureAwait(false) == 0
+        )
+        {
+            context.ShopSettings.Add(
+                new ShopSetting
+                {
+                    Name = name,
+                    Value = value,
+                    ChangedTicks = nowTicks,
+                }
+            );
+            await context.SaveChangesAsync().ConfigureAwait(false);
+        }
+    }
+
     internal static async Task<string?> FindAsync(ShopStore store, string name)
     {
         await using var context = store.NewContext();

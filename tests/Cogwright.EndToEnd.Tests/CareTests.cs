@@ -108,6 +108,23 @@ public sealed class CareTests(Shop shop)
             )
             .ClickAsync();
         await page.GetByText("Readings of this chain: 2").Sees().ToBeVisibleAsync();
+        // So can what was seen of a part, and that a chain was fitted.
+        await page.GetByText("What was seen of parts: 1").ClickAsync();
+        await page.GetByText("Chains that were fitted: 1").ClickAsync();
+        Assert.Empty(await visit.ViolationsAsync());
+        await visit.PictureAsync("care-seen");
+        await page.GetByRole(
+                AriaRole.Button,
+                new() { Name = $"Take back: shifter's coin cell left, {putIn:yyyy-MM-dd}" }
+            )
+            .ClickAsync();
+        await page.GetByText("Replace: shifter's coin cell, left").Sees().ToHaveCountAsync(0);
+        await page.GetByRole(
+                AriaRole.Button,
+                new() { Name = "Take back that a chain was fitted: 2026-01-05" }
+            )
+            .ClickAsync();
+        await page.GetByText("Chains that were fitted").Sees().ToHaveCountAsync(0);
     }
 
     private static ILocator Form(IPage page, string title) =>

@@ -61,6 +61,15 @@ public sealed class TorquesTests(Shop shop)
         await pedals.First.FillAsync("37");
         await Expect(pedals.First).ToHaveValueAsync("37");
         await Expect(pedals.Last).ToHaveValueAsync("");
+        // What is printed on a part is less than what the bolt gets.
+        var joint = mount.Locator(".joint");
+        await joint.GetByText("Will it bear that?").ClickAsync();
+        await joint.GetByLabel("The bolt is of").SelectOptionAsync("8.8");
+        await Expect(joint.GetByRole(AriaRole.Status)).ToContainTextAsync("% of the proof load");
+        await joint.GetByLabel("Maximum printed there").FillAsync("none");
+        await Expect(joint.GetByRole(AriaRole.Alert)).ToContainTextAsync("cannot be");
+        await joint.GetByLabel("Maximum printed there").FillAsync("6");
+        await Expect(joint.GetByRole(AriaRole.Alert).First).ToContainTextAsync("6");
         await visit.PictureAsync("torques");
         Assert.Empty(await visit.ViolationsAsync());
     }

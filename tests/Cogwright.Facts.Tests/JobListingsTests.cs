@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text;
+using Cogwright.Care;
 using Cogwright.Log;
 using Cogwright.Parts;
 using Cogwright.Setup.Jobs;
@@ -113,11 +114,57 @@ public sealed class JobListingsTests
 
         var shop = new JobListings(ShopLog.Id);
         shop.Log.Add(Made(shop.Log, ProcedureEntry.Draft(new("", "title: kwezil", false))));
-        Assert.Empty(shop.Jobs);
-        Assert.Empty(new JobListings(bike.Log.Id).Jobs);
+        Assert.Empty(shop.Jobs(CareTable.CommonPractice));
+        Assert.Empty(new JobListings(bike.Log.Id).Jobs(CareTable.CommonPractice));
     }
 
-    private JobListing Job => Assert.Single(bike.Jobs);
+    /// <summary>Pads of 1.6 mm, limit 0.5 mm: nothing; of 0.3 mm: due on the day they were measured, and beside the jobs.</summary>
+    [Fact]
+    public void Wear_ThatMakesSomethingDue_IsToldOfTheBike_AndByTheShopsLimits()
+    {
+        var day = new DateOnly(2026, 3, 2);
+        Begin("Gears");
+        Write(CareEntry.Draft(new CarePart(CareKind.Pad, CarePlace.Rear, day) { Value = 1.6 }));
+        Assert.Single(bike.Jobs(CareTable.CommonPractice));
+
+        Write(
+            CareEntry.Draft(
+                new CarePart(CareKind.CoinCell, CarePlace.Left, day.AddDays(1)) { IsNew = true }
+            )
+        );
+        Write(CareEntry.Draft(new CarePart(CareKind.Pad, CarePlace.Rear, day) { Value = 0.3 }));
+        var told = bike.Jobs(CareTable.CommonPractice);
+
+        Assert.Equal(("Gears", null), (told[0].Title, told[0].Due));
+        Assert.Equal(
+            ("", "Linie", CareKind.Pad, day),
+            (told[1].Job, told[1].Bike, told[1].Due!.Value, told[1].DueOn!.Value)
+        );
+        Assert.Empty(told[1].Texts);
+        var own = CareTable.CommonPractice with
+        {
+            Own = CareTable.CommonPractice.Own.SetItem(CareTerm.Pad.Name, 0.1),
+        };
+        Assert.Equal(CareKind.CoinCell, bike.Jobs(own)[1].Due);
+    }
+
+    /// <summary>The first check of one handover, entered with the wear and agreed at the closing of the job.</summary>
+    [Fact]
+    public void FirstCheck_OfOneHandover_IsToldOnce_AndNoMoreOnceItWasDone()
+    {
+        var day = DateOnly.FromDateTime(new DateTime(Morning, DateTimeKind.Utc));
+        var job = Begin("Gears");
+        Write(CareEntry.Draft(new CarePart(CareKind.FirstCheck, CarePlace.Bike, day)));
+        Assert.Equal(CareKind.FirstCheck, bike.Jobs(CareTable.CommonPractice)[1].Due);
+
+        Write(JobEntry.Close(job, day.AddDays(30)));
+        Assert.Equal((CareKind.FirstCheck, day.AddDays(30)), (Job.Due!.Value, Job.DueOn!.Value));
+
+        Write(JobEntry.Check(job, "good"));
+        Assert.Null(Job.Due);
+    }
+
+    private JobListing Job => Assert.Single(bike.Jobs(CareTable.CommonPractice));
 
     private void After(int minutes) => ticks += TimeSpan.FromMinutes(minutes).Ticks;
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text;
+using Cogwright.Care;
 using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Setup.Jobs;
@@ -95,6 +96,15 @@ internal sealed class JobBench(int number, LogId log, Random random)
                 JobEntry.TakeBack(Log[random.Next(Log.Count)].Id, "a slip")
             ),
             9 => Write(JobEntry.Words(job, PersonalWords.Complaint, Said("words").Digest)),
+            10 => Write(
+                CareEntry.Draft(
+                    new CarePart(
+                        random.Next(2) == 0 ? CareKind.Cable : CareKind.FirstCheck,
+                        (CarePlace)random.Next(5),
+                        new DateOnly(2026, 1 + random.Next(4), 1 + random.Next(28))
+                    )
+                )
+            ),
             _ => Write(new EntryDraft("", "note", 1, "{}"u8.ToArray())),
         };
     }

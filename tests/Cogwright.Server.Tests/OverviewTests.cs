@@ -3,6 +3,7 @@ using System.Net;
 using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Text;
+using Cogwright.Care;
 using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Setup.Jobs;
@@ -63,8 +64,21 @@ public sealed class OverviewTests
 
         Assert.Empty(await store.UnfoldedAsync(JobFolding.Version, 10));
         var expected = whole.SelectMany(each => Refold(each.Value)).ToList();
-        Assert.Equal(Lines(expected), Lines(await AllAsync(store)));
+        Assert.Equal(
+            Lines(expected.Where(each => each.Job.Length > 0)),
+            Lines(await AllAsync(store))
+        );
         Assert.True(expected.Count > 30, "the histories have jobs");
+        var due = expected.Where(each => each.DueOn is not null).ToList();
+        Assert.Contains(due, each => each.Job.Length == 0);
+        Assert.Equal(
+            Lines(due),
+            Lines(
+                (
+                    await store.OverviewAsync(new(0, DateOnly.MaxValue, 10_000), JobFolding.Version)
+                ).Due
+            )
+        );
         foreach (
             var word in (string[])["bike 3", "p1", "again", "answer", "note 4", "gears", "job 7"]
         )
@@ -186,6 +200,51 @@ public sealed class OverviewTests
             ("gears", 0.4, false),
             (times.Kind, times.PlannedHours!.Value, times.IsOwnPlan)
         );
+    }
+
+    /// <summary>A coin cell of 3 March: by common practice for 18 months or so, by this shop for one.</summary>
+    [Fact]
+    public async Task Wear_OfABike_IsDueByTheShopsOwnIntervals_AsSoonAsItHasThem()
+    {
+        await using var running = await Running.StartAsync();
+        var browser = running.NewBrowser();
+        var bench = new JobBench(1, Bike, new Random(1));
+        bench.Name("Linie");
+        bench.Write(JobEntry.Begin("Gears"));
+        bench.Write(
+            CareEntry.Draft(
+                new CarePart(CareKind.CoinCell, CarePlace.Left, new(2026, 2, 3)) { IsNew = true }
+            )
+        );
+        await running.Server.Store.AppendAsync(Bike, [.. bench.Log.Ordered]);
+        await running.Server.Folding.SettledAsync();
+        Assert.Empty((await OverviewAsync(browser)).Due);
+
+        var shop = new JobBench(2, ShopLog.Id, new Random(2));
+        var table = CareTable.CommonPractice with
+        {
+            Own = CareTable.CommonPractice.Own.SetItem(CareTerm.CoinCellMonths.Name, 1),
+        };
+        await running.Server.Store.AppendAsync(ShopLog.Id, [shop.Write(CareEntry.Draft(table))]);
+        await running.Server.Folding.SettledAsync();
+
+        var due = Assert.Single((await OverviewAsync(browser)).Due);
+        Assert.Equal(
+            (Bike.Value, "", "coin-cell", new DateOnly(2026, 3, 3)),
+            (due.Bike, due.Job, due.Due, due.DueOn!.Value)
+        );
+        Assert.Equal("Gears", Assert.Single((await FindAsync(browser, "linie")).Jobs).Title);
+
+        // Another entry of the shop's has nothing worked out anew; limits given up do.
+        await running.Server.Store.AppendAsync(
+            ShopLog.Id,
+            [
+                shop.Write(ProcedureEntry.Draft(new("", "title: kwezil", false))),
+                shop.Write(CareEntry.Draft(CareTable.CommonPractice)),
+            ]
+        );
+        await running.Server.Folding.SettledAsync();
+        Assert.Empty((await OverviewAsync(browser)).Due);
     }
 
     [Fact]
@@ -437,8 +496,9 @@ public sealed class OverviewTests
         var listings = new JobListings(log.Id);
         listings.Log.Merge(log.Ordered);
         return listings
-            .Jobs.Where(job =>
-                job.Job.Length > 0
+            .Jobs(CareTable.CommonPractice)
+            .Where(job =>
+                (words is null || job.Job.Length > 0)
                 && (words ?? "")
                     .Split(' ', StringSplitOptions.RemoveEmptyEntries)
                     .All(word =>

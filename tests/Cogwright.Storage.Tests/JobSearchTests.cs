@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Diagnostics;
 using System.Globalization;
 using System.Text;
 using Cogwright.Log;
@@ -123,6 +124,60 @@ public abstract class JobSearchTests
     ];
 
     protected abstract string? Connection { get; }
+
+    /// <summary>200 000 jobs in the long run; what is told of the times is for people.</summary>
+    [Fact]
+    public async Task Find_FromVeryManyJobs_FindsWhatALookAtEachFinds()
+    {
+        const int most = 50;
+        var count = Environment.GetEnvironmentVariable("COGWRIGHT_LONG") == "1" ? 200_000 : 2_000;
+        await using var shop = await Shop.OpenAsync(Connection);
+        var invented = new InventedJobs(17);
+        var texts = new Dictionary<LogId, string>();
+        foreach (var block in Enumerable.Range(0, count).Chunk(1024))
+        {
+            var made = block.Select(number => invented.Make(number, count)).ToList();
+            foreach (var each in made)
+            {
+                texts.Add(
+                    each.Log,
+                    " " + string.Join(' ', each.Jobs[0].Words.Concat(each.Jobs[0].Said))
+                );
+            }
+            await Task.WhenAll(made.Select(each => shop.Store.PutFoldedAsync(each)));
+        }
+        var times = new List<double>();
+        foreach (var (what, questions) in invented.Questions(4))
+        {
+            foreach (var question in questions)
+            {
+                var began = Stopwatch.GetTimestamp();
+                var found = await shop.Store.FindJobsAsync(question, withSaid: true, most);
+                times.Add(Stopwatch.GetElapsedTime(began).TotalMilliseconds);
+
+                // In what the shop wrote, or in what was said and the shop wrote together.
+                var asked = SearchWords.Asked(question).Select(word => " " + word).ToList();
+                var logs = texts
+                    .Where(each =>
+                        asked.TrueForAll(word =>
+                            each.Value.Contains(word, StringComparison.Ordinal)
+                        )
+                    )
+                    .Select(each => each.Key)
+                    .ToHashSet();
+                Assert.True(
+                    found.Jobs.All(job => logs.Contains(job.Log)),
+                    $"{what}: \"{question}\" finds only what has the words"
+                );
+                Assert.Equal(Math.Min(logs.Count, most), found.Jobs.Length);
+                Assert.Equal(logs.Count > most, found.HasMore);
+            }
+        }
+        times.Sort();
+        TestContext.Current.SendDiagnosticMessage(
+            $"search in {count} jobs: median {times[times.Count / 2]:F1} ms, 95th of a hundred {times[times.Count * 95 / 100]:F1} ms, longest {times[^1]:F1} ms"
+        );
+    }
 
     [Fact]
     public async Task Find_FromThreeHundredJobs_FindsWhatALookAtEachFinds()

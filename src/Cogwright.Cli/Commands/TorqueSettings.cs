@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using System.ComponentModel;
-using System.Globalization;
 using Cogwright.Fastening;
+using Cogwright.Setup;
 using Spectre.Console.Cli;
 
 namespace Cogwright.Cli.Commands;
@@ -189,7 +189,8 @@ internal sealed class TorqueSettings : SpecSettings
 
     /// <summary>The day of the work.</summary>
     internal DateOnly Today =>
-        DateOf("--date", DateText) ?? DateOnly.FromDateTime(TimeProvider.System.GetLocalNow().Date);
+        DateOption.Parse("--date", DateText)
+        ?? DateOnly.FromDateTime(TimeProvider.System.GetLocalNow().Date);
 
     /// <summary>The adapter, or none.</summary>
     /// <exception cref="BadInputException">It is not written as expected, or cannot be.</exception>
@@ -278,7 +279,7 @@ internal sealed class TorqueSettings : SpecSettings
                 GraduationNm = TorqueText.Nm("--step", StepText, Texts.Get("expected.step")),
                 ArmMm = NumberOption.Parse("--arm", ArmText, Texts.Get("expected.arm")),
                 WorksLeftHand = BothWays,
-                Calibration = new(DateOf("--calibrated", CalibratedText)),
+                Calibration = new(DateOption.Parse("--calibrated", CalibratedText)),
             };
             return TorqueToolCheck.Problems(tool) is [var first, ..]
                 ? throw new BadInputException(
@@ -352,18 +353,6 @@ internal sealed class TorqueSettings : SpecSettings
             "calibration.on" => "--calibrated",
             _ => "--tool",
         };
-
-    private static DateOnly? DateOf(string option, string? text) =>
-        text is null ? null
-        : DateOnly.TryParseExact(
-            text.Trim(),
-            "yyyy-MM-dd",
-            CultureInfo.InvariantCulture,
-            DateTimeStyles.None,
-            out var date
-        )
-            ? date
-        : throw new BadInputException(Texts.Get("torque.date", option, text));
 
     private static T? Named<T>(
         string option,

@@ -1,5 +1,4 @@
 using System.ComponentModel;
-using System.Globalization;
 using System.Text;
 using Cogwright.Care;
 using Cogwright.Cli.Output;
@@ -34,17 +33,7 @@ internal sealed class WearSettings : CommandSettings
 
     /// <summary>The day for which it is asked, or null for today.</summary>
     /// <exception cref="BadInputException">It is no day.</exception>
-    internal DateOnly? Date =>
-        DateText is null ? null
-        : DateOnly.TryParseExact(
-            DateText.Trim(),
-            "yyyy-MM-dd",
-            CultureInfo.InvariantCulture,
-            DateTimeStyles.None,
-            out var date
-        )
-            ? date
-        : throw new BadInputException(Texts.Get("torque.date", "--date", DateText));
+    internal DateOnly? Date => DateOption.Parse("--date", DateText);
 }
 
 /// <summary>How worn chain and parts of a bike are, when limits are reached, and what falls due.</summary>

@@ -139,6 +139,20 @@ public sealed record FiledEntries(ImmutableArray<Entry> Entries)
     /// <summary>The logs that it has entries of.</summary>
     public ImmutableArray<LogId> Logs => [.. Entries.Select(entry => entry.Log).Distinct().Order()];
 
+    /// <summary>All logs of it.</summary>
+    public ImmutableArray<EntryLog> All() =>
+        [
+            .. Entries
+                .GroupBy(entry => entry.Log)
+                .OrderBy(entries => entries.Key)
+                .Select(entries =>
+                {
+                    var whole = new EntryLog(entries.Key);
+                    whole.Merge(entries);
+                    return whole;
+                }),
+        ];
+
     /// <summary>One log of it.</summary>
     /// <param name="log">Which.</param>
     public EntryLog LogOf(LogId log)

@@ -113,7 +113,7 @@ internal static class OverviewRoutes
         context.Response.ContentType = $"{Csv}; charset=utf-8";
         context.Response.Headers.ContentDisposition =
             $"attachment; filename=\"jobs-{clock.GetUtcNow():yyyy-MM-dd}.csv\"";
-        await JobCsv.WriteAsync(
+        await JobCsvStream.WriteAsync(
             context.Response.Body,
             store.ListedJobsAsync(cancellation),
             mark ?? true,

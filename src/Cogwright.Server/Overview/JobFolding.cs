@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text;
+using Cogwright.Care;
 using Cogwright.Facts;
 using Cogwright.Log;
 using Cogwright.Storage;
@@ -11,17 +12,21 @@ namespace Cogwright.Server;
 /// entries waits for a fold. Where it was is in the store, so whatever was left by a kill, by another server or by an earlier
 /// version is found at the start and done.
 /// </summary>
-internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : BackgroundService
+internal sealed class JobFolding(ShopStore store, TimeProvider time, ILogger<JobFolding> log)
+    : BackgroundService
 {
     /// <summary>
     /// Higher with each change of what a log comes to (<see cref="JobListings"/>, <see cref="SearchWords"/>): every log is worked
     /// out anew then.
     /// </summary>
-    internal const int Version = 1;
+    internal const int Version = 2;
 
     private const int HeldLogs = 64;
     private const int Block = 64;
     private const int Tries = 3;
+
+    // The limits and intervals by which the bikes were worked out.
+    private const string TableSetting = "overview.care";
 
     // Entries come in bursts, and what is read at a glance need not be of this very moment.
     private static readonly TimeSpan Breath = TimeSpan.FromMilliseconds(100);
@@ -31,6 +36,7 @@ internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : Bac
 
     private readonly Lock guard = new();
     private readonly Dictionary<LogId, Held> held = [];
+    private readonly Held shop = new(new JobListings(ShopLog.Id));
     private readonly HashSet<LogId> due = [];
     private List<TaskCompletionSource> waiting = [];
     private TaskCompletionSource woken = New();
@@ -203,7 +209,14 @@ internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : Bac
             for (var i = 0; i < Tries; i++)
             {
                 await PullAsync(each, bike, stopping).ConfigureAwait(false);
-                var folded = await FoldedAsync(each, bike, stopping).ConfigureAwait(false);
+                var folded = await FoldedAsync(
+                        each,
+                        bike,
+                        await TableAsync(isOfShop: each == ShopLog.Id, stopping)
+                            .ConfigureAwait(false),
+                        stopping
+                    )
+                    .ConfigureAwait(false);
                 var status = await store.PutFoldedAsync(folded, stopping).ConfigureAwait(false);
                 if (status != FoldStatus.Overtaken)
                 {
@@ -217,6 +230,50 @@ internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : Bac
             bike.Turn.Release();
         }
     }
+
+    /// <summary>The shop's limits and intervals as they stand in the store now: they decide about the wear of every bike.</summary>
+    private async Task<CareTable> TableAsync(bool isOfShop, CancellationToken stopping)
+    {
+        await shop.Turn.WaitAsync(stopping).ConfigureAwait(false);
+        try
+        {
+            await PullAsync(ShopLog.Id, shop, stopping).ConfigureAwait(false);
+            var table = shop.Listings.CareTable;
+            if (isOfShop)
+            {
+                await UnfoldForAsync(table, stopping).ConfigureAwait(false);
+            }
+            return table;
+        }
+        finally
+        {
+            shop.Turn.Release();
+        }
+    }
+
+    // Before the shop's own log counts as worked out, so that no kill in between leaves a bike as it was.
+    private async Task UnfoldForAsync(CareTable table, CancellationToken stopping)
+    {
+        var text = TextOf(table);
+        if (
+            text
+            == (
+                await Settings.FindAsync(store, TableSetting).ConfigureAwait(false)
+                ?? TextOf(CareTable.CommonPractice)
+            )
+        )
+        {
+            return;
+        }
+        await store.UnfoldAllAsync(stopping).ConfigureAwait(false);
+        await Settings
+            .SetAsync(store, TableSetting, text, time.GetUtcNow().UtcTicks)
+            .ConfigureAwait(false);
+        NudgeAll();
+    }
+
+    private static string TextOf(CareTable table) =>
+        Encoding.UTF8.GetString(CareEntry.Draft(table).Body.Span);
 
     private async Task PullAsync(LogId each, Held bike, CancellationToken stopping)
     {
@@ -235,12 +292,17 @@ internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : Bac
         } while (hasMore);
     }
 
-    private async Task<FoldedLog> FoldedAsync(LogId each, Held bike, CancellationToken stopping)
+    private async Task<FoldedLog> FoldedAsync(
+        LogId each,
+        Held bike,
+        CareTable table,
+        CancellationToken stopping
+    )
     {
         var here = ImmutableArray.CreateBuilder<Digest>();
         var elsewhere = ImmutableArray.CreateBuilder<Digest>();
         var jobs = ImmutableArray.CreateBuilder<FoundByWords>();
-        foreach (var job in bike.Listings.Jobs)
+        foreach (var job in bike.Listings.Jobs(table))
         {
             var said = new List<string>();
             foreach (var text in job.Said)
@@ -283,7 +345,7 @@ internal sealed class JobFolding(ShopStore store, ILogger<JobFolding> log) : Bac
             LastTicks = job.LastTicks,
             ClosedTicks = job.ClosedTicks,
             DueOn = job.DueOn,
-            Due = job.DueOn is null ? "" : JobNames.FirstCheck,
+            Due = job.Due is { } due ? JobNames.Of(due) : "",
             Cause = job.Cause,
             ComebackOf = job.ComebackOf,
             StageSeconds = job.StageSeconds,

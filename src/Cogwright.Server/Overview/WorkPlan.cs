@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Text.Json;
 using Cogwright.Setup.Jobs;
 using Cogwright.Storage;
-using Microsoft.EntityFrameworkCore;
 
 namespace Cogwright.Server;
 
@@ -37,28 +36,9 @@ internal static class WorkPlan
         {
             set.Add(kind, own);
         }
-        var text = JsonSerializer.Serialize(set);
-        await using var context = store.NewContext();
-        if (
-            await context
-                .ShopSettings.Where(each => each.Name == Setting)
-                .ExecuteUpdateAsync(each =>
-                    each.SetProperty(one => one.Value, text)
-                        .SetProperty(one => one.ChangedTicks, nowTicks)
-                )
-                .ConfigureAwait(false) == 0
-        )
-        {
-            context.ShopSettings.Add(
-                new ShopSetting
-                {
-                    Name = Setting,
-                    Value = text,
-                    ChangedTicks = nowTicks,
-                }
-            );
-            await context.SaveChangesAsync().ConfigureAwait(false);
-        }
+        await Settings
+            .SetAsync(store, Setting, JsonSerializer.Serialize(set), nowTicks)
+            .ConfigureAwait(false);
     }
 
     private static async Task<SortedDictionary<string, double>> OwnAsync(ShopStore store) =>

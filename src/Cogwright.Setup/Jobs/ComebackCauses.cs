@@ -24,4 +24,9 @@ public static class ComebackCauses
         "unclear-instructions",
         Other,
     ];
+
+    /// <summary>A cause in words; one of a later version as it is named.</summary>
+    /// <param name="name">Its stable name.</param>
+    public static string TitleOf(string name) =>
+        All.Contains(name) ? Texts.Get("comeback." + name) : name;
 }

@@ -4,6 +4,7 @@ using Cogwright.Facts;
 using Cogwright.Measurement;
 using Cogwright.Setup.Jobs;
 using Cogwright.Setup.Procedures;
+using Cogwright.Web.Pieces;
 using Microsoft.AspNetCore.Components;
 
 namespace Cogwright.Web.Jobs;
@@ -107,11 +108,11 @@ public sealed partial class StepCard
         {
             return Ask(Texts.Get("job.readingRefused", read));
         }
-        if (Number(read) is not { } value)
+        if (TypedNumber.Of(read) is not { } value)
         {
             return Ask(Texts.Get("job.noNumber", read));
         }
-        var turned = Number(turns);
+        var turned = TypedNumber.Of(turns);
         if (turned is null && !string.IsNullOrWhiteSpace(turns))
         {
             return Ask(Texts.Get("job.noTurns", read, turns.Trim()));
@@ -245,14 +246,4 @@ public sealed partial class StepCard
             isBusy = false;
         }
     }
-
-    private static double? Number(string text) =>
-        double.TryParse(
-            text.Trim().Replace(',', '.').Replace('−', '-'),
-            NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint,
-            CultureInfo.InvariantCulture,
-            out var number
-        )
-            ? number
-            : null;
 }

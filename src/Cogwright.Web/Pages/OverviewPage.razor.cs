@@ -1,4 +1,7 @@
 using System.Globalization;
+using Cogwright.Care;
+using Cogwright.Facts;
+using Cogwright.Setup.Jobs;
 using Cogwright.Web.Device;
 using Microsoft.AspNetCore.Components;
 
@@ -197,14 +200,14 @@ public sealed partial class OverviewPage
         : job.Closed is { } closed ? Texts.Get("overview.closed", Day(closed))
         : Stage(job.Stage);
 
-    // The server names stages as entries do; the texts name them as the code does.
+    // A stage or kind of a later server is shown as it names it.
     private static string Stage(string name) =>
-        Texts.Get(
-            "job.stage."
-                + string.Concat(
-                    name.Split('-').Select(word => char.ToUpperInvariant(word[0]) + word[1..])
-                )
-        );
+        JobNames.Find<JobStage>(name) is { } stage ? JobStages.TitleOf(stage) : name;
+
+    private static string Due(ListedShape job) =>
+        JobNames.Find<CareKind>(job.Due) is { } kind
+            ? Texts.Get("overview.due.of", CareDue.Title(kind))
+            : job.Due;
 
     private static string Count(IEnumerable<StandingShape> standing) =>
         standing.Sum(each => each.Jobs) is > 0 and var jobs

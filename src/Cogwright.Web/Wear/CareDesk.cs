@@ -5,6 +5,7 @@ using Cogwright.Log;
 using Cogwright.Measurement;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.Device;
+using Cogwright.Web.Pieces;
 using Cogwright.Web.Plots;
 
 namespace Cogwright.Web.Wear;
@@ -23,7 +24,7 @@ internal sealed class CareDesk(DeviceShelf shelf, Workbench bench, TimeProvider 
 
     /// <summary>What is known of the bike.</summary>
     internal CareFacts Facts =>
-        shelf.CareOf(bench.Id) with
+        shelf.CareDueOf(bench.Id) with
         {
             Cogs = bench.AsSpec?.Spec.Cogs.Teeth.Length,
         };
@@ -125,6 +126,38 @@ internal sealed class CareDesk(DeviceShelf shelf, Workbench bench, TimeProvider 
             _ => "",
         };
 
+    /// <summary>What was seen of a part in words: which one, where, and its figure.</summary>
+    /// <param name="part">The part.</param>
+    internal static string Words(CarePart part) =>
+        string.Join(
+            ", ",
+            (
+                (string?[])
+                    [
+                        part.Place == CarePlace.Bike
+                            ? CareDue.Title(part.Kind)
+                            : $"{CareDue.Title(part.Kind)} {CareDue.TitleOf(part.Place)}",
+                        part.Value is { } value
+                            ? Texts.Get(
+                                CarePart.IsBattery(part.Kind)
+                                    ? "care.seen.percent"
+                                    : "care.seen.mm",
+                                value
+                            )
+                            : null,
+                        part.Count is { } count
+                            ? Texts.Get(
+                                part.Kind == CareKind.QuickLink
+                                    ? "care.seen.closed"
+                                    : "care.seen.rechecked",
+                                count
+                            )
+                            : null,
+                        part.IsNew ? Texts.Get("care.seen.new") : null,
+                    ]
+            ).OfType<string>()
+        );
+
     /// <summary>The class of the style of a verdict.</summary>
     /// <param name="verdict">The verdict.</param>
     internal static string StyleOf(Verdict? verdict) =>
@@ -137,15 +170,7 @@ internal sealed class CareDesk(DeviceShelf shelf, Workbench bench, TimeProvider 
 
     /// <summary>A number as somebody types it, with a comma or a point; null when it is none.</summary>
     /// <param name="text">The text.</param>
-    internal static double? Number(string text) =>
-        double.TryParse(
-            text.Trim().TrimEnd('%').Trim().Replace(',', '.'),
-            NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign,
-            CultureInfo.InvariantCulture,
-            out var number
-        )
-            ? number
-            : null;
+    internal static double? Number(string text) => TypedNumber.Of(text.Trim().TrimEnd('%'));
 
     /// <summary>What is wrong with what a counter is said to stand at, or null.</summary>
     /// <param name="usage">km or hours; null: what was typed is no number.</param>

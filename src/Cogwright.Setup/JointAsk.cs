@@ -1,9 +1,8 @@
 using Cogwright.Fastening;
-using Cogwright.Setup;
 
-namespace Cogwright.Cli;
+namespace Cogwright.Setup;
 
-/// <summary>What the command line says of bolts and of what they hold; what is null was not said.</summary>
+/// <summary>What somebody says of bolts and of what they hold; what is null was not said. Immutable.</summary>
 /// <param name="Bolt">What the bolts are made of.</param>
 /// <param name="Thread">The thread, where it is not the usual one.</param>
 /// <param name="Treatment">How thread and head are treated, where it is not as usual.</param>
@@ -11,7 +10,7 @@ namespace Cogwright.Cli;
 /// <param name="EngagedMm">How long the threads engage (mm).</param>
 /// <param name="Under">What the head presses on.</param>
 /// <param name="MaxNm">Greatest torque printed on what is clamped (N·m).</param>
-internal sealed record JointAsk(
+public sealed record JointAsk(
     BoltMaterial? Bolt,
     ScrewThread? Thread,
     ThreadTreatment? Treatment,
@@ -22,11 +21,11 @@ internal sealed record JointAsk(
 )
 {
     /// <summary>Whether it asks what something bears; else thread and treatment alone have nothing to be held against.</summary>
-    internal bool IsAsked =>
+    public bool IsAsked =>
         Bolt is not null || Into is not null || Under is not null || MaxNm is not null;
 
     /// <summary>Whether it speaks of one fastener and no other.</summary>
-    internal bool IsOfOne =>
+    public bool IsOfOne =>
         Thread is not null
         || Into is not null
         || EngagedMm is not null
@@ -37,8 +36,9 @@ internal sealed record JointAsk(
     /// <param name="stop">The stop.</param>
     /// <param name="least">Least torque that it may get (N·m).</param>
     /// <param name="most">Greatest torque that it may get (N·m).</param>
-    internal JointResult? Of(PlannedStop stop, double least, double most)
+    public JointResult? Of(PlannedStop stop, double least, double most)
     {
+        ArgumentNullException.ThrowIfNull(stop);
         if (
             !IsAsked
             || (Thread ?? stop.Stop.Fastener.Thread) is not { } thread

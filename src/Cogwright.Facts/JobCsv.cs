@@ -1,18 +1,17 @@
 using System.Buffers;
 using System.Globalization;
 using System.Text;
-using Cogwright.Storage;
 
-namespace Cogwright.Server;
+namespace Cogwright.Facts;
 
 /// <summary>
-/// Jobs as comma-separated values (RFC 4180): UTF-8, lines end with CR LF, a row for each job below one of names. A text that a
+/// Jobs as comma-separated values (RFC 4180): lines end with CR LF, a row for each job below one of names. A text that a
 /// spreadsheet would take for a formula gets an apostrophe before it.
 /// </summary>
-internal static class JobCsv
+public static class JobCsv
 {
     /// <summary>The names of the columns.</summary>
-    internal static IReadOnlyList<string> Columns { get; } =
+    public static IReadOnlyList<string> Columns { get; } =
     [
         "bike_id",
         "bike",
@@ -35,54 +34,54 @@ internal static class JobCsv
 
     private static readonly SearchValues<char> Quoted = SearchValues.Create(",\"\r\n");
 
-    /// <summary>Writes all of it, a few rows at a time.</summary>
-    internal static async Task WriteAsync(
-        Stream to,
-        IAsyncEnumerable<ListedJob> jobs,
-        bool withMark,
-        CancellationToken cancellation
-    )
+    /// <summary>All jobs, oldest first; bikes without one are left out.</summary>
+    /// <param name="jobs">The jobs.</param>
+    public static string Of(IEnumerable<ListedJobOf> jobs)
     {
-        await using var writer = new StreamWriter(
-            to,
-            new UTF8Encoding(encoderShouldEmitUTF8Identifier: withMark),
-            bufferSize: 16 * 1024,
-            leaveOpen: true
-        );
-        var line = new StringBuilder();
-        Line(line, Columns);
-        await writer.WriteAsync(line, cancellation).ConfigureAwait(false);
-        await foreach (var job in jobs.WithCancellation(cancellation).ConfigureAwait(false))
+        var text = new StringBuilder();
+        Line(text, Columns);
+        foreach (
+            var each in jobs.Where(each => each.Job.Job.Length > 0)
+                .OrderBy(each => each.Job.BegunTicks)
+        )
         {
-            line.Clear();
-            Line(line, ValuesOf(job));
-            await writer.WriteAsync(line, cancellation).ConfigureAwait(false);
+            Line(text, ValuesOf(each));
         }
+        return text.ToString();
     }
 
-    private static IEnumerable<string> ValuesOf(ListedJob job) =>
+    private static IEnumerable<string> ValuesOf(ListedJobOf listed)
+    {
+        var job = listed.Job;
+        return
         [
-            job.Log.ToString(),
+            listed.Log.ToString(),
             job.Bike,
             job.Job,
             job.Title,
             job.Kind,
-            job.Stage,
+            JobNames.Of(job.Stage),
             job.InHandsOf,
             job.Waits,
             Time(job.BegunTicks),
             Time(job.LastTicks),
             job.ClosedTicks is { } closed ? Time(closed) : "",
             job.DueOn?.ToString("O", CultureInfo.InvariantCulture) ?? "",
-            job.Due,
+            job.Due is { } due ? JobNames.Of(due) : "",
             job.Cause,
             job.ComebackOf,
             .. job.StageSeconds.Select(seconds => seconds.ToString(CultureInfo.InvariantCulture)),
             job.PauseSeconds.ToString(CultureInfo.InvariantCulture),
         ];
+    }
 
-    private static void Line(StringBuilder line, IEnumerable<string> values)
+    /// <summary>Adds a row.</summary>
+    /// <param name="line">What is written to.</param>
+    /// <param name="values">One for each of <see cref="Columns"/>.</param>
+    public static void Line(StringBuilder line, IEnumerable<string> values)
     {
+        ArgumentNullException.ThrowIfNull(line);
+        ArgumentNullException.ThrowIfNull(values);
         var isFirst = true;
         foreach (var value in values)
         {
@@ -108,8 +107,11 @@ internal static class JobCsv
         line.Append("\r\n");
     }
 
-    private static string Time(long ticks) =>
-        OverviewTimes
-            .Of(ticks)
-            .UtcDateTime.ToString("yyyy-MM-dd'T'HH:mm:ss'Z'", CultureInfo.InvariantCulture);
+    /// <summary>A time in UTC. A device can claim any: one that no calendar has becomes the nearest that one has.</summary>
+    /// <param name="ticks">100 ns since the year 1, UTC.</param>
+    public static string Time(long ticks) =>
+        new DateTime(Math.Clamp(ticks, 0, DateTime.MaxValue.Ticks), DateTimeKind.Utc).ToString(
+            "yyyy-MM-dd'T'HH:mm:ss'Z'",
+            CultureInfo.InvariantCulture
+        );
 }

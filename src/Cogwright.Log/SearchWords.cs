@@ -2,7 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 
-namespace Cogwright.Storage;
+namespace Cogwright.Log;
 
 /// <summary>
 /// The words of a text as search keeps and compares them. Both databases get these words and take them as they are, so that the

@@ -2,14 +2,6 @@ using Cogwright.Setup.Jobs;
 
 namespace Cogwright.Web.Jobs;
 
-/// <summary>Causes of comebacks in words.</summary>
-internal static class ComebackWords
-{
-    /// <summary>A cause; one of a later version as it is named.</summary>
-    internal static string Of(string cause) =>
-        ComebackCauses.All.Contains(cause) ? Texts.Get("comeback." + cause) : cause;
-}
-
 /// <summary>Kinds of work in words.</summary>
 internal static class WorkKindWords
 {
