@@ -54,7 +54,7 @@ public sealed record Calibration(
     /// <summary>Not known.</summary>
     public static Calibration NotKnown { get; } = new(null, UsualMonths);
 
-    /// <summary>The last day on which it holds, or null when nobody knows when it was.</summary>
+    /// <summary>The first day on which it no longer holds, as of the shop's gauges; null when nobody knows when it was.</summary>
     public DateOnly? Until => On?.AddMonths(Months);
 
     /// <summary>How it stands on a day. The day is handed in: this room knows no clock.</summary>
@@ -68,11 +68,11 @@ public sealed record Calibration(
         {
             return CalibrationState.InFuture;
         }
-        if (today > until || UsesSince > Uses)
+        if (today >= until || UsesSince > Uses)
         {
             return CalibrationState.Overdue;
         }
-        return today > until.AddMonths(-1) || UsesSince > SoonShare * Uses
+        return today >= until.AddMonths(-1) || UsesSince > SoonShare * Uses
             ? CalibrationState.DueSoon
             : CalibrationState.Valid;
     }

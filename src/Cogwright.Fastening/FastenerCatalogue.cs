@@ -5,7 +5,7 @@ namespace Cogwright.Fastening;
 
 /// <summary>
 /// The fasteners of a bike with the trade's ranges, threads and treatments: all common practice, N·m. Where practice differs by
-/// kind the lower kind stands first: too little torque is found by the hand, too much breaks.
+/// kind the usual one stands first; another may ask for less, so the walk round names every kind where only the trade gives a figure.
 /// </summary>
 public static class FastenerCatalogue
 {

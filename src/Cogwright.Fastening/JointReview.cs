@@ -51,7 +51,10 @@ public sealed record JointResult
     /// <summary>Greatest pressure under the head by what is borne; null when not said.</summary>
     public double? PressureUtilisation { get; init; }
 
-    /// <summary>Greatest torque (N·m) that every check still bears; null when nothing was said that limits it.</summary>
+    /// <summary>
+    /// Greatest torque (N·m) that every check still bears; 0 where no thread is cut into the material, null when nothing was said
+    /// that limits it.
+    /// </summary>
     public double? BearableNm { get; init; }
 
     /// <summary>What would not bear it, the worst first.</summary>
@@ -108,8 +111,9 @@ public static class JointReview
             ProofUtilisation = proof,
             StripUtilisation = strips,
             PressureUtilisation = pressure,
-            BearableNm = Worst(yields, proof, strips, pressure, max) is { } worst
-                ? mostNm / worst
+            BearableNm =
+                joint.Nut is { TakesThread: false } ? 0
+                : Worst(yields, proof, strips, pressure, max) is { } worst ? mostNm / worst
                 : null,
             Warnings = Warnings(joint, mostNm, most, (yields, proof, strips, pressure, max)),
         };

@@ -93,7 +93,7 @@ public sealed record ScrewThread
             InchName = $"{numerator}/{denominator} in × {threadsPerInch}",
         };
 
-    /// <summary>Reads M5, M10x1 or M10×1.25; null when it is not written so or cannot be.</summary>
+    /// <summary>Reads M5, M10x1 or M10×1.25, with a point or a comma; null when it is not written so or cannot be.</summary>
     public static ScrewThread? Parse(string written)
     {
         ArgumentNullException.ThrowIfNull(written);
@@ -136,7 +136,7 @@ public sealed record ScrewThread
 
     private static double? Number(string text) =>
         double.TryParse(
-            text.Trim(),
+            text.Trim().Replace(',', '.'),
             NumberStyles.AllowDecimalPoint,
             CultureInfo.InvariantCulture,
             out var value

@@ -100,7 +100,7 @@ public static class ToolChoice
         var until = tool.Calibration.Until;
         switch (tool.Calibration.At(today))
         {
-            case CalibrationState.Overdue when until < today:
+            case CalibrationState.Overdue when until <= today:
                 add(
                     ToolReasonKind.Overdue,
                     Suitability.DoesNotSuit,
@@ -229,7 +229,15 @@ public static class ToolChoice
         {
             return aim;
         }
-        if (MarkNear(aim, step, lower, upper) is { } mark)
+        // Beside the aim the mark with which the whole deviation keeps to the range, though another may lie nearer.
+        var (least, most) = Keeping(task.Range, tool.Deviation, factor);
+        if (
+            (
+                MarkNear(aim, step, Math.Max(lower, least), Math.Min(upper, most))
+                ?? MarkNear(aim, step, lower, upper)
+            ) is
+            { } mark
+        )
         {
             return mark;
         }
@@ -256,6 +264,13 @@ public static class ToolChoice
         range.IsSingleFigure
             ? (range.LowerNm * (1 - tool.Deviation) / factor, range.UpperNm / factor)
             : (range.LowerNm / factor, range.UpperNm / factor);
+
+    // What the tool may tell for the whole of its deviation to keep to what is asked; the wrong way round when nothing does.
+    private static (double Least, double Most) Keeping(
+        TorqueRange range,
+        double deviation,
+        double factor
+    ) => (range.LowerNm * (1 + deviation) / factor, range.UpperNm * (1 - deviation) / factor);
 
     // The middle of what is asked, where the whole deviation keeps to it; else the middle of all settings that do, and of a tool
     // that has none the one that strays as far above as below.

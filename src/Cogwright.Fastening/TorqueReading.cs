@@ -158,20 +158,26 @@ public static class TorqueReview
 
     private static TorqueResult LeastOnly(Reading torque, TorqueRange asked)
     {
-        var judged = Judgement.Of(torque, new ToleranceBand(asked.LowerNm, null)).Verdict;
+        // The least there is, already beyond the greatest that is asked: that much even a least torque proves.
+        var isTooTight =
+            Judgement.Of(torque, new ToleranceBand(null, asked.UpperNm)).Verdict == Verdict.Outside;
+        var isEnough =
+            Judgement.Of(torque, new ToleranceBand(asked.LowerNm, null)).Verdict == Verdict.Within;
         return new()
         {
             Torque = torque,
             ShowsLeastOnly = true,
-            Verdict = Verdict.TooCloseToCall,
+            Verdict = isTooTight ? Verdict.Outside : Verdict.TooCloseToCall,
             What = Texts.Get(
-                judged == Verdict.Within ? "result.least.enough" : "result.least.open",
+                isTooTight ? "result.least.tooTight"
+                    : isEnough ? "result.least.enough"
+                    : "result.least.open",
                 torque.Value,
                 2 * torque.StandardUncertainty,
                 asked.LowerNm,
                 asked.UpperNm
             ),
-            WhatToDo = Texts.Get("result.least.do"),
+            WhatToDo = Texts.Get(isTooTight ? "result.Outside.above" : "result.least.do"),
         };
     }
 }

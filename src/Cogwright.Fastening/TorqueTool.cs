@@ -79,9 +79,6 @@ public static class TorqueToolCheck
     /// <summary>Greatest deviation that a certificate may give for a tool that is still one (a fraction).</summary>
     public const double MostDeviation = 0.2;
 
-    /// <summary>ISO 6789: an electronic display steps by at most this share of the permissible deviation (from an article on it).</summary>
-    public const double MostResolutionShare = 0.25;
-
     /// <summary>Shortest and longest arm of a wrench (mm).</summary>
     public const double LeastArmMm = 50;
 

@@ -51,6 +51,35 @@ public sealed class ElongationTests
         Assert.True(Math.Abs(byMm - 0.7) > 0.05 && Math.Abs(byInch - 0.7) > 0.05);
     }
 
+    /// <summary>
+    /// 12 1/16 in is 306.4 mm and "0.5 %" (pushbikes.org.uk; 1/16/12 = 0.5208 %). Rounded down to 306 mm, as it is handed on, it is
+    /// 0.394 %: a chain of 306 mm must not be told as one of 0.5 %.
+    /// </summary>
+    [Fact]
+    public void Ruler_MarkRoundedToWholeMillimetres_IsNotTheMark()
+    {
+        Assert.Equal(
+            0.5208,
+            Ruler(24, (12 + 1.0 / 16) * 25.4).Elongation().Percent!.Value,
+            0.00005
+        );
+        var rounded = Ruler(24, 306).Elongation().Percent!.Value;
+        Assert.Equal(0.394, rounded, 0.0005);
+        Assert.True(rounded < 0.45);
+    }
+
+    /// <summary>
+    /// Chains of machines: 3 %, and 200/N % on sprockets over 66 teeth (a chain maker's page after ANSI B29.1 and B29.3). Bicycle
+    /// sprockets stay below, 52 teeth at min(3, 3.85) = 3 %, so no shop may set more.
+    /// </summary>
+    [Fact]
+    public void Limit_OfMachines_IsTheMostThatAShopMaySet()
+    {
+        Assert.Equal(WearLimits.MostPercent, Math.Min(3, 200 / 52.0));
+        Assert.Null(WearLimits.Problem(1, 3));
+        Assert.NotNull(WearLimits.Problem(1, 3.01));
+    }
+
     /// <summary>21 pins are 20 pitches: 254 mm, replaced at 255 mm (roadragecycling.com), 0.394 %.</summary>
     [Fact]
     public void Ruler_PinsCounted_AreOnePitchLess()

@@ -201,6 +201,35 @@ public class GearsTests
         Assert.Equal(0, exit);
         Assert.InRange(json.GetProperty("heldW").GetDouble(), 220, 250);
         Assert.InRange(json.GetProperty("totalS").GetDouble(), 1200, 3600);
+        Assert.Null(json.GetProperty("heldNote").GetString());
+
+        string[] longer =
+        [
+            "ride",
+            CommandLine.Spec("gravel-1x13"),
+            "--mass",
+            "85",
+            "--power",
+            "5min:300,1h:220",
+            "--profile",
+            "100 km 1 %",
+        ];
+        var (_, beyond) = CommandLine.RunJson(longer);
+        Assert.Contains(
+            "more than can be held",
+            beyond.GetProperty("heldNote").GetString(),
+            StringComparison.Ordinal
+        );
+        Assert.Contains(
+            "more than can be held",
+            string.Join(
+                ' ',
+                CommandLine
+                    .Run(longer)
+                    .Output.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)
+            ),
+            StringComparison.Ordinal
+        );
     }
 
     [Fact]

@@ -112,8 +112,8 @@ public class TorqueTests
     }
 
     [Theory]
-    [InlineData("2027-03-02", "suits")]
-    [InlineData("2027-03-03", "doesNotSuit")]
+    [InlineData("2027-03-01", "suits")]
+    [InlineData("2027-03-02", "doesNotSuit")]
     public void Torque_ToolWithItsCalibration_IsHeldToTheDayOfTheWork(string date, string answer)
     {
         var (exit, json) = Mount("--tool", "4-20", "--calibrated", "2026-03-02", "--date", date);

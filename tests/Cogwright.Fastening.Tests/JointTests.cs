@@ -134,6 +134,16 @@ public sealed class JointTests
             each => each.Kind == JointWarningKind.NoThreadInMaterial
         );
 
+    /// <summary>Whatever the bolt would bear: a thread that is not there bears nothing.</summary>
+    [Fact]
+    public void Joint_ThreadInCarbon_BearsNothing() =>
+        Assert.Equal(
+            0,
+            JointReview
+                .Of(Anchor with { Nut = NutMaterial.Carbon, EngagementMm = 8 }, 1, 1)
+                .BearableNm
+        );
+
     [Fact]
     public void Joint_NothingSaid_LimitsNothing()
     {

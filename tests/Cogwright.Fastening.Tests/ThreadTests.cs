@@ -73,6 +73,7 @@ public sealed class ThreadTests
     [InlineData("M5", 5, 0.8)]
     [InlineData("m10x1", 10, 1)]
     [InlineData("M8×0.75", 8, 0.75)]
+    [InlineData("M10x1,25", 10, 1.25)]
     public void Parse_AsMechanicsWriteIt_IsTheThread(string written, double diameter, double pitch)
     {
         var thread = ScrewThread.Parse(written)!;

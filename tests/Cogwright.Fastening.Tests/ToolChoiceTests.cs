@@ -109,6 +109,37 @@ public sealed class ToolChoiceTests
     public void Judge_NarrowRange_TakesTheMarkInIt() =>
         Assert.Equal(14, ToolChoice.Judge(Asked(13.6, 14.4), Large, Today).SettingNm);
 
+    /// <summary>9 lies nearer to the middle, 8.515, but may give 9.375: the mark with which the whole deviation keeps to the range is taken.</summary>
+    [Fact]
+    public void Judge_NearestMarkMayGiveTooMuch_TakesTheOneThatMayNot()
+    {
+        var answer = ToolChoice.Judge(Asked(7.68, 9.35), Large with { MaxNm = 40 }, Today);
+        Assert.Equal(8, answer.SettingNm);
+        Assert.Equal(Suitability.Suits, answer.Suitability);
+    }
+
+    /// <summary>An independent way: every mark of the scale is tried. Where one keeps to the range, the tool is not called too coarse.</summary>
+    [Fact]
+    public void Judge_AnyRange_FindsTheMarkThatKeepsToItWhereThereIsOne()
+    {
+        for (var lower = 5.0; lower < 40; lower += 0.31)
+        {
+            for (var width = 0.2; width < 8; width += 0.27)
+            {
+                var upper = lower + width;
+                var isThere = Enumerable
+                    .Range(5, 56)
+                    .Any(mark => mark / 1.04 >= lower && mark / 0.96 <= upper);
+                var answer = ToolChoice.Judge(Asked(lower, upper), Large, Today);
+                Assert.Equal(
+                    isThere,
+                    answer.SettingNm is not null
+                        && answer.Reasons.All(each => each.Kind != ToolReasonKind.TooCoarse)
+                );
+            }
+        }
+    }
+
     [Fact]
     public void Judge_RangeBeyondTheScale_IsSetWithinBoth() =>
         Assert.Equal(15, ToolChoice.Judge(Asked(14, 20), Small, Today).SettingNm);
@@ -141,7 +172,7 @@ public sealed class ToolChoiceTests
     [Fact]
     public void Judge_ToolOverdue_DoesNotSuitThoughItsScaleDoes()
     {
-        var answer = ToolChoice.Judge(Asked(8, 10), Small, new(2027, 3, 3));
+        var answer = ToolChoice.Judge(Asked(8, 10), Small, new(2027, 3, 2));
         Assert.Equal(Suitability.DoesNotSuit, answer.Suitability);
         Assert.Equal(9, answer.SettingNm);
         var worn = Small with { Calibration = Fresh with { UsesSince = 5001 } };

@@ -65,16 +65,44 @@ public sealed class ToolTests
     [Theory]
     [InlineData(2026, 3, 1, CalibrationState.InFuture)]
     [InlineData(2026, 3, 2, CalibrationState.Valid)]
-    [InlineData(2027, 2, 2, CalibrationState.Valid)]
-    [InlineData(2027, 2, 3, CalibrationState.DueSoon)]
-    [InlineData(2027, 3, 2, CalibrationState.DueSoon)]
-    [InlineData(2027, 3, 3, CalibrationState.Overdue)]
-    public void Calibration_ByDate_HoldsToItsLastDay(
+    [InlineData(2027, 2, 1, CalibrationState.Valid)]
+    [InlineData(2027, 2, 2, CalibrationState.DueSoon)]
+    [InlineData(2027, 3, 1, CalibrationState.DueSoon)]
+    [InlineData(2027, 3, 2, CalibrationState.Overdue)]
+    public void Calibration_ByDate_RunsOutOnTheDayThatTheGaugesPageTells(
         int year,
         int month,
         int day,
         CalibrationState state
     ) => Assert.Equal(state, Wrench.Calibration.At(new(year, month, day)));
+
+    /// <summary>The shop's gauges and its torque tools are the same things: neither list may call good what the other calls overdue.</summary>
+    [Theory]
+    [InlineData("2026-03-02", 12)]
+    [InlineData("2026-08-31", 6)]
+    [InlineData("2024-02-29", 12)]
+    public void Calibration_OfAToolAmongTheGauges_RunsOutOnTheSameDay(string on, int months)
+    {
+        var calibrated = DateOnly.Parse(on, null);
+        var gauge = new Cogwright.Measurement.ShopGauge("1", "wrench", "N·m")
+        {
+            CalibratedOn = calibrated,
+            MonthsValid = months,
+        };
+        var calibration = new Calibration(calibrated, months);
+        Assert.Equal(gauge.DueOn, calibration.Until);
+        for (
+            var day = gauge.DueOn!.Value.AddDays(-3);
+            day <= gauge.DueOn.Value.AddDays(3);
+            day = day.AddDays(1)
+        )
+        {
+            Assert.Equal(
+                gauge.StateOn(day) == Cogwright.Measurement.CalibrationState.Overdue,
+                calibration.At(day) == CalibrationState.Overdue
+            );
+        }
+    }
 
     [Theory]
     [InlineData(4500, CalibrationState.Valid)]

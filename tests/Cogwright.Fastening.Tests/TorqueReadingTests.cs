@@ -50,6 +50,35 @@ public sealed class TorqueReadingTests
         Assert.NotEmpty(result.WhatToDo);
     }
 
+    /// <summary>What the tool shows is a least torque: where that is beyond the range already, the fastener is too tight for sure.</summary>
+    [Theory]
+    [InlineData(12, 8, 10, Verdict.Outside)]
+    [InlineData(20, 15, 15, Verdict.Outside)]
+    [InlineData(10.3, 8, 10, Verdict.TooCloseToCall)]
+    [InlineData(9, 8, 10, Verdict.TooCloseToCall)]
+    [InlineData(5, 8, 10, Verdict.TooCloseToCall)]
+    public void Result_ClickedWithoutTurningBeyondTheRange_IsToldToBeTooTight(
+        double told,
+        double lower,
+        double upper,
+        Verdict verdict
+    )
+    {
+        var result = TorqueReview.Of(
+            new(Tool, told, ReadingWay.ClickedWithoutTurning),
+            new(lower, upper)
+        );
+        Assert.True(result.ShowsLeastOnly);
+        Assert.Equal(verdict, result.Verdict);
+        var isTooTight = verdict == Verdict.Outside;
+        Assert.Equal(!isTooTight, result.What.Contains("does not show", StringComparison.Ordinal));
+        Assert.Equal(isTooTight, result.What.Contains("so tighter than", StringComparison.Ordinal));
+        Assert.Equal(
+            isTooTight,
+            result.WhatToDo.StartsWith("Loosen it, look at", StringComparison.Ordinal)
+        );
+    }
+
     [Fact]
     public void Result_ThroughAnAdapter_IsTheTorqueOfTheBoltAndKnowsTheHand()
     {

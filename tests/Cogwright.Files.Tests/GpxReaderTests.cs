@@ -134,6 +134,47 @@ public class GpxReaderTests
         }
     }
 
+    /// <summary>Source: GPX 1.1 schema: both latitudes of 90° and the longitude of −180° are places, that of 180° is none.</summary>
+    [Theory]
+    [InlineData("90", "-180", true)]
+    [InlineData("-90", "179.9999999", true)]
+    [InlineData("90.0000001", "0", false)]
+    [InlineData("0", "180", false)]
+    public void Point_OnTheEdgesOfTheSchema_IsReadOrRefused(string lat, string lon, bool isRead)
+    {
+        var reading = Read(
+            Head
+                + $"<trk><trkseg><trkpt lat=\"{lat}\" lon=\"{lon}\"/><trkpt lat=\"0\" lon=\"0\"/></trkseg></trk></gpx>"
+        );
+
+        Assert.Equal(isRead, reading.Track is not null);
+    }
+
+    /// <summary>
+    /// Source: GPX 1.1 schema, wptType: ele, time, magvar, geoidheight, name, cmt, desc, src, link, sym, type, fix, sat, hdop, vdop,
+    /// pdop, ageofdgpsdata, dgpsid, extensions, in that order. Of these the elevation is taken and no other number for it.
+    /// </summary>
+    [Fact]
+    public void Point_WithEverythingTheSchemaAllows_GivesItsElevationAlone()
+    {
+        const string Rest =
+            "<time>2026-01-01T00:00:00Z</time><magvar>359.9</magvar><geoidheight>47.3</geoidheight><name>7</name><cmt>8</cmt>"
+            + "<desc>9</desc><src>10</src><link href=\"urn:x\"><text>11</text></link><sym>12</sym><type>13</type><fix>dgps</fix>"
+            + "<sat>14</sat><hdop>1.5</hdop><vdop>1.6</vdop><pdop>1.7</pdop><ageofdgpsdata>18</ageofdgpsdata><dgpsid>1023</dgpsid>"
+            + "<extensions/>";
+        var reading = Read(
+            Head
+                + "<trk><name>Way</name><trkseg>"
+                + $"<trkpt lat=\"47\" lon=\"8\"><ele>408.5</ele>{Rest}</trkpt>"
+                + $"<trkpt lat=\"47.1\" lon=\"8\">{Rest}</trkpt>"
+                + "</trkseg></trk></gpx>"
+        );
+
+        Assert.Equal([408.5, double.NaN], reading.Track!.ElevationsM);
+        Assert.Equal("Way", reading.Track.Name);
+        Assert.Empty(reading.Problems);
+    }
+
     [Fact]
     public void Points_WrongInMasses_AreToldUpToALimit()
     {

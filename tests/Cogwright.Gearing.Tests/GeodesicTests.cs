@@ -41,6 +41,56 @@ public class GeodesicTests
             0.001
         );
 
+    /// <summary>
+    /// Source: the same line backwards, 127°10'25.07" (Geocentric Datum of Australia technical manual); and forwards −53.131840797° and
+    /// 54 972.27114 m as computed apart by Karney's method on WGS84.
+    /// </summary>
+    [Fact]
+    public void Line_BuninyongToFlindersPeak_HasTheReverseAzimuth()
+    {
+        const double Rad = Math.PI / 180;
+        const double FlindersN = -(37 + (57 / 60.0) + (3.72030 / 3600));
+        const double FlindersE = 144 + (25 / 60.0) + (29.52440 / 3600);
+        const double BuninyongN = -(37 + (39 / 60.0) + (10.15610 / 3600));
+        const double BuninyongE = 143 + (55 / 60.0) + (35.38390 / 3600);
+        var there = Geodesic.Line(FlindersN, FlindersE, BuninyongN, BuninyongE);
+        var back = Geodesic.Line(BuninyongN, BuninyongE, FlindersN, FlindersE);
+
+        Assert.Equal(127 + (10 / 60.0) + (25.07 / 3600), back.CourseRad / Rad, 0.01 / 3600);
+        Assert.Equal(-53.131840797, there.CourseRad / Rad, 2e-9);
+        Assert.Equal(54972.27114, there.DistanceM, 1e-4);
+        Assert.Equal(there.DistanceM, back.DistanceM, 1e-6);
+    }
+
+    /// <summary>Source: the azimuths (degrees) at both ends of Karney's test lines; a bike that leaves the second end comes back.</summary>
+    [Theory]
+    [InlineData(
+        35.60777,
+        -139.44815,
+        111.098748429560326,
+        -11.17491,
+        -69.95921,
+        129.289270889708762
+    )]
+    [InlineData(55.52454, 106.05087, 22.020059880982801, 77.03196, 197.18234, 109.112041110671519)]
+    [InlineData(-10.62672, -32.0898, -86.426713286747751, 5.883, -134.31681, -80.473780971034875)]
+    public void Course_KarneysTestLines_AgreesAtBothEnds(
+        double latitude1,
+        double longitude1,
+        double azimuth1,
+        double latitude2,
+        double longitude2,
+        double azimuth2
+    )
+    {
+        const double Deg = 180 / Math.PI;
+        var there = Geodesic.Line(latitude1, longitude1, latitude2, longitude2).CourseRad;
+        var back = Geodesic.Line(latitude2, longitude2, latitude1, longitude1).CourseRad;
+
+        Assert.Equal(azimuth1, there * Deg, 1e-7);
+        Assert.Equal(0, Math.IEEERemainder((back * Deg) - (azimuth2 + 180), 360), 1e-7);
+    }
+
     /// <summary>Source: a degree at the equator and the quarter meridian on WGS84, computed with Karney's method.</summary>
     [Theory]
     [InlineData(0, 0, 0, 1, 111319.4908)]

@@ -366,6 +366,19 @@ public class RideTests
         Assert.Equal(220, held.At(99_999));
     }
 
+    /// <summary>Nobody said what can be held for longer than the longest time: what is taken for it is too much, and told.</summary>
+    [Fact]
+    public void HeldPower_BeyondItsLongestTime_IsToldToBeTooMuch()
+    {
+        var held = HeldPower.Of([new(300, 300), new(3600, 220)]);
+
+        Assert.Null(held.Beyond(3600));
+        var told = held.Beyond(5 * 3600)!;
+        Assert.Contains("60 min", told, StringComparison.Ordinal);
+        Assert.Contains("300 min", told, StringComparison.Ordinal);
+        Assert.Contains("more than can be held", told, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void HeldPower_ThatCannotBe_IsRefused()
     {

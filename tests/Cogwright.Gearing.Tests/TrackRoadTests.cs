@@ -97,6 +97,18 @@ public class TrackRoadTests
         Assert.Equal(0, road.AscentM);
     }
 
+    /// <summary>A planned way has few points: a pass between two valleys, some kilometres from either, is a pass and no slip.</summary>
+    [Fact]
+    public void Elevation_PassBetweenFarPoints_IsKept()
+    {
+        var track = new Track("pass", [47, 47.045, 47.09], [8, 8, 8], [400, 1200, 410], [0]);
+        var road = TrackRoad.Of(track, 0);
+
+        Assert.Empty(road.Notes);
+        Assert.Equal(800, road.AscentM, 1e-6);
+        Assert.Equal(790, road.DescentM, 1e-6);
+    }
+
     [Fact]
     public void Elevation_Nowhere_IsRefused()
     {
@@ -172,6 +184,23 @@ public class TrackRoadTests
         Assert.Equal(track.LengthM, road.LengthM, 1.0);
     }
 
+    /// <summary>A few points that go to and fro over an ocean would be millions of pieces: the longest road holds of tracks too.</summary>
+    [Fact]
+    public void Track_LongerThanTheLongestRoad_IsRefused()
+    {
+        var track = new Track(
+            "to and fro",
+            [47, 40, 47, 40],
+            [8, -74, 8, -74],
+            [400, 10, 400, 10],
+            [0]
+        );
+        var refused = Assert.Throws<ImpossibleInputException>(() => TrackRoad.Of(track));
+
+        Assert.Equal("track", refused.Input);
+        Assert.Contains("5000 km", refused.Message, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Cliff_IsFlattenedAndTold()
     {
@@ -230,6 +259,16 @@ public class TrackRoadTests
         Assert.Equal(1000 * 0.05 / Math.Sqrt(1 + (0.05 * 0.05)), road.AscentM, 1e-6);
         Assert.Equal(500 * 0.03 / Math.Sqrt(1 + (0.03 * 0.03)), road.DescentM, 1e-6);
         Assert.Null(road.RecordedAscentM);
+    }
+
+    /// <summary>What never falls falls by 0 m, and not by −0 m.</summary>
+    [Fact]
+    public void Descent_OfARoadThatOnlyRises_IsNothing()
+    {
+        var descent = Route.OfGradient("up", 0.05, 1000).DescentM;
+
+        Assert.Equal(0, descent);
+        Assert.False(double.IsNegative(descent));
     }
 
     [Theory]

@@ -39,9 +39,8 @@ internal sealed class RideCommand(IAnsiConsole console) : Command<RideSettings>
                 return ExitCode.BadInput;
             }
             var wind = RideOptions.Wind(settings, road.Route);
-            double? heldW = RideOptions
-                .Held(settings)
-                ?.On(road.Route, rider, wind, cancellationToken);
+            var held = RideOptions.Held(settings);
+            var heldW = held?.On(road.Route, rider, wind, cancellationToken);
             var question = new RideQuestion
             {
                 Route = road.Route,
@@ -59,6 +58,7 @@ internal sealed class RideCommand(IAnsiConsole console) : Command<RideSettings>
             var answer = new RideOutput(settings, spec, question, road.Remarks, result)
             {
                 HeldW = heldW,
+                HeldNote = held?.Beyond(result.TotalS),
                 Spread = RideSpread.OnSteepestMinute(question, easier, harder, cancellationToken),
             };
             if (settings.Json)

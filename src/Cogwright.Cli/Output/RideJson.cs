@@ -26,6 +26,7 @@ internal static class RideJson
         json.WriteEndObject();
         GearsJson.Tyre(json, ride.Question.Tyre);
         json.Figure("heldW", ride.HeldW);
+        json.WriteString("heldNote", ride.HeldNote);
         json.Figure("totalS", result.TotalS);
         json.Figure("coastingS", result.CoastingS);
         json.Figure("walkedS", result.WalkedS);

@@ -22,6 +22,9 @@ internal sealed record RideOutput(
     /// <summary>The power that the rider holds for the time that the road takes (W), when it was asked for so; else null.</summary>
     internal double? HeldW { get; init; }
 
+    /// <summary>What to know of that power, or null.</summary>
+    internal string? HeldNote { get; init; }
+
     /// <summary>Between what the lowest gear's cadence on the steepest minute lies with what is assumed, or null when it is not pedalled.</summary>
     internal RpmSpread? Spread { get; init; }
 }

@@ -28,6 +28,10 @@ internal static class RideScreen
         {
             Screen.Line(console, Texts.Get("ride.held", watts, Clock(result.TotalS)));
         }
+        if (ride.HeldNote is { } held)
+        {
+            Screen.Line(console, Texts.Get("ride.note", held));
+        }
         if (result.WalkedS > 0)
         {
             Screen.Line(console, Texts.Get("ride.walked", Clock(result.WalkedS)));

@@ -139,7 +139,7 @@ public sealed record GearSet
     /// <param name="cog">Index of the cog, 0 for the smallest.</param>
     public bool IsUsed(int ring, int cog) => used[(ring * Cogs.Length) + cog];
 
-    /// <summary>Two sets are the same when they are made of the same teeth, gears not used and positions.</summary>
+    /// <summary>Two sets are the same when name, teeth and gears not used are, and the chain runs across in the same gears.</summary>
     public bool Equals(GearSet? other) =>
         other is not null
         && Name == other.Name

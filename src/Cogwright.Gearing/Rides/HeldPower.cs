@@ -12,7 +12,8 @@ public readonly record struct HeldPoint(double Seconds, double PedalsW);
 /// the time that the road takes with it. Immutable.
 /// </summary>
 /// <remarks>
-/// Between two points the power is straight over the logarithm of the time; before the first and after the last it stays.
+/// Between two points the power is straight over the logarithm of the time; before the first and after the last it stays, and
+/// <see cref="Beyond"/> tells where that is too much.
 /// </remarks>
 public sealed record HeldPower
 {
@@ -76,6 +77,21 @@ public sealed record HeldPower
         }
         return Points[^1].PedalsW;
     }
+
+    /// <summary>
+    /// What to know of the power for a time that is longer than the longest of the curve, in a sentence: less can be held than is taken
+    /// for it. Null where the curve knows.
+    /// </summary>
+    /// <param name="seconds">The time (s, more than 0).</param>
+    public string? Beyond(double seconds) =>
+        seconds > Points[^1].Seconds
+            ? Texts.Get(
+                "ride.heldBeyond",
+                Points[^1].Seconds / 60,
+                Points[^1].PedalsW,
+                seconds / 60
+            )
+            : null;
 
     /// <summary>
     /// The even power that can be held for just the time that a road takes with it (W), to 0.05 W; of several the least that the

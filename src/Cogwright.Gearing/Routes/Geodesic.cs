@@ -29,7 +29,7 @@ public static class Geodesic
     /// <summary>Distance between two places (m) on the ellipsoid, elevation left out.</summary>
     /// <remarks>
     /// Two places almost opposite on the globe, where Vincenty's formula does not converge, get the distance on a sphere of the
-    /// same volume (0.6 % at worst).
+    /// mean radius (0.6 % at worst).
     /// </remarks>
     /// <param name="latitude1Deg">Latitude of the first (degrees, −90 to 90).</param>
     /// <param name="longitude1Deg">Longitude of the first (degrees, −180 to 180).</param>

@@ -41,9 +41,6 @@ public sealed record Route
     /// <summary>Longest piece of a road (m): a speed is worked out for each.</summary>
     public const double LongestPieceM = 50;
 
-    /// <summary>Most pieces of a road.</summary>
-    public const int MostPieces = 2_500_000;
-
     internal Route() { }
 
     /// <summary>What it is called.</summary>
@@ -67,7 +64,10 @@ public sealed record Route
     /// <summary>Length of the window over which elevation was smoothed (m), or null when nothing was.</summary>
     public double? WindowM { get; init; }
 
-    /// <summary>Sum of all rises of the elevations as recorded (m), or null of a typed road. There is no agreed definition of it.</summary>
+    /// <summary>
+    /// Sum of all rises of the elevations before smoothing (m), gaps filled and single slips taken out; null of a typed road. There is
+    /// no agreed definition of it.
+    /// </summary>
     public double? RecordedAscentM { get; init; }
 
     /// <summary>How many pieces it has.</summary>
@@ -80,7 +80,7 @@ public sealed record Route
     public double AscentM => Rises().Where(rise => rise > 0).Sum();
 
     /// <summary>Sum of all falls as ridden (m, not negative).</summary>
-    public double DescentM => -Rises().Where(rise => rise < 0).Sum();
+    public double DescentM => Rises().Where(rise => rise < 0).Sum(rise => -rise);
 
     /// <summary>A road of one gradient.</summary>
     /// <param name="name">What it is called.</param>

@@ -32,13 +32,16 @@ public static class TrackRoad
     private const double LowestM = -500;
     private const double HighestM = 9000;
 
-    // A single elevation is a spike when it stands that much (m) above or below both neighbours, and those differ by less than half.
+    // A single elevation is a spike when it stands that much (m) above or below both neighbours, those differ by less than half, and
+    // both flanks are steeper than a road that goes up and at once down again (common practice): a pass between the far points of a
+    // planned way is none.
     private const double SpikeM = 20;
+    private const double SpikeGradient = 0.3;
 
     /// <summary>The road along a track.</summary>
     /// <param name="track">The track.</param>
     /// <param name="windowM">Window over which elevation is smoothed (m, 1 to 5000), or 0 to leave it as recorded.</param>
-    /// <exception cref="ImpossibleInputException">There is no elevation or no way, or the window is out of range.</exception>
+    /// <exception cref="ImpossibleInputException">There is no elevation or no way, it is longer than <see cref="Route.MostLengthM"/>, or the window is out of range.</exception>
     public static Route Of(Track track, double windowM = UsualWindowM)
     {
         ArgumentNullException.ThrowIfNull(track);
@@ -65,6 +68,7 @@ public static class TrackRoad
         private readonly List<double> at = [];
         private readonly List<double> elevation = [];
         private readonly List<double> course = [];
+        private double ridden;
         private double recordedAscent;
         private double lastKnown = double.NaN;
 
@@ -181,6 +185,15 @@ public static class TrackRoad
 
         private void Add(int point, double distance, double bearing)
         {
+            // Told before the pieces are made: a few points that leap to and fro would be millions of them.
+            ridden += distance;
+            if (ridden > Route.MostLengthM)
+            {
+                throw new ImpossibleInputException(
+                    "track",
+                    Texts.Get("track.tooLong", Route.MostLengthM / 1000)
+                );
+            }
             at.Add(at[^1] + distance);
             elevation.Add(track.ElevationsM[point]);
             course.Add(bearing);
@@ -243,6 +256,8 @@ public static class TrackRoad
                     before * after > 0
                     && Math.Min(Math.Abs(before), Math.Abs(after)) > SpikeM
                     && Math.Abs(before - after) < 0.5 * Math.Min(Math.Abs(before), Math.Abs(after))
+                    && Math.Abs(before) > SpikeGradient * (at[i] - at[i - 1])
+                    && Math.Abs(after) > SpikeGradient * (at[i + 1] - at[i])
                 )
                 {
                     counts[(int)RouteNoteKind.SpikeRemoved]++;
