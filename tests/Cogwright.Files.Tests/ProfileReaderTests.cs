@@ -49,4 +49,14 @@ public class ProfileReaderTests
         Assert.Null(reading.Route);
         Assert.True(Assert.Single(reading.Problems).IsError);
     }
+
+    [Fact]
+    public void Profile_OfMorePiecesThanThereCanBe_IsRefusedAndNotCut()
+    {
+        var text = string.Concat(Enumerable.Repeat("10 m 1 %\n", ProfileReader.MostPieces + 1));
+        var reading = ProfileReader.Read(text, "typed");
+
+        Assert.Null(reading.Route);
+        Assert.Equal(ProfileReader.MostPieces + 1, Assert.Single(reading.Problems).Line);
+    }
 }

@@ -42,12 +42,17 @@ public static partial class ProfileReader
             foreach (var part in row.Split('#')[0].Split(';'))
             {
                 var typed = part.Trim();
-                if (typed.Length > 0 && pieces.Count < MostPieces)
+                if (typed.Length > 0)
                 {
                     var place = new Place(
                         line,
                         column + part.IndexOf(typed[0], StringComparison.Ordinal)
                     );
+                    if (pieces.Count == MostPieces)
+                    {
+                        problems.Error(place, "", Texts.Get("profile.tooMany", MostPieces));
+                        return new(null, problems.Sorted());
+                    }
                     if (Piece(typed, place, problems) is { } piece)
                     {
                         pieces.Add(piece);
