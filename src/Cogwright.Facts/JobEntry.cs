@@ -163,7 +163,7 @@ public static class JobEntry
             return Read(
                 new(entry.Id.ToString(), entry.WallClockTicks, entry.Author),
                 entry.Kind[Prefix.Length..],
-                new(json.RootElement),
+                new([.. json.RootElement.EnumerateObject()]),
                 entry.Personal is [var digest] ? digest.ToString() : ""
             );
         }
@@ -274,9 +274,19 @@ public static class JobEntry
         number?.ToString("R", CultureInfo.InvariantCulture) ?? "";
 
     /// <summary>The texts of a body; one that is not there is empty.</summary>
-    private readonly record struct Body(JsonElement Json)
+    private readonly record struct Body(JsonProperty[] Properties)
     {
-        public string this[string name] => EntryBody.TextOf(Json, name) ?? "";
+        // An entry has few and is asked for many: they are found once.
+        private readonly string[] names = Array.ConvertAll(Properties, each => each.Name);
+
+        public string this[string name]
+        {
+            get
+            {
+                var i = Array.LastIndexOf(names, name);
+                return i < 0 ? "" : Properties[i].Value.GetString() ?? "";
+            }
+        }
 
         public double? Number(string name) =>
             double.TryParse(this[name], NumberStyles.Float, CultureInfo.InvariantCulture, out var n)

@@ -60,7 +60,18 @@ public sealed record BikeWork
     internal ImmutableArray<Cause?> Settled { get; init; } = [];
 
     /// <summary>The job with that id, or null.</summary>
-    public Job? Job(string id) => Jobs.FirstOrDefault(job => job.Id == id);
+    public Job? Job(string id)
+    {
+        // The last one is asked for most often.
+        for (var i = Jobs.Length - 1; i >= 0; i--)
+        {
+            if (Jobs[i].Id == id)
+            {
+                return Jobs[i];
+            }
+        }
+        return null;
+    }
 
     /// <summary>The work after one more fact.</summary>
     /// <param name="fact">The fact.</param>

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Numerics;
 using System.Runtime.InteropServices;
 using Cogwright.Setup.Procedures;
 
@@ -132,7 +133,9 @@ public sealed class JobFold
             ResultExcepted excepted => Except(work, excepted, at),
             _ => null,
         };
-        return (next ?? work with { Unplaced = work.Unplaced.Add(fact) }) with { Facts = at };
+        return next is null ? work with { Unplaced = work.Unplaced.Add(fact), Facts = at }
+            : next.Facts == at ? next
+            : next with { Facts = at };
     }
 
     private static BikeWork? OfJob(BikeWork work, string id, Func<Job, Job> change)
@@ -197,8 +200,27 @@ public sealed class JobFold
             By = work.Job(work.Runs[run].Job)?.InHandsOf ?? "",
             Asked = step.Needs.IsEmpty ? null : new(work, step),
         };
-        var next = work with
+        Cause?[]? redo = null;
+        Cause?[]? look = null;
+        Cause?[]? moved = null;
+        if (!held)
         {
+            Note(ref moved, work.Moved, step.Adjusts, cause);
+            foreach (var spoilt in step.Spoils)
+            {
+                Note(ref redo, work.Redo, spoilt.Redo, cause);
+                Note(ref look, work.Look, spoilt.Look, cause);
+                Note(ref moved, work.Moved, spoilt.Parts, cause);
+            }
+        }
+        // What did not come out as it should makes nothing true, and what it should have made true is not so any more: a proof
+        // that fails now outweighs one that held before.
+        var ended = held ? step.EndsWhenHeld : step.Ends;
+        var made = result.IsGood ? step.Makes : default;
+        // Most facts are steps: their state is made at once.
+        return work with
+        {
+            Facts = at,
             Runs = work.Runs.SetItem(
                 run,
                 work.Runs[run] with
@@ -207,21 +229,14 @@ public sealed class JobFold
                 }
             ),
             Settled = Note(work.Settled, SettledBy(work, step), cause),
+            Redo = Made(redo, work.Redo),
+            Look = Made(look, work.Look),
+            Moved = Made(moved, work.Moved),
+            Conditions = work
+                .Conditions.Without(result.IsGood ? ended : ended.With(step.Makes))
+                .With(made),
+            Makers = WithMaker(work.Makers, made, cause),
         };
-        if (!held)
-        {
-            next = next with { Moved = Note(next.Moved, step.Adjusts, cause) };
-            foreach (var spoilt in step.Spoils)
-            {
-                next = Change(next, spoilt, cause);
-            }
-        }
-        // What did not come out as it should makes nothing true, and what it should have made true is not so any more: a proof
-        // that fails now outweighs one that held before.
-        var ended = held ? step.EndsWhenHeld : step.Ends;
-        return result.IsGood
-            ? Make(next, step.Makes, ended, cause)
-            : Make(next, default, ended.With(step.Makes), cause);
     }
 
     private static BikeWork? Try(BikeWork work, GearsTried tried, int at)
@@ -336,26 +351,30 @@ public sealed class JobFold
         ConditionBits made,
         ConditionBits ended,
         Cause cause
-    )
-    {
-        var makers = work.Makers;
-        if (!made.IsEmpty)
-        {
-            var builder = makers.ToBuilder();
-            for (var i = 0; i < ConditionBits.Count; i++)
-            {
-                if (made.Has(i))
-                {
-                    builder[i] = cause;
-                }
-            }
-            makers = builder.MoveToImmutable();
-        }
-        return work with
+    ) =>
+        work with
         {
             Conditions = work.Conditions.Without(ended).With(made),
-            Makers = makers,
+            Makers = WithMaker(work.Makers, made, cause),
         };
+
+    private static ImmutableArray<Cause?> WithMaker(
+        ImmutableArray<Cause?> makers,
+        ConditionBits made,
+        Cause cause
+    )
+    {
+        if (made.IsEmpty)
+        {
+            return makers;
+        }
+        var copy = new Cause?[makers.Length];
+        makers.CopyTo(copy);
+        for (var bits = made.Bits; bits != 0; bits &= bits - 1)
+        {
+            copy[BitOperations.TrailingZeroCount(bits)] = cause;
+        }
+        return ImmutableCollectionsMarshal.AsImmutableArray(copy);
     }
 
     private ImmutableArray<Cause?> Note(
@@ -364,16 +383,34 @@ public sealed class JobFold
         Cause cause
     )
     {
+        Cause?[]? copy = null;
+        Note(ref copy, causes, subjects, cause);
+        return Made(copy, causes);
+    }
+
+    /// <summary>Notes a cause in a copy of a table, which is made when there is first something to note.</summary>
+    private void Note(
+        ref Cause?[]? copy,
+        ImmutableArray<Cause?> causes,
+        ReadOnlySpan<int> subjects,
+        Cause cause
+    )
+    {
         if (subjects.IsEmpty)
         {
-            return causes;
+            return;
         }
-        var copy = new Cause?[Math.Max(causes.Length, table.Count)];
-        causes.CopyTo(copy);
+        if (copy is null)
+        {
+            copy = new Cause?[Math.Max(causes.Length, table.Count)];
+            causes.CopyTo(copy);
+        }
         foreach (var subject in subjects)
         {
             copy[subject] = cause;
         }
-        return ImmutableCollectionsMarshal.AsImmutableArray(copy);
     }
+
+    private static ImmutableArray<Cause?> Made(Cause?[]? copy, ImmutableArray<Cause?> causes) =>
+        copy is null ? causes : ImmutableCollectionsMarshal.AsImmutableArray(copy);
 }
