@@ -131,6 +131,42 @@ public sealed class JobRecordTests
         );
     }
 
+    /// <summary>Which parts a library had, no log tells; the rings and cogs that the spec says itself, it does.</summary>
+    [Fact]
+    public void Of_ASpecThatNamesParts_KnowsTheGearsThatItSaysItself()
+    {
+        const string yaml = """
+            frame: {class: touring}
+            hanger: {class: mountain}
+            rings: [44]
+            cogs: {teeth: 11-13-15, hubSpacing: 135}
+            rearDerailleur: {class: touring-long}
+            """;
+
+        Assert.Equal(Know(yaml), Know("parts: {chain: of-the-shop}\n" + yaml));
+        Assert.NotEqual(Know("frame: {class: touring}"), Know(yaml));
+
+        static ImmutableArray<string> Know(string yaml)
+        {
+            var bike = new Bike();
+            bike.Add(
+                Stand,
+                SpecEntry.Draft(
+                    new(
+                        "Bike",
+                        SpecSheet
+                            .Read(yaml, "bike.yaml")
+                            .Sheet!.Values.ToImmutableSortedDictionary(
+                                v => v.Key,
+                                v => (string?)v.Value
+                            )
+                    )
+                )
+            );
+            return [.. JobRecord.Of(bike.Log, bike.Job, new())!.Content.Know];
+        }
+    }
+
     [Fact]
     public void Of_NoSuchJob_IsNull() =>
         Assert.Null(JobRecord.Of(new Bike().Log, Guid.Empty.ToString(), new()));

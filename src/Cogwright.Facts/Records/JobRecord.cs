@@ -262,8 +262,9 @@ public sealed record JobRecord
             )
         );
 
+    /// <summary>The gears that the spec itself says: which parts a library had then, no log tells.</summary>
     private static ImmutableArray<TestGear> GearsOf(SpecSheet sheet) =>
-        sheet.Check().Spec?.Drivetrain is { } bike
+        sheet.WithoutParts().Check().Spec?.Drivetrain is { } bike
             ?
             [
                 .. from ring in bike.Rings
