@@ -263,7 +263,7 @@ public sealed record JobRecord
         );
 
     /// <summary>The gears that the spec itself says: which parts a library had then, no log tells.</summary>
-    private static ImmutableArray<TestGear> GearsOf(SpecSheet sheet) =>
+    internal static ImmutableArray<TestGear> GearsOf(SpecSheet sheet) =>
         sheet.WithoutParts().Check().Spec?.Drivetrain is { } bike
             ?
             [
