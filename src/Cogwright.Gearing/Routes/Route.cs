@@ -80,7 +80,7 @@ public sealed record Route
     public double AscentM => Rises().Where(rise => rise > 0).Sum();
 
     /// <summary>Sum of all falls as ridden (m, not negative).</summary>
-    public double DescentM => -Rises().Where(rise => rise < 0).Sum();
+    public double DescentM => Rises().Where(rise => rise < 0).Sum(rise => -rise);
 
     /// <summary>A road of one gradient.</summary>
     /// <param name="name">What it is called.</param>
