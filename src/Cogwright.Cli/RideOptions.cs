@@ -1,9 +1,11 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Text.RegularExpressions;
 using Cogwright.Cli.Commands;
 using Cogwright.Cli.Output;
 using Cogwright.Files;
 using Cogwright.Gearing;
+using Cogwright.Parts;
 using Spectre.Console;
 
 namespace Cogwright.Cli;
@@ -84,6 +86,34 @@ internal static partial class RideOptions
         }.Checked();
     }
 
+    /// <summary>The kinds of part that the library is asked for; none when it is not asked.</summary>
+    /// <exception cref="BadInputException">A kind has nothing to do with gears, or an option about parts stands without them.</exception>
+    internal static ImmutableArray<PartKind> Replaced(RideSettings settings)
+    {
+        if (settings.Replace is null)
+        {
+            return (settings.InStock, settings.MostText) switch
+            {
+                (true, _) => throw new BadInputException(
+                    Texts.Get("ride.sets.without", "--in-stock")
+                ),
+                (_, not null) => throw new BadInputException(
+                    Texts.Get("ride.sets.without", "--most")
+                ),
+                _ => [],
+            };
+        }
+        if (settings.Most < 1)
+        {
+            throw new BadInputException(Texts.Get("expected.most"));
+        }
+        var kinds = PartFiles.Kinds("--replace", settings.Replace);
+        var others = kinds.Except(RideSets.Kinds).Select(PartKinds.NameOf).ToList();
+        return others.Count == 0
+            ? [.. RideSets.Kinds.Where(kinds.Contains)]
+            : throw new BadInputException(Texts.Get("ride.sets.kinds", string.Join(", ", others)));
+    }
+
     /// <summary>The same load with what is assumed at its easiest and at its hardest.</summary>
     internal static (RoadLoad Easier, RoadLoad Harder) Spread(RideSettings settings, RoadLoad load)
     {
@@ -110,6 +140,7 @@ internal static partial class RideOptions
     internal static (Route Route, IReadOnlyList<FileProblem> Remarks)? Road(
         RideSettings settings,
         IAnsiConsole console,
+        SlowWork work,
         CancellationToken cancellation
     )
     {
@@ -151,7 +182,12 @@ internal static partial class RideOptions
                 console
             );
         }
-        var reading = GpxReader.Read(stream, settings.RoutePath!, null, cancellation);
+        var reading = GpxReader.Read(
+            stream,
+            settings.RoutePath!,
+            work.Of<int>(points => Texts.Get("ride.progress.track", points)),
+            cancellation
+        );
         if (reading.Track is not { } track)
         {
             ProblemReport.Write(console, reading.Problems, settings.Json);

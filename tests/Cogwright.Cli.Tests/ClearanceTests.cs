@@ -141,7 +141,7 @@ public class ClearanceTests
         var bike = scratch.File(
             "near.yaml",
             File.ReadAllText(CommandLine.Spec("full-suspension-1x12"))
-                .Replace("class: long", "class: long\n    innerFace: 5", StringComparison.Ordinal)
+                .Replace("innerFace: 4.8", "innerFace: 5", StringComparison.Ordinal)
                 + "\nwheel:\n  flangeLateral: 17\n  flangeRadius: 22\n  rimRadius: 300\n  rimLateral: 0\n"
         );
         var (_, output) = CommandLine.Run("solve", bike, "--travel", "sweep", "--lean", "10");

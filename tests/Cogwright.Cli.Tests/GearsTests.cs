@@ -306,7 +306,11 @@ public class GearsTests
                 CommandLine.InRepository("docs/how-to/command-line.md")
             )
             .Replace("[]`", "`", StringComparison.Ordinal);
-        string[] args = command == "ride" ? Climb : [command, CommandLine.Spec("model-example")];
+        var road = CommandLine.Spec("road-2x12-wireless");
+        string[] args =
+            command == "ride"
+                ? ["ride", road, .. Climb[2..], "--replace", "rings,cassette"]
+                : [command, CommandLine.Spec("model-example")];
         foreach (var name in Names(CommandLine.RunJson(args).Json).Distinct())
         {
             Assert.Contains($"`{name}`", documentation, StringComparison.Ordinal);

@@ -131,6 +131,29 @@ public sealed class JobRecordTests
         );
     }
 
+    /// <summary>
+    /// Which parts a library had, no log tells; the rings and cogs that the spec says itself, it does, so that a gear which nobody
+    /// tried is named.
+    /// </summary>
+    [Fact]
+    public void GearsOf_ASpecThatNamesParts_AreThoseThatItSaysItself()
+    {
+        const string yaml = """
+            name: Grey tourer
+            parts: {chain: of-the-shop}
+            frame: {class: touring}
+            hanger: {class: mountain}
+            rings: [44]
+            cogs: {teeth: 11-13-15, hubSpacing: 135}
+            rearDerailleur: {class: touring-long}
+            """;
+
+        Assert.Equal(
+            [new(44, 11), new(44, 13), new(44, 15)],
+            JobRecord.GearsOf(SpecSheet.Read(yaml, "bike.yaml").Sheet!)
+        );
+    }
+
     [Fact]
     public void Of_NoSuchJob_IsNull() =>
         Assert.Null(JobRecord.Of(new Bike().Log, Guid.Empty.ToString(), new()));

@@ -13,7 +13,10 @@ public class BlameTests
     }
 
     private static FileProblem Only(string text) =>
-        Assert.Single(SpecReader.Read(text, "bike.yaml").Problems, p => p.IsError);
+        Assert.Single(
+            SpecReader.Read(text, "bike.yaml", DemoParts.Library).Problems,
+            p => p.IsError
+        );
 
     private static int LineOf(string text, string words) =>
         text[..text.IndexOf(words, StringComparison.Ordinal)].Count(c => c == '\n') + 1;

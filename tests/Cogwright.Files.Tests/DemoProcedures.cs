@@ -32,7 +32,7 @@ internal static class DemoProcedures
 
     internal static (QuantityCatalogue Catalogue, WorkSpec Work) Bike(string name)
     {
-        var spec = SpecReader.Read(Repository.Text($"demo/specs/{name}.yaml"), name).Spec!;
+        var spec = DemoSpecTests.Read(name + ".yaml");
         var choice = ChainChooser.Choose(spec.Drivetrain);
         return (
             QuantityCatalogue.Of(

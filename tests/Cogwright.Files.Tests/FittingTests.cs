@@ -71,6 +71,20 @@ public sealed class FittingTests
         Assert.Equal([30], kept.Spec.Drivetrain.Rings.Select(ring => ring.Teeth));
     }
 
+    /// <summary>A trim names its ring: of another one it says nothing, and must not make the bike one that cannot be.</summary>
+    [Fact]
+    public void Fit_OtherRings_ForgetsTheTrimsOfTheOld()
+    {
+        var text = Repository.Text("demo/specs/road-2x12-wireless.yaml");
+        var fitting = SpecFitting.Of(text, "a.yaml", DemoParts.Library).Fitting!;
+
+        var fitted = fitting.Fit(fitting.Build.With(DemoParts.Library.Find("quill-46-33")!));
+
+        Assert.Empty(fitted.Problems);
+        Assert.Equal([46, 33], fitted.Spec!.Drivetrain.Rings.Select(ring => ring.Teeth));
+        Assert.NotNull(fitted.Spec.Drivetrain.FrontDerailleur);
+    }
+
     /// <summary>A chain that stays on the bike is as long as it is; one that may be replaced is cut to length.</summary>
     [Fact]
     public void Ask_ChainNotAmongTheKinds_KeepsItsLength()

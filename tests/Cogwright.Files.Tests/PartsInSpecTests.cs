@@ -370,9 +370,12 @@ public sealed class PartsInSpecTests
             40,
             110
         );
-        var assumed = SpecParts.BuildOf(DemoSpecTests.Read("road-2x12-wireless.yaml"));
+        var assumed = SpecParts.BuildOf(DemoSpecTests.Read("trail-1x12.yaml"));
         Assert.Null(assumed[PartKind.RearDerailleur]!.Number(PartFields.CageLength));
-        Assert.Equal(22, assumed[PartKind.RearWheel]!.Number(PartFields.FlangeRadius));
+        // Measured on the bike, whatever the wheel's sheet says.
+        var measured = SpecParts.BuildOf(DemoSpecTests.Read("road-2x12-wireless.yaml"));
+        Assert.Equal(17, measured[PartKind.RearWheel]!.Number(PartFields.FlangeLateral));
+        Assert.Equal(22, measured[PartKind.RearWheel]!.Number(PartFields.FlangeRadius));
     }
 
     [Fact]

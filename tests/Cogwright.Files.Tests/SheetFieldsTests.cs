@@ -56,8 +56,8 @@ public sealed class SheetFieldsTests
     public void Origins_OfEveryDemoSpec_AgreeWithTheAssumptionsOfTheSpec(string file)
     {
         var sheet = Demo(file);
-        var fields = SheetFields.Of(sheet, isWhole: true);
-        foreach (var assumed in sheet.Check().Spec!.Drivetrain.Assumptions)
+        var fields = SheetFields.Of(sheet, isWhole: true, parts: DemoParts.Library);
+        foreach (var assumed in sheet.Check(DemoParts.Library).Spec!.Drivetrain.Assumptions)
         {
             var field = fields.Find(assumed.Path)!;
             Assert.Equal(assumed.Value, field.InForce);
@@ -125,7 +125,7 @@ public sealed class SheetFieldsTests
         Assert.All(entry, f => Assert.Null(f.Text));
         var more = sheet.With(entry[0].Path, "height screw").With(entry[1].Path, "front-height");
         Assert.Equal(6, more.CountOf("adjusters"));
-        Assert.Equal(6, more.Check().Spec!.Drivetrain.Adjusters.Length);
+        Assert.Equal(6, more.Check(DemoParts.Library).Spec!.Drivetrain.Adjusters.Length);
         Assert.Equal(5, more.Without("adjusters", 0).CountOf("adjusters"));
     }
 
@@ -173,7 +173,10 @@ public sealed class SheetFieldsTests
                 field.Kind == FieldKind.Lengths ? $"[{text}]"
                 : field.Unit == "%" ? text + " %"
                 : text;
-            return sheet.With(path, text).Check().Problems.Any(p => p.IsError && IsRange(p, field));
+            return sheet
+                .With(path, text)
+                .Check(DemoParts.Library)
+                .Problems.Any(p => p.IsError && IsRange(p, field));
         }
         Assert.True(IsTold(range.Least - step), $"{range.Least - step}");
         Assert.False(IsTold(range.Least), $"{range.Least}");

@@ -11,11 +11,11 @@ public sealed class SpecSheetTests
     public void ToYaml_OfEveryDemoSpec_ReadsBackToTheSameSpec(string file)
     {
         var text = Repository.Text("demo/specs/" + file);
-        var spec = SpecReader.Read(text, file).Spec;
+        var spec = SpecReader.Read(text, file, DemoParts.Library).Spec;
         var sheet = SpecSheet.Read(text, file).Sheet;
         Assert.NotNull(spec);
         Assert.NotNull(sheet);
-        var back = sheet.Check();
+        var back = sheet.Check(DemoParts.Library);
         Assert.NotNull(back.Spec);
         Assert.Equal(SpecWriter.Write(spec), SpecWriter.Write(back.Spec));
     }
@@ -90,7 +90,7 @@ public sealed class SpecSheetTests
         Assert.Equal(2, sheet.CountOf("rings"));
         foreach (var one in (SpecSheet[])[sheet, SpecSheet.Read(sheet.ToYaml(), "saved").Sheet!])
         {
-            var reading = one.Check();
+            var reading = one.Check(DemoParts.Library);
             Assert.Null(reading.Spec);
             var field = SheetFields.Of(one).Find(path)!;
             Assert.Null(field.Text);
@@ -105,7 +105,7 @@ public sealed class SpecSheetTests
     {
         // Two devices may have changed a list without having seen one another.
         var sheet = Demo().With("rings[0].teeth", null);
-        var problem = Assert.Single(sheet.Check().Problems, one => one.IsError);
+        var problem = Assert.Single(sheet.Check(DemoParts.Library).Problems, one => one.IsError);
         Assert.Equal("rings[0].teeth", problem.Field);
     }
 

@@ -13,7 +13,7 @@ public sealed class SpecWriterTests
     private static void AssertReadsBack(SpecFile spec)
     {
         var text = SpecWriter.Write(spec);
-        var back = SpecReader.Read(text, "written.yaml");
+        var back = SpecReader.Read(text, "written.yaml", DemoParts.Library);
         Assert.True(back.Spec is not null, string.Join('\n', back.Problems) + "\n" + text);
         Assert.Equal(
             [],
@@ -54,7 +54,9 @@ public sealed class SpecWriterTests
             },
         };
 
-        var back = SpecReader.Read(SpecWriter.Write(changed), "written.yaml").Spec!;
+        var back = SpecReader
+            .Read(SpecWriter.Write(changed), "written.yaml", DemoParts.Library)
+            .Spec!;
 
         Assert.Equal(0.9, back.Drivetrain.RearDerailleur!.SlantRad);
     }

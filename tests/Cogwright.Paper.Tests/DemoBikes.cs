@@ -21,7 +21,7 @@ internal static class DemoBikes
     private static (string, DrivetrainSpec, WorkSpec) Read(string path)
     {
         using var stream = File.OpenRead(path);
-        var reading = SpecReader.Read(stream, path);
+        var reading = SpecReader.Read(stream, path, DemoParts.Library);
         var file =
             reading.Spec
             ?? throw new InvalidDataException(string.Join('\n', reading.Problems.AsEnumerable()));

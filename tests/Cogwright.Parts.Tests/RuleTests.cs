@@ -201,6 +201,26 @@ public sealed class RuleTests
                 .Answer
         );
 
+    /// <summary>A motor has no positions to leave over: it goes to the places of as many cogs as it is made for (from memory).</summary>
+    [Theory]
+    [InlineData(10, Compatibility.No)]
+    [InlineData(11, Compatibility.Yes)]
+    [InlineData(12, Compatibility.No)]
+    public void MotorPlaces_AsManyAsCogs_AndNoOther(int speeds, Compatibility expected)
+    {
+        var build = Whole
+            .With(Motor(Shifter, "one", "a").With(PartFields.Speeds, Number(speeds)))
+            .With(Motor(Derailleur, "one", "a"));
+
+        Assert.Equal(expected, build.Asked("motor-places").Answer);
+        var rules = CompatibilityReport.Of(build, null).Answers.Select(answer => answer.RuleId);
+        Assert.DoesNotContain("shifter-clicks", rules);
+        Assert.DoesNotContain(
+            "motor-places",
+            CompatibilityReport.Of(Whole, null).Answers.Select(answer => answer.RuleId)
+        );
+    }
+
     [Fact]
     public void Capacity_ExchangeableCage_TheCageCounts()
     {

@@ -2,6 +2,7 @@ using System.Text.Json;
 using Cogwright.Drawing;
 using Cogwright.Drivetrain;
 using Cogwright.Facts;
+using Cogwright.Files;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.GearTables;
 using Cogwright.Web.Plots;
@@ -15,7 +16,7 @@ public sealed class DemoBikesTests
     public static TheoryData<string> Ids => [.. DemoWorkshop.Ids];
 
     private static ComputedBike Bike(string id) =>
-        ComputedBike.Of(DemoWorkshop.Sheet(id).Check().Spec!);
+        ComputedBike.Of(DemoWorkshop.Sheet(id).Check(DemoParts.Library).Spec!);
 
     [Theory]
     [MemberData(nameof(Ids))]
@@ -102,7 +103,7 @@ public sealed class DemoBikesTests
     [MemberData(nameof(Ids))]
     public void Summary_OfADemoBike_TellsGearingAndChain(string id)
     {
-        var summary = BikeSummary.Of(DemoWorkshop.History(id));
+        var summary = BikeSummary.Of(DemoWorkshop.History(id), DemoParts.Library);
         Assert.True(summary.IsRight);
         Assert.Equal(Bike(id).Table.Pitches, summary.Pitches);
     }

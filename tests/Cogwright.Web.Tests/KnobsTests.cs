@@ -8,7 +8,8 @@ public sealed class KnobsTests
 {
     private static readonly SpecSheet Sheet = DemoWorkshop.Sheet("demo-road-2x12-wireless");
 
-    private static ComputedBike Bike(SpecSheet sheet) => ComputedBike.Of(sheet.Check().Spec!);
+    private static ComputedBike Bike(SpecSheet sheet) =>
+        ComputedBike.Of(sheet.Check(DemoParts.Library).Spec!);
 
     [Fact]
     public void Screw_TurnedIn_WidensTheGapAndComesBackInWords()
@@ -88,7 +89,7 @@ public sealed class KnobsTests
         Assert.Equal("52", sheet["rings[0].teeth"]);
         Assert.Equal("34", sheet["rings[1].teeth"]);
         Assert.Equal("52", sheet["gearsNotUsed[0].ring"]);
-        Assert.NotNull(sheet.Check().Spec);
+        Assert.NotNull(sheet.Check(DemoParts.Library).Spec);
     }
 
     [Fact]

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Cogwright.Drivetrain.Bench;
+using Cogwright.Files;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.Measuring;
 
@@ -273,7 +274,7 @@ public sealed class MeasuringTests
     public void With_EveryDistanceOfTheForm_IsReadBackAndMakesASpecWithThemAll()
     {
         var sheet = DemoWorkshop.Sheet("demo-road-2x12-wireless").With("chain.pitches", "110");
-        var spec = sheet.Check().Spec!.Drivetrain;
+        var spec = sheet.Check(DemoParts.Library).Spec!.Drivetrain;
         var places = BenchMeasurements.WholeForm(spec);
         foreach (var place in places)
         {
@@ -284,7 +285,7 @@ public sealed class MeasuringTests
             );
         }
         Assert.All(places, place => Assert.NotNull(MeasuredSheet.ValueMm(sheet, place)));
-        var measured = sheet.Check().Spec!.Drivetrain.Measured!;
+        var measured = sheet.Check(DemoParts.Library).Spec!.Drivetrain.Measured!;
         Assert.Equal(
             places.ToImmutableHashSet(),
             measured.Readings.Select(reading => reading.Place).ToImmutableHashSet()

@@ -71,38 +71,6 @@ public sealed class PartsOnBikeTests
     }
 
     [Fact]
-    public void RideSets_AreOnlyWhatBelongsTogether_WithTheCogsOfTheirParts()
-    {
-        var question = parts.Question(RideSets.Kinds, inStock: false, most: 5);
-        var other = question.Now.With(OtherCogs);
-        BuildOption Answered(Compatibility answer, Build build, int changes) =>
-            new(build, answer, 1, changes, null);
-
-        var sets = RideSets.Of(
-            new(
-                [
-                    Answered(Compatibility.Yes, other, 1),
-                    Answered(Compatibility.CannotSay, other, 1),
-                    Answered(Compatibility.No, other, 1),
-                    Answered(Compatibility.Yes, question.Now, 0),
-                ],
-                4,
-                4,
-                4,
-                []
-            ),
-            build => question.SpecOf!(build)
-        );
-
-        var set = Assert.Single(sets);
-        Assert.Contains(OtherCogs.Name, set.Id, StringComparison.Ordinal);
-        Assert.Equal(
-            ((PartValue.Numbers)OtherCogs.Values[PartFields.Teeth]!).Values.Select(t => (int)t),
-            set.Set.Cogs.Order()
-        );
-    }
-
-    [Fact]
     public void Question_OfAMeasuredBike_SolvesWhatWasMeasured()
     {
         var question = parts.Question([PartKind.Cassette], inStock: false, most: 5);

@@ -4,6 +4,7 @@ using Cogwright.Facts;
 using Cogwright.Files;
 using Cogwright.Web.Bikes;
 using Cogwright.Web.Plots;
+using Cogwright.Web.Tests.Device;
 
 namespace Cogwright.Web.Tests;
 
@@ -17,7 +18,7 @@ public sealed class TrialTests
 
     private static ComputedBike Bike(SpecSheet sheet)
     {
-        var reading = sheet.Check();
+        var reading = sheet.Check(DemoParts.Library);
         Assert.True(reading.Spec is not null, string.Join('\n', reading.Problems));
         return ComputedBike.Of(reading.Spec);
     }
@@ -221,7 +222,7 @@ public sealed class TrialTests
         Assert.Equal("gap in 34/34", keeping.Recheck[^1]);
         Assert.Equal(0, keeping.Sheet.CountOf("measured.gaps"));
         Assert.Equal("69.5", keeping.Sheet["measured.positions[0].pivotToAxle.value"]);
-        Assert.NotNull(keeping.Sheet.Check().Spec);
+        Assert.NotNull(keeping.Sheet.Check(DemoParts.Library).Spec);
     }
 
     [Fact]
@@ -269,7 +270,7 @@ public sealed class TrialTests
     public async Task Trial_OnASpecThatLosesCogs_IsDroppedAsFarAsItStoodOnThem()
     {
         var shelf = new OneBike(Road);
-        var bench = new Workbench(shelf);
+        var bench = new Workbench(shelf, DemoLibrary.Shelf());
         await bench.OpenAsync("one");
         var knobs = Knobs.Of(bench.AsSpec!, new(50, 34));
         var trial = knobs.Single(knob => knob.Key == "ring").Write(Trial.None, 52);

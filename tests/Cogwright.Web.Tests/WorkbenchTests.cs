@@ -21,7 +21,7 @@ public sealed class WorkbenchTests
 
     private static async Task<Workbench> StandAsync(PretendDevice device, string id)
     {
-        var bench = new Workbench(device.Shelf);
+        var bench = new Workbench(device.Shelf, DemoLibrary.Shelf());
         Assert.True(await bench.OpenAsync(id));
         return bench;
     }

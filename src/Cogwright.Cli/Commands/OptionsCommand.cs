@@ -101,7 +101,8 @@ internal sealed class OptionsCommand(IAnsiConsole console) : Command<OptionsSett
         Screen.Line(console, Texts.Get("compat.caution"));
     }
 
-    private static string Stock(bool? all) =>
+    /// <summary>Whether all that is new is in stock, as a word of JSON and of keys.</summary>
+    internal static string Stock(bool? all) =>
         all switch
         {
             true => "yes",

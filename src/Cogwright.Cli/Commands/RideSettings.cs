@@ -105,4 +105,24 @@ internal sealed class RideSettings : SpecFileSettings
     [CommandOption("--beside <SPEC>")]
     [Description("Another spec whose gears are ridden too; may be given several times.")]
     public string[] Beside { get; init; } = [];
+
+    /// <summary>The kinds of part that may be replaced.</summary>
+    [CommandOption("--replace <KINDS>")]
+    [Description(
+        "rings, cassette or rings,cassette: those of the library that belong together with the bike and are served by its derailleur are ridden too, the best first."
+    )]
+    public string? Replace { get; init; }
+
+    /// <summary>Whether only parts in stock come into question.</summary>
+    [CommandOption("--in-stock")]
+    [Description("With --replace: only parts that are in stock.")]
+    public bool InStock { get; init; }
+
+    /// <summary>Most sets that are listed.</summary>
+    [CommandOption("--most <N>")]
+    [Description("With --replace: most sets that are listed; 20 unless told.")]
+    public string? MostText { get; init; }
+
+    /// <summary>Most sets that are listed.</summary>
+    internal int Most => NumberOption.Whole("--most", MostText, Texts.Get("expected.most")) ?? 20;
 }

@@ -1,5 +1,8 @@
 using System.Text.Json;
+using Cogwright.Cli.Commands;
+using Cogwright.Files;
 using Cogwright.Gearing;
+using Cogwright.Parts;
 
 namespace Cogwright.Cli.Output;
 
@@ -18,11 +21,7 @@ internal static class RideJson
         json.Figure("descentM", route.DescentM);
         json.Figure("recordedAscentM", route.RecordedAscentM);
         json.Figure("windowM", route.WindowM);
-        json.Sentences(
-            "notes",
-            ride.Remarks.Select(remark => remark.Message)
-                .Concat(route.Notes.Select(note => note.Message))
-        );
+        json.Sentences("notes", ride.Notes);
         json.WriteEndObject();
         GearsJson.Tyre(json, ride.Question.Tyre);
         json.Figure("heldW", ride.HeldW);
@@ -42,30 +41,25 @@ internal static class RideJson
         Answer(json, result.Present);
         json.WriteEndObject();
         json.WriteStartArray("beside");
-        foreach (var other in result.Candidates)
+        foreach (var other in ride.Beside)
         {
             json.WriteStartObject();
             json.WriteString("file", other.Candidate.Id);
             json.WriteString("name", other.Candidate.Set.Name);
-            json.WriteString(
-                "suits",
-                other.Suits switch
-                {
-                    > 0 => "better",
-                    < 0 => "worse",
-                    _ => "same",
-                }
-            );
-            json.Figure("outsidePointsMore", other.OutsideShareChange * 100);
-            json.Figure("offAimRpmMore", other.OffAimRpmChange);
-            json.Figure("steepestLowestRpmMore", other.SteepestLowestRpmChange);
-            json.Figure("steepestInLowestGearRpmMore", other.SteepestInLowestGearRpmChange);
-            json.WriteNumber("frontShiftsMore", other.FrontShiftsChange);
-            json.Figure("acrossPointsMore", other.AcrossShareChange * 100);
-            Answer(json, other.Answer);
+            Compared(json, other);
             json.WriteEndObject();
         }
         json.WriteEndArray();
+        if (ride.Sets is { } sets)
+        {
+            json.WriteStartObject("library");
+            Sets(json, ride, sets);
+            json.WriteEndObject();
+        }
+        else
+        {
+            json.WriteNull("library");
+        }
         json.WriteStartArray("coefficientsAssumed");
         foreach (var (option, value) in RideOptions.Assumed(ride.Settings))
         {
@@ -76,6 +70,56 @@ internal static class RideJson
         }
         json.WriteEndArray();
         json.Assumed([.. GearSets.Assumed(ride.Spec)]);
+    }
+
+    private static void Sets(Utf8JsonWriter json, RideOutput ride, RideSets sets)
+    {
+        json.WriteNumber("all", sets.All);
+        json.WriteNumber("doNotBelongTogether", sets.Apart);
+        json.WriteNumber("notServed", sets.NotServed);
+        json.WriteNumber("cannotSay", sets.NotSaid);
+        json.WriteNumber("onTheBike", sets.Present);
+        json.WriteNumber("leftAside", sets.Further);
+        json.WriteNumber("ridden", sets.Sets.Length);
+        json.WriteStartArray("sets");
+        foreach (var other in ride.Listed)
+        {
+            var option = ride.SetOf(other).Option;
+            json.WriteStartObject();
+            json.WriteStartObject("parts");
+            foreach (var kind in ride.Replaced)
+            {
+                json.WriteString(PartKinds.NameOf(kind), option.Build[kind]!.Id);
+            }
+            json.WriteEndObject();
+            json.WriteString("name", ride.NameOf(other));
+            json.WriteString("answer", JsonAnswer.Name(option.Answer));
+            json.Figure("reserve", option.Reserve);
+            json.WriteString("inStock", OptionsCommand.Stock(option.AllInStock));
+            Compared(json, other);
+            json.WriteEndObject();
+        }
+        json.WriteEndArray();
+    }
+
+    private static void Compared(Utf8JsonWriter json, RideComparison other)
+    {
+        json.WriteString(
+            "suits",
+            other.Suits switch
+            {
+                > 0 => "better",
+                < 0 => "worse",
+                _ => "same",
+            }
+        );
+        json.Figure("outsidePointsMore", other.OutsideShareChange * 100);
+        json.Figure("offAimRpmMore", other.OffAimRpmChange);
+        json.Figure("steepestLowestRpmMore", other.SteepestLowestRpmChange);
+        json.Figure("steepestInLowestGearRpmMore", other.SteepestInLowestGearRpmChange);
+        json.WriteNumber("frontShiftsMore", other.FrontShiftsChange);
+        json.Figure("acrossPointsMore", other.AcrossShareChange * 100);
+        Answer(json, other.Answer);
     }
 
     private static void Answer(Utf8JsonWriter json, RideAnswer answer)

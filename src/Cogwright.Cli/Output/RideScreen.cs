@@ -1,5 +1,8 @@
+using System.Collections.Immutable;
 using System.Globalization;
+using Cogwright.Files;
 using Cogwright.Gearing;
+using Cogwright.Parts;
 using Spectre.Console;
 
 namespace Cogwright.Cli.Output;
@@ -14,29 +17,20 @@ internal static class RideScreen
             console,
             Texts.Get("ride.heading", ride.Spec.Name, ride.Question.Route.Name)
         );
-        Road(console, ride);
-        Screen.Line(
-            console,
-            Texts.Get(
-                "ride.time",
-                Clock(result.TotalS),
-                result.LengthM / result.TotalS * 3.6,
-                Clock(result.CoastingS)
-            )
-        );
+        Lines(console, RideWords.Road(result, ride.Question.Route));
+        Lines(console, ride.Notes.Select(note => Texts.Get("ride.note", note)));
+        var time = RideWords.Time(result);
+        Screen.Line(console, time[0]);
         if (ride.HeldW is { } watts)
         {
-            Screen.Line(console, Texts.Get("ride.held", watts, Clock(result.TotalS)));
+            Screen.Line(console, Texts.Get("ride.held", watts, RideWords.Clock(result.TotalS)));
         }
         if (ride.HeldNote is { } held)
         {
             Screen.Line(console, Texts.Get("ride.note", held));
         }
-        if (result.WalkedS > 0)
-        {
-            Screen.Line(console, Texts.Get("ride.walked", Clock(result.WalkedS)));
-        }
-        Steepest(console, result);
+        Lines(console, time[1..]);
+        Screen.Line(console, RideWords.Steepest(result));
         if (ride.Spread is { } spread && result.Present.SteepestInLowestGearRpm is { } inLowest)
         {
             Screen.Line(
@@ -50,81 +44,67 @@ internal static class RideScreen
                 )
             );
         }
-        var present = result.Present;
-        Screen.Line(
-            console,
-            Texts.Get(
-                "ride.range",
-                present.BelowShare * 100,
-                present.AboveShare * 100,
-                present.OffAimRpm
-            )
-        );
-        Screen.Line(
-            console,
-            Texts.Get(
-                "ride.shifts",
-                present.FrontShifts,
-                present.RearShifts,
-                Clock(present.AcrossS),
-                present.AcrossShare * 100
-            )
-        );
-        console.Write(Shares(present));
-        if (!result.Candidates.IsEmpty)
+        Lines(console, RideWords.Gears(result.Present));
+        console.Write(Shares(result.Present));
+        if (!ride.Beside.IsEmpty)
         {
-            console.Write(Beside(ride));
-            Screen.Line(console, Texts.Get("ride.beside.order"));
+            console.Write(
+                Others(ride, Texts.Get("ride.beside"), ride.Beside, each => each.Candidate.Set.Name)
+            );
+            Screen.Line(console, $"{RideWords.Order} {Texts.Get("ride.beside.compat")}");
+        }
+        if (ride.Sets is { } sets)
+        {
+            Sets(console, ride, sets);
         }
         Assumed(console, ride);
     }
 
-    private static void Road(IAnsiConsole console, RideOutput ride)
+    private static void Sets(IAnsiConsole console, RideOutput ride, RideSets sets)
     {
-        var route = ride.Question.Route;
-        Screen.Line(
+        Screen.Heading(
             console,
-            Texts.Get("ride.length", ride.Result.LengthM / 1000, route.AscentM, route.DescentM)
+            Texts.Get("ride.sets", string.Join(", ", ride.Replaced.Select(PartKinds.TitleOf)))
         );
-        if (route.RecordedAscentM is { } recorded)
+        Lines(console, sets.Said());
+        if (ride.FromLibrary.IsEmpty)
+        {
+            return;
+        }
+        console.Write(
+            Others(
+                ride,
+                Texts.Get("ride.sets.gears"),
+                ride.Listed,
+                each => ride.NameOf(each),
+                each => Texts.Get($"compat.{ride.SetOf(each).Option.Answer}")
+            )
+        );
+        if (ride.Listed.Length < ride.FromLibrary.Length)
         {
             Screen.Line(
                 console,
-                route.WindowM is { } window
-                    ? Texts.Get("ride.smoothed", window, recorded)
-                    : Texts.Get("ride.notSmoothed")
+                Texts.Get("ride.sets.listed", ride.Listed.Length, ride.FromLibrary.Length)
             );
         }
-        foreach (
-            var note in ride
-                .Remarks.Select(remark => remark.Message)
-                .Concat(route.Notes.Select(note => note.Message))
-        )
-        {
-            Screen.Line(console, Texts.Get("ride.note", note));
-        }
-    }
-
-    private static void Steepest(IAnsiConsole console, RideResult result)
-    {
-        var steepest = result.Steepest;
+        Screen.Line(console, RideWords.Order);
         Screen.Line(
             console,
-            result.Present is { SteepestLowestRpm: { } rpm, SteepestGear: { } gear }
-                ? Texts.Get(
-                    "ride.steepest",
-                    steepest.Gradient * 100,
-                    steepest.StartM / 1000,
-                    steepest.SlowestMs * 3.6,
-                    rpm,
-                    gear
-                )
-                : Texts.Get(
-                    "ride.steepestNotPedalled",
-                    steepest.Gradient * 100,
-                    steepest.StartM / 1000
-                )
+            Texts.Get("ride.sets.compat", With(ride.SetOf(ride.Listed[0]), ride.Replaced))
         );
+        Screen.Line(console, Texts.Get("compat.caution"));
+    }
+
+    /// <summary>The options that ask <c>compat</c> of a set.</summary>
+    private static string With(RideSet set, ImmutableArray<PartKind> kinds) =>
+        string.Join(' ', kinds.Select(kind => $"--with {set.Option.Build[kind]!.Id}"));
+
+    private static void Lines(IAnsiConsole console, IEnumerable<string> sentences)
+    {
+        foreach (var sentence in sentences)
+        {
+            Screen.Line(console, sentence);
+        }
     }
 
     private static Table Shares(RideAnswer answer)
@@ -165,72 +145,49 @@ internal static class RideScreen
                 Justification = Justify.Right,
             };
 
-    private static Table Beside(RideOutput ride)
+    /// <summary>The gears there are now and others, figure by figure.</summary>
+    private static Table Others(
+        RideOutput ride,
+        string title,
+        ImmutableArray<RideComparison> others,
+        Func<RideComparison, string> name,
+        Func<RideComparison, string>? together = null
+    )
     {
+        var present = RideFigure.Of(ride.Result.Present);
         var table = Screen.Table([
-            Texts.Get("ride.beside"),
+            title,
             Texts.Get("ride.suits"),
-            Texts.Get("ride.outside"),
-            Texts.Get("ride.offAim"),
-            Texts.Get("ride.lowestOnSteepest"),
-            Texts.Get("ride.inLowestGear"),
-            Texts.Get("ride.frontShifts"),
-            Texts.Get("ride.across"),
+            .. together is null ? [] : new[] { Texts.Get("ride.sets.together") },
+            .. present.Select(figure => figure.Title),
         ]);
-        var present = ride.Result.Present;
         table.AddRow([
             Screen.Strong(Texts.Get("ride.now", ride.Spec.Name)),
             Screen.Plain(""),
-            Screen.Number(present.OutsideShare * 100, 1),
-            Screen.Number(present.OffAimRpm, 1),
-            Screen.Number(present.SteepestLowestRpm ?? double.NaN, 0),
-            Screen.Number(present.SteepestInLowestGearRpm ?? double.NaN, 0),
-            Screen.Number(present.FrontShifts, 0),
-            Screen.Number(present.AcrossShare * 100, 1),
+            .. together is null ? [] : new[] { Screen.Plain("") },
+            .. present.Select(figure => Screen.Number(figure.Value ?? double.NaN, figure.Decimals)),
         ]);
-        foreach (var other in ride.Result.Candidates)
+        foreach (var other in others)
         {
             table.AddRow([
-                Screen.Plain(other.Candidate.Set.Name),
-                Screen.Plain(
-                    Texts.Get(
-                        other.Suits switch
-                        {
-                            > 0 => "ride.suits.better",
-                            < 0 => "ride.suits.worse",
-                            _ => "ride.suits.same",
-                        }
-                    )
-                ),
-                Change(
-                    "ride.change1",
-                    other.Answer.OutsideShare * 100,
-                    other.OutsideShareChange * 100
-                ),
-                Change("ride.change1", other.Answer.OffAimRpm, other.OffAimRpmChange),
-                Change(
-                    "ride.change0",
-                    other.Answer.SteepestLowestRpm,
-                    other.SteepestLowestRpmChange
-                ),
-                Change(
-                    "ride.change0",
-                    other.Answer.SteepestInLowestGearRpm,
-                    other.SteepestInLowestGearRpmChange
-                ),
-                Change("ride.change0", other.Answer.FrontShifts, other.FrontShiftsChange),
-                Change(
-                    "ride.change1",
-                    other.Answer.AcrossShare * 100,
-                    other.AcrossShareChange * 100
-                ),
+                Screen.Plain(name(other)),
+                Screen.Plain(RideWords.Suits(other)),
+                .. together is null ? [] : new[] { Screen.Plain(together(other)) },
+                .. RideFigure.Of(other).Select(Changed),
             ]);
         }
         return table;
     }
 
-    private static Text Change(string key, double? value, double? change) =>
-        new(value is null ? "–" : Texts.Get(key, value, change)) { Justification = Justify.Right };
+    private static Text Changed(RideFigure figure) =>
+        new(
+            figure.Value is null
+                ? "–"
+                : Texts.Get($"ride.change{figure.Decimals}", figure.Value, figure.Change)
+        )
+        {
+            Justification = Justify.Right,
+        };
 
     private static void Assumed(IAnsiConsole console, RideOutput ride)
     {
@@ -243,14 +200,5 @@ internal static class RideScreen
         {
             Screen.Line(console, Texts.Get("assumed.line", value.Path, value.Value, value.From));
         }
-    }
-
-    private static string Clock(double seconds)
-    {
-        var whole = (long)Math.Round(seconds);
-        return string.Create(
-            CultureInfo.InvariantCulture,
-            $"{whole / 3600}:{whole / 60 % 60:00}:{whole % 60:00}"
-        );
     }
 }

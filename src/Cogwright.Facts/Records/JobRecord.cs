@@ -262,8 +262,9 @@ public sealed record JobRecord
             )
         );
 
-    private static ImmutableArray<TestGear> GearsOf(SpecSheet sheet) =>
-        sheet.Check().Spec?.Drivetrain is { } bike
+    /// <summary>The gears that the spec itself says: which parts a library had then, no log tells.</summary>
+    internal static ImmutableArray<TestGear> GearsOf(SpecSheet sheet) =>
+        sheet.WithoutParts().Check().Spec?.Drivetrain is { } bike
             ?
             [
                 .. from ring in bike.Rings

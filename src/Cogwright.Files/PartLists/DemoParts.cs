@@ -10,8 +10,28 @@ public static class DemoParts
 
     private static readonly Lazy<PartLibrary> Read = new(() => new(Files().SelectMany(PartsOf)));
 
+    private static PartLibrary? gathered;
+
     /// <summary>The library; read when it is first asked for.</summary>
-    public static PartLibrary Library => Read.Value;
+    public static PartLibrary Library => gathered ?? Read.Value;
+
+    /// <summary>The library, read file by file where it was not read yet.</summary>
+    /// <param name="breathe">Called and awaited after each file, so that a browser with its one thread can draw and take input.</param>
+    public static async Task<PartLibrary> ReadAsync(Func<Task> breathe)
+    {
+        ArgumentNullException.ThrowIfNull(breathe);
+        if (gathered is null && !Read.IsValueCreated)
+        {
+            var parts = new List<Part>();
+            foreach (var file in Files())
+            {
+                parts.AddRange(PartsOf(file));
+                await breathe().ConfigureAwait(true);
+            }
+            gathered ??= new(parts);
+        }
+        return Library;
+    }
 
     private static IEnumerable<string> Files() =>
         typeof(DemoParts)

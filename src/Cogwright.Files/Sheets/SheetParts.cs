@@ -31,6 +31,18 @@ public static class SheetParts
         ];
     }
 
+    /// <summary>What the sheet says itself, without the parts that it names.</summary>
+    /// <param name="sheet">The sheet.</param>
+    public static SpecSheet WithoutParts(this SpecSheet sheet)
+    {
+        ArgumentNullException.ThrowIfNull(sheet);
+        return sheet
+            .Values.Keys.Where(path =>
+                path.StartsWith(PartsFields.Group + ".", StringComparison.Ordinal)
+            )
+            .Aggregate(sheet, (rest, path) => rest.With(path, null));
+    }
+
     /// <summary>
     /// The sheet with a part fitted: it names the part, and what it said itself of the old one is gone. The chain keeps its
     /// length unless it is replaced: it is on the bike, and the rules say whether it still serves.

@@ -61,6 +61,8 @@ internal static class PartOwned
             [
                 "rings",
                 "crank.ringThickness",
+                // Each names its ring.
+                "frontDerailleur.trims",
                 "rearDerailleur.gap",
                 "gearsNotUsed",
                 ChainLength,

@@ -67,4 +67,10 @@ public sealed record OptionResult(
     /// by the rules about them alone; then nothing was searched. Empty otherwise.
     /// </summary>
     public ImmutableArray<(PartKind Kind, int Parts)> TooMany { get; init; } = [];
+
+    /// <summary>
+    /// Combinations that the rules on paper leave and the mechanism then says no to: in some gear chain, pulley or cage would not
+    /// do. Of those alone that had to be looked at to know the options listed.
+    /// </summary>
+    public long NotServed { get; init; }
 }

@@ -119,6 +119,7 @@ public static class OptionSearch
         private long nextReport = Block;
         private long byRules;
         private int solved;
+        private long notServed;
 
         internal Walk(OptionQuestion question, CancellationToken cancellation)
         {
@@ -309,6 +310,7 @@ public static class OptionSearch
                     }
                     if (byModel == Compatibility.No)
                     {
+                        notServed++;
                         continue;
                     }
                     answer = (Compatibility)Math.Min((int)answer, (int)byModel);
@@ -340,6 +342,9 @@ public static class OptionSearch
                             .Select(b => (b.Key, b.Value)),
                     ]
                 )
+                {
+                    NotServed = notServed,
+                }
             );
         }
 

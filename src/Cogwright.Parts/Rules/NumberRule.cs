@@ -18,6 +18,19 @@ internal enum Comparison
     SameOrMore,
 }
 
+/// <summary>How the parts are moved of which a rule asks.</summary>
+internal enum MovedBy
+{
+    /// <summary>However they are.</summary>
+    Any,
+
+    /// <summary>By a cable, or by what nobody said.</summary>
+    Cable,
+
+    /// <summary>By a motor.</summary>
+    Motor,
+}
+
 /// <summary>Two figures of a build, or a figure and a bound, compared.</summary>
 /// <param name="id">The rule's id.</param>
 /// <param name="left">The figure.</param>
@@ -25,6 +38,7 @@ internal enum Comparison
 /// <param name="right">What it is compared with.</param>
 /// <param name="comfortable">What is left when one is comfortable with it, in the figure's unit.</param>
 /// <param name="mostOver">Most that the left may be more where <see cref="Comparison.SameOrMore"/> is asked.</param>
+/// <param name="movedBy">Of which parts it is asked.</param>
 /// <param name="onlyIfSaid">Whether it is asked only of parts whose sheet names the bound: most do not, and none is then meant.</param>
 internal sealed class NumberRule(
     string id,
@@ -33,7 +47,8 @@ internal sealed class NumberRule(
     BuildNumber right,
     double comfortable,
     bool onlyIfSaid = false,
-    double mostOver = double.PositiveInfinity
+    double mostOver = double.PositiveInfinity,
+    MovedBy movedBy = MovedBy.Any
 )
     : PartRule(
         id,
@@ -45,7 +60,10 @@ internal sealed class NumberRule(
     private const double Alike = 1e-9;
 
     internal override bool Asks(ReadOnlySpan<Part?> parts) =>
-        left.Asks(parts) && right.Asks(parts) && (!onlyIfSaid || right.Value(parts) is not null);
+        left.Asks(parts)
+        && right.Asks(parts)
+        && (!onlyIfSaid || right.Value(parts) is not null)
+        && (movedBy == MovedBy.Any || movedBy == (HasMotor(parts) ? MovedBy.Motor : MovedBy.Cable));
 
     internal override Judgement Judge(ReadOnlySpan<Part?> parts, ImmutableArray<Part> adapters)
     {
@@ -68,6 +86,18 @@ internal sealed class NumberRule(
             _ => (Compatibility.No, room / comfortable),
         };
         return new(answer, reserve, value, bound, Case: room > mostOver ? ".over" : "");
+    }
+
+    private bool HasMotor(ReadOnlySpan<Part?> parts)
+    {
+        foreach (var kind in Kinds)
+        {
+            if (parts[(int)kind]?.Tag(PartFields.Protocol) is not null)
+            {
+                return true;
+            }
+        }
+        return false;
     }
 
     protected override ImmutableArray<string> Words(

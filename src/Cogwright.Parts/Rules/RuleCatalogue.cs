@@ -99,7 +99,16 @@ internal static class RuleCatalogue
             Comparison.SameOrMore,
             CogCount,
             1,
-            mostOver: MostClicksOver
+            mostOver: MostClicksOver,
+            movedBy: MovedBy.Cable
+        ),
+        Number(
+            "motor-places",
+            BuildNumber.Of(PartFields.Speeds, PartKind.RearShifter),
+            Comparison.Same,
+            CogCount,
+            1,
+            movedBy: MovedBy.Motor
         ),
         new IndexRule("index"),
         new ActuationRule(
@@ -259,8 +268,9 @@ internal static class RuleCatalogue
         BuildNumber right,
         double comfortable,
         bool onlyIfSaid = false,
-        double mostOver = double.PositiveInfinity
-    ) => new(id, left, comparison, right, comfortable, onlyIfSaid, mostOver);
+        double mostOver = double.PositiveInfinity,
+        MovedBy movedBy = MovedBy.Any
+    ) => new(id, left, comparison, right, comfortable, onlyIfSaid, mostOver, movedBy);
 
     /// <summary>The least difference between neighbouring rings (teeth); with one ring more than anybody asks for.</summary>
     private static double LeastStep(ImmutableArray<double> teeth)

@@ -182,7 +182,9 @@ public sealed class PartShelf(ILibraryKeep keep, IShopParts shop)
         {
             return;
         }
-        (Library, IsDemo) = (Files.DemoParts.Library, true);
+        // A demo bike on the first page may be what asks for it: the page goes on meanwhile.
+        var demo = await Files.DemoParts.ReadAsync(() => Task.Delay(1)).ConfigureAwait(true);
+        (Library, IsDemo) = (demo, true);
     }
 
     /// <summary>Takes a library in, unless it is none: what is here is worth more than a page of a hotel's, or half a file.</summary>

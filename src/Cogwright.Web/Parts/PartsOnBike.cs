@@ -63,6 +63,10 @@ public sealed class PartsOnBike
     /// <summary>What a search for parts starts from.</summary>
     public OptionQuestion Question(ImmutableArray<PartKind> kinds, bool inStock, int most) =>
         fitting.Ask(library, kinds, inStock, most);
+
+    /// <summary>What a search for rings and cassettes to be ridden starts from.</summary>
+    public OptionQuestion RideQuestion() =>
+        RideSets.Question(fitting, library, RideSets.Kinds, inStockOnly: false);
 }
 
 /// <summary>Parts that somebody thinks of fitting. Immutable.</summary>

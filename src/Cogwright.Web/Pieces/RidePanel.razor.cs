@@ -18,8 +18,6 @@ public sealed partial class RidePanel
     private const int BreathMs = 40;
     private const int MostShown = 20;
 
-    // Sets of the library that are ridden: the best of the search for parts.
-    private const int MostSets = 200;
     private const long MostFileBytes = 100_000_000;
 
     private string massText = "";
@@ -36,6 +34,7 @@ public sealed partial class RidePanel
     private ImmutableArray<string> wrong = [];
     private string? said;
     private RideResult? result;
+    private RideSets? sets;
     private Route? ridden;
     private CancellationTokenSource? ending;
 
@@ -103,16 +102,19 @@ public sealed partial class RidePanel
     private Task RideAsync(bool withParts) =>
         DoAsync(async end =>
         {
-            (wrong, result) = ([], null);
+            (wrong, result, sets) = ([], null, null);
             if (Bench.AsSpec is not { } bike || RouteOf() is not { } route)
             {
                 return;
             }
+            // Of the rider first: what is wrong there is told before a long search.
+            var (rider, wind) = (RiderOf(), WindOf(route));
+            var found = withParts ? await SetsAsync(bike, end).ConfigureAwait(true) : null;
             var question = new RideQuestion
             {
                 Route = route,
-                Rider = RiderOf(),
-                Wind = WindOf(route),
+                Rider = rider,
+                Wind = wind,
                 Tyre = Tyre,
                 Present = SpecGears.Of(bike.Spec),
                 Candidates =
@@ -120,11 +122,15 @@ public sealed partial class RidePanel
                     .. Other is null
                         ? []
                         : new[] { new RideCandidate(Other.Name, SpecGears.Of(Other)) },
-                    .. withParts ? await SetsAsync(bike, end).ConfigureAwait(true) : [],
+                    .. found?.Sets.Select(set => set.Candidate) ?? [],
                 ],
             };
             await StepAsync(
-                    RideStudy.Steps(question, found => (result, ridden) = (found, route), end),
+                    RideStudy.Steps(
+                        question,
+                        ridden => (result, this.ridden, sets) = (ridden, route, found),
+                        end
+                    ),
                     step => Texts.Get("ride.riding", 100.0 * step.Done / step.All),
                     end
                 )
@@ -132,17 +138,15 @@ public sealed partial class RidePanel
         });
 
     /// <summary>What the library's rings and cassettes would make of the bike: those alone that belong together with it.</summary>
-    private async Task<ImmutableArray<RideCandidate>> SetsAsync(
-        ComputedBike bike,
-        CancellationToken end
-    )
+    private async Task<RideSets?> SetsAsync(ComputedBike bike, CancellationToken end)
     {
         await Library.ReadyAsync().ConfigureAwait(true);
         if (PartsOnBike.Of(Bench.History.Sheet, Library.Library, bike.Fit) is not { } parts)
         {
-            return [];
+            wrong = [Texts.Get("ride.specErrors")];
+            return null;
         }
-        var question = parts.Question(RideSets.Kinds, false, MostSets);
+        var question = parts.RideQuestion();
         OptionResult? options = null;
         await StepAsync(
                 OptionSearch.Steps(question, found => options = found, end),
@@ -150,18 +154,14 @@ public sealed partial class RidePanel
                 end
             )
             .ConfigureAwait(true);
-        var sets = RideSets.Of(options!, build => question.SpecOf?.Invoke(build));
-        if (sets.IsEmpty)
-        {
-            wrong =
-            [
-                !options!.TooMany.IsEmpty ? Texts.Get("ride.tooManyParts")
-                : options.Options.IsEmpty ? Texts.Get("ride.noParts")
-                : Texts.Get("ride.noneSure", options.Options.Length),
-            ];
-        }
-        return sets;
+        return RideSets.Of(question, options!);
     }
+
+    private string NameOf(RideCandidate candidate) =>
+        SetOf(candidate) is { } set ? RideSets.NameOf(set.Option.Build) : candidate.Id;
+
+    private RideSet? SetOf(RideCandidate candidate) =>
+        sets?.Sets.FirstOrDefault(set => ReferenceEquals(set.Candidate, candidate));
 
     private Route? RouteOf()
     {
@@ -274,56 +274,15 @@ public sealed partial class RidePanel
         }
     }
 
-    private IEnumerable<string> SaidOf(RideResult ride, Route route)
-    {
-        var present = ride.Present;
-        yield return Texts.Get("ride.length", ride.LengthM / 1000, route.AscentM, route.DescentM);
-        if (route is { RecordedAscentM: { } recorded, WindowM: { } window })
-        {
-            yield return Texts.Get("ride.smoothed", window, recorded);
-        }
-        foreach (var note in remarks.Concat(route.Notes.Select(note => note.Message)))
-        {
-            yield return note;
-        }
-        yield return Texts.Get(
-            "ride.time",
-            Clock(ride.TotalS),
-            ride.LengthM / ride.TotalS * 3.6,
-            Clock(ride.CoastingS)
-        );
-        if (ride.WalkedS > 0)
-        {
-            yield return Texts.Get("ride.walked", Clock(ride.WalkedS));
-        }
-        yield return present is { SteepestLowestRpm: { } rpm, SteepestGear: { } gear }
-            ? Texts.Get(
-                "ride.steepest",
-                ride.Steepest.Gradient * 100,
-                ride.Steepest.StartM / 1000,
-                ride.Steepest.SlowestMs * 3.6,
-                rpm,
-                gear
-            )
-            : Texts.Get(
-                "ride.steepestNotPedalled",
-                ride.Steepest.Gradient * 100,
-                ride.Steepest.StartM / 1000
-            );
-        yield return Texts.Get(
-            "ride.range",
-            present.BelowShare * 100,
-            present.AboveShare * 100,
-            present.OffAimRpm
-        );
-        yield return Texts.Get(
-            "ride.shifts",
-            present.FrontShifts,
-            present.RearShifts,
-            Clock(present.AcrossS),
-            present.AcrossShare * 100
-        );
-    }
+    private IEnumerable<string> SaidOf(RideResult ride, Route route) =>
+        [
+            .. RideWords.Road(ride, route),
+            .. remarks,
+            .. route.Notes.Select(note => note.Message),
+            .. RideWords.Time(ride),
+            RideWords.Steepest(ride),
+            .. RideWords.Gears(ride.Present),
+        ];
 
     private static string ShareOf(RideAnswer answer, GearTeeth teeth) =>
         answer.Gears.FirstOrDefault(gear => gear.Teeth == teeth) is { Seconds: > 0 } gear
@@ -332,15 +291,10 @@ public sealed partial class RidePanel
 
     private static string Percent(double share) => (share * 100).ToString("0.0", Invariant);
 
-    private static string Number(double number) => number.ToString("0.0", Invariant);
+    private static string Number(RideFigure figure) =>
+        figure.Value?.ToString($"F{figure.Decimals}", Invariant) ?? "–";
 
-    private static string Signed(double change) => change.ToString("+0.0;−0.0;±0.0", Invariant);
-
-    private static string Whole(double? rpm) => rpm?.ToString("0", Invariant) ?? "–";
-
-    private static string Clock(double seconds)
-    {
-        var whole = (long)Math.Round(seconds);
-        return string.Create(Invariant, $"{whole / 3600}:{whole / 60 % 60:00}:{whole % 60:00}");
-    }
+    private static string Change(RideFigure figure) =>
+        figure.Change?.ToString(figure.Decimals == 0 ? "+0;−0;±0" : "+0.0;−0.0;±0.0", Invariant)
+        ?? "";
 }

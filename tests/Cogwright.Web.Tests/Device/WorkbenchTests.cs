@@ -19,7 +19,7 @@ public sealed class WorkbenchTests
 
     private async Task ChangeManyAtOnceAsync()
     {
-        var bench = new Workbench(device.Shelf);
+        var bench = new Workbench(device.Shelf, DemoLibrary.Shelf());
         Assert.True(await bench.OpenAsync(Demo));
         var places = Enumerable
             .Range(0, 6)
@@ -42,7 +42,7 @@ public sealed class WorkbenchTests
 
     private async Task ChangeAfterAFailureAsync()
     {
-        var bench = new Workbench(device.Shelf);
+        var bench = new Workbench(device.Shelf, DemoLibrary.Shelf());
         await bench.OpenAsync(Demo);
         var failing = bench.ChangeAsync(_ => throw new NotSupportedException(), "fails");
         var next = bench.ChangeAsync(sheet => sheet.With("frame.chainstay", "411"), "next");
@@ -57,7 +57,7 @@ public sealed class WorkbenchTests
 
     private async Task ChangeAndTurnAwayAsync()
     {
-        var bench = new Workbench(device.Shelf);
+        var bench = new Workbench(device.Shelf, DemoLibrary.Shelf());
         await bench.OpenAsync(Demo);
         var first = bench.ChangeAsync(sheet => sheet.With("frame.chainstay", "411"), "first");
         var second = bench.ChangeAsync(sheet => sheet.With("frame.bbDrop", "71"), "second");
@@ -104,7 +104,7 @@ public sealed class WorkbenchTests
         before[Demo] = before[Demo].Receive("410", null, null).Round;
         await before.Kept;
 
-        var bench = new Workbench(device.Shelf);
+        var bench = new Workbench(device.Shelf, DemoLibrary.Shelf());
         await bench.OpenAsync(Demo);
         await bench.ChangeAsync(sheet => sheet.With("name", "Plover"), "named");
         var desk = new MeasuringDesk(device.Shelf);
@@ -130,7 +130,7 @@ public sealed class WorkbenchTests
 
     private async Task ComputeInTheBackgroundAsync()
     {
-        var bench = new Workbench(device.Shelf);
+        var bench = new Workbench(device.Shelf, DemoLibrary.Shelf());
         var shares = new List<double>();
         bench.Progressed += () =>
         {
@@ -157,7 +157,7 @@ public sealed class WorkbenchTests
 
     private async Task OvertakeAsync()
     {
-        var bench = new Workbench(device.Shelf);
+        var bench = new Workbench(device.Shelf, DemoLibrary.Shelf());
         await bench.OpenAsync(Measured);
         var overtaken = bench.Computed;
         await bench.ChangeAsync(sheet => sheet.With("name", "Overtaking"), "name");
@@ -173,7 +173,7 @@ public sealed class WorkbenchTests
 
     private async Task FailAndGoOnAsync()
     {
-        var bench = new Workbench(device.Shelf);
+        var bench = new Workbench(device.Shelf, DemoLibrary.Shelf());
         var told = new List<Exception>();
         var isBroken = true;
         bench.Failed += told.Add;
@@ -202,7 +202,7 @@ public sealed class WorkbenchTests
 
     private async Task StopAndGoOnAsync()
     {
-        var bench = new Workbench(device.Shelf);
+        var bench = new Workbench(device.Shelf, DemoLibrary.Shelf());
         await bench.OpenAsync(Measured);
         bench.StopComputing();
         await bench.Computed;
