@@ -102,6 +102,7 @@ public sealed record Room(string Name, bool IsPure, string[] MaySee, string[] Ma
                 Log,
                 Drivetrain,
                 Parts,
+                Care,
                 Setup,
                 Files,
                 Facts,
