@@ -345,10 +345,17 @@ public static class CareDue
             Day = day,
             State =
                 day is not { } when ? item.State
-                : when <= asked.Today || item.State == DueState.Due ? DueState.Due
-                : when.DayNumber - asked.Today.DayNumber <= SoonDays ? DueState.Soon
-                : DueState.Later,
+                : item.State == DueState.Due ? DueState.Due
+                : StateOf(when, asked.Today),
         };
+
+    /// <summary>How urgent what is due on a day is.</summary>
+    /// <param name="day">The day.</param>
+    /// <param name="today">The day on which it is asked.</param>
+    public static DueState StateOf(DateOnly day, DateOnly today) =>
+        day <= today ? DueState.Due
+        : day.DayNumber - today.DayNumber <= SoonDays ? DueState.Soon
+        : DueState.Later;
 
     private static string Mm(double mm) => mm.ToString("0.0#", CultureInfo.InvariantCulture);
 

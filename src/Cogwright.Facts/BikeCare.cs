@@ -7,35 +7,6 @@ namespace Cogwright.Facts;
 public static class BikeCare
 {
     /// <summary>
-    /// What is known of a bike's wear, without the first check of a handover when a job says of the same handover when the check is
-    /// or that it was done: that is told with the job.
-    /// </summary>
-    /// <param name="bike">What its log comes to.</param>
-    public static CareFacts WithoutChecked(BikeState bike)
-    {
-        ArgumentNullException.ThrowIfNull(bike);
-        var told = bike
-            .Work.Jobs.SelectMany(job =>
-                job.Checks.Select(check => DayOf(check.From.UtcTicks))
-                    .Concat(
-                        job is { FirstCheck: not null, ClosedUtcTicks: { } closed }
-                            ? [DayOf(closed)]
-                            : []
-                    )
-            )
-            .DefaultIfEmpty(DateOnly.MinValue)
-            .Max();
-        return bike.Care.Parts.Any(part => part.Kind == CareKind.FirstCheck && part.On <= told)
-            ? bike.Care with
-            {
-                Parts = bike.Care.Parts.RemoveAll(part =>
-                    part.Kind == CareKind.FirstCheck && part.On <= told
-                ),
-            }
-            : bike.Care;
-    }
-
-    /// <summary>
     /// What is known of a bike's wear, with the number of cogs that its spec itself says; a spec that names a cassette of the library
     /// says none here, and then the strictest limit holds.
     /// </summary>
@@ -43,7 +14,7 @@ public static class BikeCare
     public static CareFacts FactsOf(BikeState bike)
     {
         ArgumentNullException.ThrowIfNull(bike);
-        return WithoutChecked(bike) with
+        return bike.Care with
         {
             Cogs = bike.History.Sheet["cogs.teeth"] is { } teeth ? CogsIn(teeth) : null,
         };
@@ -51,10 +22,74 @@ public static class BikeCare
 
     /// <summary>Everything that falls due on it, the most urgent first: the day, what to do and why.</summary>
     /// <param name="bike">What its log comes to.</param>
-    /// <param name="shop">What the shop's log comes to: its limits and intervals; null for common practice.</param>
+    /// <param name="table">The shop's limits and intervals; null for common practice.</param>
     /// <param name="today">The day on which it is asked.</param>
-    public static ImmutableArray<DueItem> DueOf(BikeState bike, BikeState? shop, DateOnly today) =>
-        CareDue.Of(FactsOf(bike), shop?.CareTable ?? CareTable.CommonPractice, today);
+    public static ImmutableArray<DueItem> DueOf(BikeState bike, CareTable? table, DateOnly today) =>
+        WithJobs(CareDue.Of(FactsOf(bike), table ?? CareTable.CommonPractice, today), bike, today);
+
+    /// <summary>
+    /// What falls due by wear and care with what its jobs say of the first check: the day that was agreed at a handover stands in
+    /// the place of what was entered beside the job for the same handover.
+    /// </summary>
+    /// <param name="due">What falls due by wear and care.</param>
+    /// <param name="bike">What the bike's log comes to.</param>
+    /// <param name="today">The day on which it is asked.</param>
+    public static ImmutableArray<DueItem> WithJobs(
+        ImmutableArray<DueItem> due,
+        BikeState bike,
+        DateOnly today
+    )
+    {
+        ArgumentNullException.ThrowIfNull(bike);
+        var left = WithoutTold(due, bike);
+        // One that was entered for a later handover counts.
+        if (
+            bike.Work.Jobs.LastOrDefault(job => job.AwaitsCheck) is not { FirstCheck: { } agreed }
+            || left.Any(item => item is { Kind: CareKind.FirstCheck, Place: CarePlace.Bike })
+        )
+        {
+            return left;
+        }
+        return
+        [
+            .. left.Add(
+                    new(
+                        CareKind.FirstCheck,
+                        CarePlace.Bike,
+                        CareDue.StateOf(agreed, today),
+                        Texts.Get("firstCheck.what"),
+                        Texts.Get("firstCheck.why"),
+                        Texts.Get("firstCheck.from")
+                    )
+                    {
+                        Day = agreed,
+                    }
+                )
+                .OrderBy(item => item.State)
+                .ThenBy(item => item.Day ?? DateOnly.MaxValue),
+        ];
+    }
+
+    /// <summary>What falls due by wear and care alone: without first checks of handovers of which a job tells, or that are done.</summary>
+    /// <param name="due">What falls due by wear and care.</param>
+    /// <param name="bike">What the bike's log comes to.</param>
+    internal static ImmutableArray<DueItem> WithoutTold(
+        ImmutableArray<DueItem> due,
+        BikeState bike
+    ) =>
+        due.RemoveAll(item =>
+            item.Kind == CareKind.FirstCheck
+            && bike.Care.Parts.LastOrDefault(part =>
+                part.Kind == CareKind.FirstCheck && part.Place == item.Place
+            )
+                is { } last
+            && bike.Work.Jobs.Any(job =>
+                job is { FirstCheck: not null, ClosedUtcTicks: { } closed }
+                    && last.On <= DayOf(closed)
+                // A bike may be looked at and go out again on one day, and that of the device's clock may be the one before.
+                || job.Checks.Any(check => last.On < DayOf(check.From.UtcTicks).AddDays(-1))
+            )
+        );
 
     private static DateOnly DayOf(long utcTicks) =>
         DateOnly.FromDateTime(new DateTime(utcTicks, DateTimeKind.Utc));

@@ -69,8 +69,8 @@ public sealed class JobListings
             ),
         ];
         // The day alone is told, which does not depend on the day on which it is asked.
-        var due = CareDue
-            .Of(BikeCare.FactsOf(bike), table, DateOnly.MinValue)
+        var due = BikeCare
+            .WithoutTold(CareDue.Of(BikeCare.FactsOf(bike), table, DateOnly.MinValue), bike)
             .Where(item => item.Day is not null)
             .MinBy(item => item.Day);
         return jobs.IsEmpty || due is not null

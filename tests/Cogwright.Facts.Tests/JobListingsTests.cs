@@ -162,6 +162,33 @@ public sealed class JobListingsTests
 
         Write(JobEntry.Check(job, "good"));
         Assert.Null(Job.Due);
+        // The bike goes out again on the day of the check.
+        Write(CareEntry.Draft(new CarePart(CareKind.FirstCheck, CarePlace.Bike, day.AddDays(1))));
+        Assert.Equal(CareKind.FirstCheck, bike.Jobs(CareTable.CommonPractice)[1].Due);
+    }
+
+    /// <summary>Worked out by hand: 350 km in 31 days; the recheck after 100 km is due 8.9 days after the tightening.</summary>
+    [Fact]
+    public void FirstCheck_ThatAJobTells_StillTellsWhatTheCounterStoodAt()
+    {
+        var day = DateOnly.FromDateTime(new DateTime(Morning, DateTimeKind.Utc));
+        var job = Begin("Gears");
+        Write(
+            CareEntry.Draft(
+                new CarePart(CareKind.Fasteners, CarePlace.Bike, day.AddDays(-31)) { Usage = 0 }
+            )
+        );
+        Write(
+            CareEntry.Draft(new CarePart(CareKind.FirstCheck, CarePlace.Bike, day) { Usage = 350 })
+        );
+        Write(JobEntry.Close(job, day.AddDays(30)));
+
+        var told = bike.Jobs(CareTable.CommonPractice);
+
+        Assert.Equal(
+            (CareKind.Fasteners, day.AddDays(-23)),
+            (told[1].Due!.Value, told[1].DueOn!.Value)
+        );
     }
 
     private JobListing Job => Assert.Single(bike.Jobs(CareTable.CommonPractice));

@@ -25,7 +25,11 @@ public sealed class RideSetsTests
             RideSets.Kinds,
             inStockOnly: false
         );
-        return RideSets.Of(question, OptionSearch.Find(question));
+        return RideSets.Of(
+            question,
+            OptionSearch.Find(question),
+            fitting.Spec.Drivetrain.Chain.Pitches
+        );
     }
 
     public static TheoryData<string> Bikes =>
@@ -70,6 +74,8 @@ public sealed class RideSetsTests
         var sets = Of(fitting);
 
         Assert.Contains(sets.Sets, set => set.Candidate.Id == expected);
+        Assert.All(sets.Sets, set => Assert.NotNull(set.Option.Pitches));
+        Assert.Contains("count its pitches", sets.ChainSaid, StringComparison.Ordinal);
         Assert.Equal(1, sets.Present);
         Assert.All(
             sets.Sets,
@@ -142,7 +148,7 @@ public sealed class RideSetsTests
         Assert.Contains("No other rings or cassette", sets.Said()[^1], StringComparison.Ordinal);
     }
 
-    /// <summary>The chain is cut to the length that the gears need: its present one does not decide what suits a rider.</summary>
+    /// <summary>Larger cogs are found, but only with a new chain: the present one would tear the derailleur off.</summary>
     [Fact]
     public void Of_AChainThatIsTooShortForLargerCogs_StillFindsThem()
     {
@@ -158,7 +164,13 @@ public sealed class RideSetsTests
             )
         );
 
-        Assert.Contains(sets.Sets, set => set.Candidate.Id == "quill-54-40+pell-12-11-34");
+        var larger = Assert.Single(
+            sets.Sets,
+            set => set.Candidate.Id == "quill-54-40+pell-12-11-34"
+        );
+        Assert.Equal((Compatibility.YesWith, 108), (larger.Answer, larger.PitchesNow));
+        Assert.True(larger.Option.Pitches > 108);
+        Assert.Contains("108 pitches", sets.ChainSaid, StringComparison.Ordinal);
     }
 
     [Fact]

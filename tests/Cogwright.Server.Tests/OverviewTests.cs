@@ -202,7 +202,7 @@ public sealed class OverviewTests
         );
     }
 
-    /// <summary>A coin cell of 3 March: by common practice for 18 months or so, by this shop for one.</summary>
+    /// <summary>A coin cell of 3 February: by common practice for 12 months, by this shop for one.</summary>
     [Fact]
     public async Task Wear_OfABike_IsDueByTheShopsOwnIntervals_AsSoonAsItHasThem()
     {

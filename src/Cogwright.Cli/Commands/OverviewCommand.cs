@@ -110,7 +110,8 @@ internal sealed class OverviewCommand(IAnsiConsole console) : Command<OverviewSe
             settings.Find is { } words ? Found(jobs, words) : null,
             since,
             today.AddDays(settings.DueDays),
-            filed.Unreadable
+            filed.Unreadable,
+            filed.Logs.Contains(ShopLog.Id)
         );
         if (settings.Json)
         {

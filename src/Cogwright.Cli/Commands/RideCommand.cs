@@ -126,7 +126,8 @@ internal sealed class RideCommand(IAnsiConsole console) : Command<RideSettings>
                     Texts.Get("ride.progress.parts", step.Seen, step.All)
                 ),
                 cancellation
-            )
+            ),
+            fitting.Spec.Drivetrain.Chain.Pitches
         );
     }
 }

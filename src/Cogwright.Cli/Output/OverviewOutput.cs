@@ -13,13 +13,15 @@ namespace Cogwright.Cli.Output;
 /// <param name="found">What was found, when words were asked for; null otherwise.</param>
 /// <param name="since">Comebacks and times are those since this day.</param>
 /// <param name="until">What is due until this day.</param>
+/// <param name="hasShop">Whether the shop's own log, which sets the limits of wear, was there.</param>
 /// <param name="unreadable">What is the matter with entries that cannot be read, in sentences.</param>
 internal sealed class OverviewOutput(
     ShopOverview shop,
     ImmutableArray<ListedJobOf>? found,
     DateOnly since,
     DateOnly until,
-    ImmutableArray<string> unreadable
+    ImmutableArray<string> unreadable,
+    bool hasShop
 )
 {
     /// <summary>Whether something is due by a day.</summary>
@@ -132,6 +134,10 @@ internal sealed class OverviewOutput(
     private void ShowDue(IAnsiConsole console)
     {
         Screen.Heading(console, Texts.Get("overview.due", Day(until)));
+        if (!hasShop)
+        {
+            Screen.Line(console, Texts.Get("overview.noShop"));
+        }
         if (shop.Due.IsEmpty)
         {
             Screen.Line(console, Texts.Get("overview.noneDue"));
@@ -224,6 +230,7 @@ internal sealed class OverviewOutput(
         {
             json.WriteString("since", Day(since));
             json.WriteString("until", Day(until));
+            json.WriteBoolean("limitsOfTheShop", hasShop);
             json.WriteStartArray("standing");
             foreach (var (stage, person, count) in shop.Standing)
             {

@@ -84,7 +84,8 @@ internal static class RideJson
         json.WriteStartArray("sets");
         foreach (var other in ride.Listed)
         {
-            var option = ride.SetOf(other).Option;
+            var set = ride.SetOf(other);
+            var option = set.Option;
             json.WriteStartObject();
             json.WriteStartObject("parts");
             foreach (var kind in ride.Replaced)
@@ -93,7 +94,9 @@ internal static class RideJson
             }
             json.WriteEndObject();
             json.WriteString("name", ride.NameOf(other));
-            json.WriteString("answer", JsonAnswer.Name(option.Answer));
+            json.WriteString("answer", JsonAnswer.Name(set.Answer));
+            json.Count("pitches", option.Pitches);
+            json.Count("pitchesNow", set.PitchesNow);
             json.Figure("reserve", option.Reserve);
             json.WriteString("inStock", OptionsCommand.Stock(option.AllInStock));
             Compared(json, other);

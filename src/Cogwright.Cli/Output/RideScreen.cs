@@ -77,7 +77,7 @@ internal static class RideScreen
                 Texts.Get("ride.sets.gears"),
                 ride.Listed,
                 each => ride.NameOf(each),
-                each => Texts.Get($"compat.{ride.SetOf(each).Option.Answer}")
+                each => ride.SetOf(each)
             )
         );
         if (ride.Listed.Length < ride.FromLibrary.Length)
@@ -88,6 +88,7 @@ internal static class RideScreen
             );
         }
         Screen.Line(console, RideWords.Order);
+        Screen.Line(console, sets.ChainSaid);
         Screen.Line(
             console,
             Texts.Get("ride.sets.compat", With(ride.SetOf(ride.Listed[0]), ride.Replaced))
@@ -151,20 +152,28 @@ internal static class RideScreen
         string title,
         ImmutableArray<RideComparison> others,
         Func<RideComparison, string> name,
-        Func<RideComparison, string>? together = null
+        Func<RideComparison, RideSet>? setOf = null
     )
     {
         var present = RideFigure.Of(ride.Result.Present);
         var table = Screen.Table([
             title,
             Texts.Get("ride.suits"),
-            .. together is null ? [] : new[] { Texts.Get("ride.sets.together") },
+            .. setOf is null
+                ? []
+                : new[] { Texts.Get("ride.sets.together"), Texts.Get("ride.sets.chain") },
             .. present.Select(figure => figure.Title),
         ]);
         table.AddRow([
             Screen.Strong(Texts.Get("ride.now", ride.Spec.Name)),
             Screen.Plain(""),
-            .. together is null ? [] : new[] { Screen.Plain("") },
+            .. setOf is null
+                ? []
+                : new[]
+                {
+                    Screen.Plain(""),
+                    Screen.Number(ride.Spec.Chain.Pitches ?? double.NaN, 0),
+                },
             .. present.Select(figure => Screen.Number(figure.Value ?? double.NaN, figure.Decimals)),
         ]);
         foreach (var other in others)
@@ -172,7 +181,13 @@ internal static class RideScreen
             table.AddRow([
                 Screen.Plain(name(other)),
                 Screen.Plain(RideWords.Suits(other)),
-                .. together is null ? [] : new[] { Screen.Plain(together(other)) },
+                .. setOf is null
+                    ? []
+                    : new[]
+                    {
+                        Screen.Plain(Texts.Get($"compat.{setOf(other).Answer}")),
+                        Screen.Number(setOf(other).Option.Pitches ?? double.NaN, 0),
+                    },
                 .. RideFigure.Of(other).Select(Changed),
             ]);
         }

@@ -8,7 +8,19 @@ namespace Cogwright.Files;
 /// <summary>Rings and cassette of a library as one set of gears to be ridden. Immutable.</summary>
 /// <param name="Option">What the search for parts says of them.</param>
 /// <param name="Candidate">The gears that they make; its id is made of the ids of the parts.</param>
-public sealed record RideSet(BuildOption Option, RideCandidate Candidate);
+/// <param name="PitchesNow">The length of the chain on the bike (pitches), or null when nobody said.</param>
+public sealed record RideSet(BuildOption Option, RideCandidate Candidate, int? PitchesNow)
+{
+    /// <summary>Whether they need a chain of another length than the one on the bike.</summary>
+    public bool NeedsOtherChain =>
+        PitchesNow is { } now && Option.Pitches is { } needed && needed != now;
+
+    /// <summary>Whether they belong together with the bike: with another chain only under that condition.</summary>
+    public Compatibility Answer =>
+        NeedsOtherChain && Option.Answer == Compatibility.Yes
+            ? Compatibility.YesWith
+            : Option.Answer;
+}
 
 /// <summary>
 /// Rings and cassettes of a library that a bike may be ridden with: those alone that belong together with it and that its
@@ -46,7 +58,7 @@ public sealed record RideSets
     /// <summary>Whether there were too many parts to search through; then nothing was.</summary>
     public required bool IsTooMany { get; init; }
 
-    /// <summary>What is looked through: the chain stays the same part and gets the length that the gears then need.</summary>
+    /// <summary>What is looked through: the chain stays the same kind and gets the length that the gears then need, which each set tells.</summary>
     /// <param name="fitting">The bike.</param>
     /// <param name="library">Where the parts come from.</param>
     /// <param name="kinds">Which of <see cref="Kinds"/> may be replaced.</param>
@@ -88,7 +100,8 @@ public sealed record RideSets
     /// <summary>What a search for them found.</summary>
     /// <param name="question">What was looked through.</param>
     /// <param name="found">What was found.</param>
-    public static RideSets Of(OptionQuestion question, OptionResult found)
+    /// <param name="pitchesNow">The length of the chain on the bike (pitches), or null when nobody said.</param>
+    public static RideSets Of(OptionQuestion question, OptionResult found, int? pitchesNow)
     {
         ArgumentNullException.ThrowIfNull(question);
         ArgumentNullException.ThrowIfNull(found);
@@ -99,7 +112,8 @@ public sealed record RideSets
             .Where(each => each.Spec is not null)
             .Select(each => new RideSet(
                 each.Option,
-                new(IdOf(each.Option.Build), SpecGears.Of(each.Spec!))
+                new(IdOf(each.Option.Build), SpecGears.Of(each.Spec!)),
+                pitchesNow
             ))
             .ToImmutableArray();
         return new()
@@ -127,6 +141,12 @@ public sealed record RideSets
                 : NotSaid > 0 ? new[] { Texts.Get("rideSets.noneSure") }
                 : [Texts.Get("rideSets.none")],
             ];
+
+    /// <summary>What to know of the chain lengths that the sets need.</summary>
+    public string ChainSaid =>
+        Sets is [{ PitchesNow: { } now }, ..]
+            ? Texts.Get("rideSets.chain", now)
+            : Texts.Get("rideSets.chain.unknown");
 
     /// <summary>The names of the parts that may be replaced, such as "Rings 50/34 + Pell 12, 11-34".</summary>
     public static string NameOf(Build build)

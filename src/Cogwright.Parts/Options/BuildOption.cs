@@ -40,7 +40,11 @@ public sealed record BuildOption(
     double? Reserve,
     int Changes,
     bool? AllInStock
-);
+)
+{
+    /// <summary>The chain length that the mechanism asks for (pitches); null when it was not asked, or none serves.</summary>
+    public int? Pitches { get; init; }
+}
 
 /// <summary>How far a search is.</summary>
 /// <param name="Seen">Combinations judged or ruled out.</param>

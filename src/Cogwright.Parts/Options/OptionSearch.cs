@@ -348,8 +348,8 @@ public static class OptionSearch
             );
         }
 
-        /// <summary>What the mechanism says of a combination: solved once for all that differ in nothing it asks of.</summary>
-        private (Compatibility Answer, double Reserve) Mechanism(long place)
+        /// <summary>What of a combination the mechanism asks of, and its chain.</summary>
+        private ((long Parts, double? ChainWidthMm) Key, Part? Chain) KeyOf(long place)
         {
             var chain = question.Now[PartKind.Chain];
             var key = 0L;
@@ -368,8 +368,14 @@ public static class OptionSearch
                     key = (key * list.Length) + at;
                 }
             }
-            var width = chain?.Number(PartFields.Width);
-            if (!known.TryGetValue((key, width), out var solution))
+            return ((key, chain?.Number(PartFields.Width)), chain);
+        }
+
+        /// <summary>What the mechanism says of a combination: solved once for all that differ in nothing it asks of.</summary>
+        private (Compatibility Answer, double Reserve) Mechanism(long place)
+        {
+            var (key, chain) = KeyOf(place);
+            if (!known.TryGetValue(key, out var solution))
             {
                 if (Solve(place) is not { } made)
                 {
@@ -377,7 +383,7 @@ public static class OptionSearch
                     return (Compatibility.CannotSay, double.NaN);
                 }
                 solution = made;
-                known.Add((key, width), solution);
+                known.Add(key, solution);
             }
             if (
                 solution.Recommended is not { } needed
@@ -419,7 +425,12 @@ public static class OptionSearch
                     OptionRank.NotCounted => null,
                     _ => false,
                 }
-            );
+            )
+            {
+                Pitches = known.TryGetValue(KeyOf(rank.Place).Key, out var solution)
+                    ? solution.Recommended
+                    : null,
+            };
 
         private Build BuildAt(long place)
         {

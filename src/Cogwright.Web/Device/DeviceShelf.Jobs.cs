@@ -98,9 +98,12 @@ internal sealed partial class DeviceShelf
     /// <summary>The wear and care of a bike as its log tells it, without the number of its cogs; nothing of a bike that is not open.</summary>
     internal CareFacts CareOf(string? id) => BikeOf(id)?.State.Care ?? NoCare;
 
-    /// <summary>The same without first checks of which a job tells already.</summary>
-    internal CareFacts CareDueOf(string? id) =>
-        BikeOf(id) is { } bike ? BikeCare.WithoutChecked(bike.State) : NoCare;
+    /// <summary>What falls due on a bike with what its jobs say of the first check.</summary>
+    internal ImmutableArray<DueItem> WithJobs(
+        string? id,
+        ImmutableArray<DueItem> due,
+        DateOnly today
+    ) => BikeOf(id) is { } bike ? BikeCare.WithJobs(due, bike.State, today) : due;
 
     /// <summary>The shop's limits and intervals; common practice before <see cref="OpenShopAsync"/>.</summary>
     internal CareTable CareTable =>

@@ -154,7 +154,7 @@ public sealed partial class RidePanel
                 end
             )
             .ConfigureAwait(true);
-        return RideSets.Of(question, options!);
+        return RideSets.Of(question, options!, bike.Spec.Chain.Pitches);
     }
 
     private string NameOf(RideCandidate candidate) =>

@@ -24,10 +24,14 @@ internal sealed class CareDesk(DeviceShelf shelf, Workbench bench, TimeProvider 
 
     /// <summary>What is known of the bike.</summary>
     internal CareFacts Facts =>
-        shelf.CareDueOf(bench.Id) with
+        shelf.CareOf(bench.Id) with
         {
             Cogs = bench.AsSpec?.Spec.Cogs.Teeth.Length,
         };
+
+    /// <summary>What falls due on the bike, the first check that was agreed among it.</summary>
+    internal ImmutableArray<DueItem> Due =>
+        shelf.WithJobs(bench.Id, CareDue.Of(Facts, Table, Today), Today);
 
     /// <summary>The shop's limits and intervals.</summary>
     internal CareTable Table => shelf.CareTable;
